@@ -1,0 +1,1 @@
+"""The recipe: its value, edits, report, cautions and ticket."""

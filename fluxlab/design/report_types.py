@@ -1,0 +1,253 @@
+"""The report: everything that is known of a recipe before the furnace is lit. Views read nothing else."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from fluxlab.design.recipe import Kind, Work
+from fluxlab.issue import Issue
+
+Answer = Literal["yes", "close", "no", "unknown"]
+CautionLevel = Literal["block", "warn", "caution"]
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A figure with its likely range (9 in 10), None where no range can be given."""
+
+    value: float
+    low: float | None = None
+    high: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ShareRow:
+    """One mineral, oxide or element of the material in the pot: share [mass %] and mass [g]."""
+
+    name: str
+    percent: Amount
+    grams: float
+    flag: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RoastReport:
+    """The perfect roast, for the raw feed of this charge: masses [g], gas volumes [L at 25 degC, 1 atm]."""
+
+    raw_mass: float
+    calcine_mass: float
+    mass_change_percent: Amount
+    oxygen_needed: float
+    gases: tuple[tuple[str, float, float], ...]
+    sulphur_left: float
+    arsenic_left: float
+    perfect: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class OreReport:
+    """The ore as it goes into the pot. `oxides` lists slag oxides; `apart` what no slag model holds [g]."""
+
+    feed: str
+    charge: float
+    minerals: tuple[ShareRow, ...]
+    oxides: tuple[ShareRow, ...]
+    apart: tuple[ShareRow, ...]
+    silver: float
+    gold: float
+    lead: float
+    copper: float
+    sulphur: float
+    arsenic: float
+    antimony: float
+    silver_grade_gpt: float | None
+    gold_grade_gpt: float | None
+    residual_percent: float | None
+    earthy_gangue: float
+    bulk_density: float
+    bulk_density_known: bool
+    roast: RoastReport | None
+
+
+@dataclass(frozen=True, slots=True)
+class LineReport:
+    """One flux row: `grams` as solved or fixed [g], `share` of the flux [%], `why` in words."""
+
+    flux: str
+    name: str
+    form: str
+    grams: float
+    fixed: bool
+    share: float
+    least: float | None
+    most: float | None
+    stock: float | None
+    cost: float | None
+    loose_volume: float
+    why: str
+    missing: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class TargetReport:
+    """One target with the value that the recipe reaches. `state` speaks of the band as a whole."""
+
+    key: str
+    label: str
+    unit: str
+    value: float | None
+    lo: float | None
+    hi: float | None
+    lo_kind: Kind
+    hi_kind: Kind
+    on: bool
+    state: Literal["inside", "at lo", "at hi", "below", "above", "undefined", "off"]
+    off_by: float
+    decimals: int
+    sentence: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class IndexReport:
+    """Slag indices: degree by convention (keys S, SB, SBA base, SBA acid, all soda), basicities, NBO/T [-]."""
+
+    degree: Mapping[str, float | None]
+    basicity_mass: float | None
+    basicity_mole: float | None
+    optical_basicity: float | None
+    nbo_per_t: float | None
+    nbo_per_t_with_boron: float | None
+    borate_share: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class SlagReport:
+    """The slag: mass [g], oxides, indices, density [g/cm3] and volume [cm3] with the range of the method."""
+
+    mass: float
+    oxides: tuple[ShareRow, ...]
+    apart: tuple[ShareRow, ...]
+    ferric_share: float
+    indices: IndexReport
+    density: Amount
+    volume: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One feed of the charge: mass [g], loose volume [cm3], height of the heap below the rim [mm]."""
+
+    mass: float
+    volume: float
+    from_rim: float
+
+
+@dataclass(frozen=True, slots=True)
+class FillReport:
+    """The pot: loose heap (cold), foam line and quiet melt (hot). Fractions of the brim [-], levels from the floor [mm]."""
+
+    brim: float
+    loose_volume: float
+    loose_fraction: float
+    loose_level: float
+    loose_from_rim: float
+    foam_volume: float
+    foam_fraction: float
+    foam_level: float
+    melt_volume: float
+    melt_fraction: float
+    melt_level: float
+    melt_from_rim: float
+    metal_volume: float
+    metal_level: float
+    cover: float
+    half_level: float
+    two_thirds_level: float
+    gas_formers: bool
+    stages: tuple[Stage, ...]
+    melts_needed: int
+
+
+@dataclass(frozen=True, slots=True)
+class MouldReport:
+    """The mould after the pour: levels from the tip [mm], volumes [cm3], freeboard [mm]."""
+
+    capacity: float
+    metal_volume: float
+    metal_level: float
+    slag_volume: float
+    slag_level: float
+    fraction: float
+    freeboard: float
+
+
+@dataclass(frozen=True, slots=True)
+class Mend:
+    """One click that betters a verdict: the words on the button and the edit, by name and arguments."""
+
+    words: str
+    edit: str
+    arguments: tuple[object, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """One of the five plain answers."""
+
+    key: Literal["melt", "fit", "metal", "safe", "sure"]
+    question: str
+    answer: Answer
+    word: str
+    figure: str
+    reason: str
+    mend: Mend | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A rule that applies to this recipe. `lift` says who may lift a block."""
+
+    rule: str
+    level: CautionLevel
+    title: str
+    sentence: str
+    because: str
+    lift: Literal["never", "operator", "cause"]
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class SolveReport:
+    """How the solver fared: its status, what gave way, the conflict in words, and the check line."""
+
+    status: Literal["ok", "relaxed", "impossible", "undefined", "invalid"]
+    sentences: tuple[str, ...]
+    gave_way: tuple[str, ...]
+    residual: float
+    kernel: str
+    solves: int
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """Everything that views, the ticket and the command line show of a recipe."""
+
+    work: Work
+    ore: OreReport
+    lines: tuple[LineReport, ...]
+    flux_mass: float
+    flux_cost: float | None
+    flux_to_ore: float | None
+    flux_mass_without_wish: float | None
+    without_wish: str
+    charge_total: float
+    targets: tuple[TargetReport, ...]
+    slag: SlagReport
+    fill: FillReport | None
+    mould: MouldReport | None
+    verdicts: tuple[Verdict, ...]
+    cautions: tuple[Caution, ...]
+    solve: SolveReport
+    issues: tuple[Issue, ...]
+    precious_metal_limit: float | None

@@ -1,0 +1,1 @@
+"""What goes in: formulas, oxides, minerals and fluxes."""

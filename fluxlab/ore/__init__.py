@@ -1,0 +1,1 @@
+"""The ore: what it is made of, its grade, and what the roast leaves."""

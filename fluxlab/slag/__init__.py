@@ -1,0 +1,1 @@
+"""The slag: its indices, density and volume."""

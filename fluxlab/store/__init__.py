@@ -1,0 +1,1 @@
+"""The disk: the library, files and settings."""

@@ -1,0 +1,1 @@
+"""What holds it: pots, moulds, filling and feeding."""
