@@ -28,7 +28,8 @@ class Line:
 class Target:
     """A band for one quantity; each end is a must or a wish.
 
-    `auto` ends are computed from the ore by the route's rule (flux to ore). `convention` names the silicate degree meant.
+    `auto` ends are computed from the ore by the route's rule (flux to ore).
+    `convention` names the silicate degree meant.
     """
 
     key: str
@@ -46,7 +47,8 @@ class Recipe:
     """A melt as designed. `charge` [g] is the mass of what goes into the pot, which `pot_feed` names.
 
     `ferric_share` [0..1] is the part of the iron counted as Fe2O3, None = by the route. `pour_temperature` [degC],
-    `hold` [min], `mould_preheat` [degC, None = not confirmed]. `dry` records that charge, flux, pot and mould were dried.
+    `hold` [min], `mould_preheat` [degC, None = not confirmed].
+    `dry` records that charge, flux, pot and mould were dried.
     `scrap` records that metal scrap or unknown pieces are in the charge. `house` is the recipe to stay close to [g].
     """
 

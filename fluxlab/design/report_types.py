@@ -145,7 +145,10 @@ class Stage:
 
 @dataclass(frozen=True, slots=True)
 class FillReport:
-    """The pot: loose heap (cold), foam line and quiet melt (hot). Fractions of the brim [-], levels from the floor [mm]."""
+    """The pot: loose heap (cold), foam line and quiet melt (hot).
+
+    Fractions of the brim [-], volumes [cm3], levels from the floor [mm].
+    """
 
     brim: float
     loose_volume: float

@@ -8,9 +8,9 @@ from typing import Literal
 class Crucible:
     """A pot, inside dimensions [mm].
 
-    `bottom` "flat", "cap" (spherical cap of depth `bottom_depth` below the frustum), "ellipsoid" (same, semi-ellipsoid) or
-    "barrel" (bilge pot: `bilge_radius` at mid height). `measured_volume` [cm3] is a brimful that was measured; it scales
-    the computed profile.
+    `bottom` "flat", "cap" (spherical cap of depth `bottom_depth` below the frustum), "ellipsoid" (same,
+    semi-ellipsoid) or "barrel" (bilge pot: `bilge_radius` at mid height).
+    `measured_volume` [cm3] is a brimful that was measured; it scales the computed profile.
     """
 
     uid: str
