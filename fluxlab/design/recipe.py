@@ -49,6 +49,7 @@ class Recipe:
     `ferric_share` [0..1] is the part of the iron counted as Fe2O3, None = by the route. `pour_temperature` [degC],
     `hold` [min], `mould_preheat` [degC, None = not confirmed].
     `dry` records that charge, flux, pot and mould were dried.
+    `feeds` is the number of parts in which the charge goes into the pot.
     `scrap` records that metal scrap or unknown pieces are in the charge. `house` is the recipe to stay close to [g].
     """
 
@@ -67,6 +68,7 @@ class Recipe:
     mould: str = ""
     pour_temperature: float = 1150.0
     hold: float = 10.0
+    feeds: int = 1
     mould_preheat: float | None = None
     dry: bool = False
     scrap: bool = False

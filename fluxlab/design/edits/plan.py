@@ -88,6 +88,11 @@ def set_hold(work: Work, minutes: float) -> Edited:
     return f"Hold {figure(minutes)} min", with_recipe(work, hold=minutes)
 
 
+def set_feeds(work: Work, feeds: int) -> Edited:
+    """Set in how many parts the charge goes into the pot."""
+    return ("Feed all at once" if feeds <= 1 else f"Feed in {feeds} parts"), with_recipe(work, feeds=max(1, feeds))
+
+
 def set_mould_preheat(work: Work, celsius: float | None) -> Edited:
     """Set the temperature of the mould at the pour [degC], None = not confirmed."""
     word = "not confirmed" if celsius is None else f"{figure(celsius)} °C"
