@@ -1,0 +1,1 @@
+"""The run: the place switcher at the left, drawn as the mass balance of the job."""

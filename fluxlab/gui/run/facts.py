@@ -1,0 +1,64 @@
+"""What each stop of the run says of the job: its one live fact, from the report alone."""
+
+from dataclasses import dataclass
+
+from fluxlab.design.report_types import Answer, Report
+
+STOPS = ("Ore", "Flux", "Weigh-out", "Melts", "Shelf")
+
+
+@dataclass(frozen=True, slots=True)
+class StopFacts:
+    """The lines under a stop's name, and the five answers where they stand."""
+
+    first: str = ""
+    second: str = ""
+    answers: tuple[Answer, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class RunFacts:
+    """The whole run: masses that set the width of the band [g], and the words at each stop."""
+
+    charge: float
+    flux: float
+    metal: float
+    stops: tuple[StopFacts, ...]
+
+
+def run_facts(report: Report, melts: int = 0) -> RunFacts:
+    """The run for a report; `melts` are on record."""
+    ratio = "" if report.flux_to_ore is None else f"{report.flux_to_ore:.2f} : 1"
+    metal = report.precious_metal_limit
+    return RunFacts(
+        charge=report.ore.charge,
+        flux=report.flux_mass,
+        metal=metal or 0.0,
+        stops=(
+            StopFacts(f"{report.ore.charge:.1f} g", report.ore.feed),
+            StopFacts(f"+ {report.flux_mass:.1f} g", ratio, tuple(v.answer for v in report.verdicts)),
+            StopFacts(f"{report.charge_total:.1f} g", "to weigh"),
+            StopFacts(
+                "metal not known" if metal is None else f"≤ {metal:.3g} g",
+                "no melt yet" if melts == 0 else f"{melts} on record",
+            ),
+            StopFacts(_fluxes(report), _short(report)),
+        ),
+    )
+
+
+def _fluxes(report: Report) -> str:
+    count = len(report.work.shelf.fluxes)
+    return "1 flux" if count == 1 else f"{count} fluxes"
+
+
+def _short(report: Report) -> str:
+    """The flux whose stock covers less than two melts like this one."""
+    low = [
+        (line.stock / line.grams, line.name)
+        for line in report.lines
+        if line.stock is not None and line.grams > 0 and line.stock < 2 * line.grams
+    ]
+    if not low:
+        return ""
+    return f"{min(low)[1].split(',')[0].lower()} low"

@@ -1,0 +1,1 @@
+"""Small drawn parts that every place uses."""
