@@ -1,0 +1,77 @@
+"""No file of the project names the machine it was written on or the place its packages were fetched from."""
+
+import re
+import subprocess
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+LICENCES = "resources/licences/"
+
+# Written in pieces, so that this file passes its own test.
+FORBIDDEN = {
+    "a folder of somebody's machine": r"(?<![\w.<{$])/(?:" + "|".join(("wo" + "rk", "tm" + "p", "ro" + "ot")) + r")/\w",
+    "somebody's home folder": r"(?<![\w.])/(?:" + "|".join(("ho" + "me", "Us" + "ers")) + r")/\w|[A-Z]:\\Us" + "ers",
+    "a package registry's host": "|".join(
+        re.escape(name + "." + end)
+        for name, end in (
+            ("py" + "pi", "org"),
+            ("python" + "hosted", "org"),
+            ("registry.np" + "mjs", "org"),
+            ("deb." + "debian", "org"),
+            ("archive." + "ubuntu", "com"),
+            ("cra" + "tes", "io"),
+        )
+    ),
+}
+
+
+def project_files() -> list[str]:
+    listed = subprocess.run(
+        ["git", "ls-files", "-z", "--cached", "--others", "--exclude-standard"],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    names = listed.stdout.split("\0") if listed.returncode == 0 else map(str, (ROOT / "fluxlab").rglob("*.py"))
+    return sorted(name for name in names if name and (ROOT / name).is_file())
+
+
+def text_of(name: str) -> str | None:
+    try:
+        return (ROOT / name).read_text(encoding="utf-8")
+    except UnicodeDecodeError:
+        return None
+
+
+def sinners(pattern: str) -> list[str]:
+    found = []
+    for name in project_files():
+        words = None if name.startswith(LICENCES) else text_of(name)
+        found += [f"{name}: {hit.group()}" for hit in re.finditer(pattern, words or "")]
+    return found
+
+
+@pytest.mark.parametrize("what", FORBIDDEN)
+def test_no_file_names(what):
+    assert sinners(FORBIDDEN[what]) == []
+
+
+@pytest.mark.parametrize(
+    ("what", "words"),
+    [
+        ("a folder of somebody's machine", "see /" + "work/notes"),
+        ("somebody's home folder", "open('/" + "home/ann/x')"),
+        ("a package registry's host", "https://py" + "pi.org/simple"),
+    ],
+)
+def test_the_patterns_catch_what_they_are_for(what, words):
+    assert re.search(FORBIDDEN[what], words)
+
+
+def test_the_project_files_are_found():
+    names = project_files()
+    assert "fluxlab/__init__.py" in names
+    assert len(names) > 50

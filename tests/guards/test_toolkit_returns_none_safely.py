@@ -1,0 +1,33 @@
+"""A guard on the version of the toolkit.
+
+PySide6 6.12.0 gives back None without taking a reference to it. On Python 3.11, where None is still counted, every
+such call takes one reference away; after some thousands of them the interpreter stops with "Fatal Python error:
+none_dealloc". A program runs for minutes before it happens, so an ordinary test does not see it. Hence the ceiling on
+the toolkit in pyproject.toml, and these calls, in a process of their own so that an abort is a failed test and not the
+end of the whole run.
+"""
+
+import subprocess
+import sys
+
+PROBE = """
+import sys
+from PySide6.QtCore import QObject, QTimer
+from PySide6.QtWidgets import QApplication, QLabel
+
+app = QApplication([])
+thing, label = QObject(), QLabel()
+before = sys.getrefcount(None)
+for turn in range(10_000):
+    thing.parent()
+    label.setText(str(turn))
+print("calls made, references lost:", before - sys.getrefcount(None))
+"""
+
+
+def test_twenty_thousand_calls_that_return_none_leave_the_interpreter_whole():
+    told = subprocess.run([sys.executable, "-c", PROBE], capture_output=True, text=True, timeout=120, check=False)
+    assert told.returncode == 0, told.stderr
+    words, _, lost = told.stdout.strip().rpartition(" ")
+    assert words == "calls made, references lost:"
+    assert int(lost) < 1_000

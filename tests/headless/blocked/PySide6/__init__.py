@@ -1,0 +1,1 @@
+raise ModuleNotFoundError("PySide6 is out of reach in this lane", name="PySide6")

@@ -1,0 +1,1 @@
+raise ModuleNotFoundError("pyqtgraph is out of reach in this lane", name="pyqtgraph")
