@@ -1,0 +1,230 @@
+"""The weigh-out ticket as a value: what is printed, in the order of weighing, rounded to the balance and re-added."""
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from typing import Literal
+
+from fluxlab.design.batch import BatchRow
+from fluxlab.design.report_types import Caution, CautionLevel, FillReport, MouldReport, Report
+from fluxlab.design.ticket_facts import Fact, facts_of
+from fluxlab.design.ticket_rows import (
+    Rounded,
+    TicketRow,
+    batch_weighings,
+    charge_weighings,
+    decimals_of,
+    total_of,
+    written,
+)
+from fluxlab.vessel.vessel_types import Crucible, Mould
+
+_LEVELS: tuple[CautionLevel, ...] = ("block", "warn", "caution")
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class TicketCaution:
+    """One rule that applies to what is weighed. `lift` says who may lift a block, `confirmed` that the operator did."""
+
+    rule: str
+    level: CautionLevel
+    title: str
+    sentence: str
+    lift: Literal["never", "operator", "cause"] = "never"
+    confirmed: bool = False
+
+    @property
+    def outstanding(self) -> bool:
+        """Whether this block still stops the ticket."""
+        return self.level == "block" and not self.confirmed
+
+
+@dataclass(frozen=True, slots=True)
+class Ticket:
+    """One ticket. `rows` and `total` are in whole balance steps [g], written with `decimals` places and `mark`.
+
+    `revision` is None for a recipe that was never kept. `pot`, `fill`, `mould` and `mould_fill` are what the drawings
+    show; None leaves a drawing out. `stub` names the blanks that are filled in after the pour, each with its unit.
+    """
+
+    kind: Literal["charge", "batch"]
+    title: str
+    recipe: str
+    subtitle: str
+    revision: int | None
+    copy: int
+    when: datetime
+    rows: tuple[TicketRow, ...]
+    total_name: str
+    total: float
+    decimals: int
+    mark: str
+    footer: str
+    kept: bool
+    facts: tuple[Fact, ...] = ()
+    cautions: tuple[TicketCaution, ...] = ()
+    pot: Crucible | None = None
+    fill: FillReport | None = None
+    mould: Mould | None = None
+    mould_fill: MouldReport | None = None
+    slag_mass: float | None = None
+    stub: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def number(self) -> str:
+        """Revision and copy, as printed at the foot of each page."""
+        return f"{'draft' if self.revision is None else self.revision}-{self.copy}"
+
+    @property
+    def issued(self) -> str:
+        """Copy, revision, date and time in words."""
+        of = "a recipe not kept yet" if self.revision is None else f"revision {self.revision}"
+        return f"copy {self.copy} of {of}, {date_words(self.when)}"
+
+    def weight_text(self, grams: float) -> str:
+        """A weight as printed, always with all its places."""
+        return written(grams, self.decimals, self.mark)
+
+
+def build(
+    report: Report,
+    *,
+    revision: int | None,
+    copy: int,
+    when: datetime,
+    confirmed: Collection[str] = (),
+    rounded: Rounded | None = None,
+    mark: str = ".",
+) -> Ticket:
+    """The ticket of a recipe [weights in g].
+
+    `confirmed` are the rules that the operator has confirmed for this ticket; only a block that he may lift heeds it.
+    `rounded` are the weights in whole balance steps, worked out when not given. `mark` is the decimal mark.
+    """
+    recipe, shelf = report.work.recipe, report.work.shelf
+    fitted = rounded if rounded is not None else _rounded(report)
+    rows = charge_weighings(report, fitted.grams)
+    total = total_of(rows, shelf.balance_step)
+    places = decimals_of(shelf.balance_step)
+    ore = recipe.ore
+    return Ticket(
+        kind="charge",
+        title=", ".join(part for part in (ore.group, ore.name) if part) or "Ore without a name",
+        recipe=recipe.name,
+        subtitle=_subtitle(report, rows, places, mark),
+        revision=revision,
+        copy=copy,
+        when=when,
+        rows=rows,
+        total_name="Charge as weighed",
+        total=total,
+        decimals=places,
+        mark=mark,
+        footer=fitted.sentence,
+        kept=fitted.kept,
+        facts=facts_of(report, rows, total, places, mark),
+        cautions=_cautions(report, rows, frozenset(confirmed)),
+        pot=shelf.crucible(recipe.crucible),
+        fill=report.fill,
+        mould=shelf.mould(recipe.mould),
+        mould_fill=report.mould,
+        slag_mass=report.slag.mass,
+        stub=_stub(recipe.route),
+    )
+
+
+def build_batch(
+    name: str,
+    batch: Sequence[BatchRow],
+    *,
+    step: float,
+    copy: int,
+    when: datetime,
+    apart: Collection[str] = (),
+    cautions: Sequence[Caution] = (),
+    confirmed: Collection[str] = (),
+    mark: str = ".",
+) -> Ticket:
+    """The ticket of a jar of mixed flux [weights in g]; `apart` are the fluxes (nitre) that stay out of the mix."""
+    rows = batch_weighings(batch, apart)
+    places = decimals_of(step)
+    return Ticket(
+        kind="batch",
+        title=name,
+        recipe="Batch of mixed flux",
+        subtitle=f"{len(rows)} parts, for the jar",
+        revision=None,
+        copy=copy,
+        when=when,
+        rows=rows,
+        total_name="Jar as weighed",
+        total=total_of(rows, step),
+        decimals=places,
+        mark=mark,
+        footer=f"rounded to the {written(step, places, mark)} g balance and re-added",
+        kept=True,
+        cautions=tuple(_caution(each, frozenset(confirmed)) for each in cautions) + _nothing_to_weigh(rows, 1),
+    )
+
+
+def printable(ticket: Ticket) -> tuple[TicketCaution, ...]:
+    """The blocks that stop print, PDF and command line; empty when the ticket may go out."""
+    return tuple(caution for caution in ticket.cautions if caution.outstanding)
+
+
+def hidden_by(ticket: Ticket) -> tuple[TicketCaution, ...]:
+    """The outstanding blocks that nobody may lift: with one of them not even the preview is shown."""
+    return tuple(caution for caution in printable(ticket) if caution.lift != "operator")
+
+
+def reissued(ticket: Ticket, *, copy: int, when: datetime) -> Ticket:
+    """The next copy of a ticket, with its confirmations still to be given."""
+    asked = tuple(replace(caution, confirmed=False) for caution in ticket.cautions)
+    return replace(ticket, copy=copy, when=when, cautions=asked)
+
+
+def date_words(when: datetime) -> str:
+    """A date and time as printed: day, month in words, year, hour and minute."""
+    return f"{when.day} {_MONTHS[when.month - 1]} {when.year}, {when.hour:02d}:{when.minute:02d}"
+
+
+def _rounded(report: Report) -> Rounded:
+    from fluxlab.design.evaluate import rounded_weights
+
+    return rounded_weights(report.work, report)
+
+
+def _subtitle(report: Report, rows: Sequence[TicketRow], places: int, mark: str) -> str:
+    recipe = report.work.recipe
+    charge = rows[0].grams
+    flux = sum(row.grams for row in rows[1:])
+    ratio = f", flux to {report.ore.feed} {written(flux / charge, 2, mark)} : 1" if charge > 0.0 else ""
+    route = f"{recipe.route[0].upper()}{recipe.route[1:]}"
+    return f"{route}, {written(charge, places, mark)} g of {report.ore.feed}{ratio}"
+
+
+def _cautions(report: Report, rows: Sequence[TicketRow], confirmed: frozenset[str]) -> tuple[TicketCaution, ...]:
+    rules = sorted((_caution(each, confirmed) for each in report.cautions), key=lambda each: _LEVELS.index(each.level))
+    relaxed = tuple(TicketCaution("", "warn", "Targets", sentence) for sentence in report.solve.gave_way)
+    return _nothing_to_weigh(rows, 2) + tuple(rules) + relaxed
+
+
+def _caution(caution: Caution, confirmed: frozenset[str]) -> TicketCaution:
+    lifted = caution.level == "block" and caution.lift == "operator" and caution.rule in confirmed
+    return TicketCaution(caution.rule, caution.level, caution.title, caution.sentence, caution.lift, lifted)
+
+
+def _nothing_to_weigh(rows: Sequence[TicketRow], least: int) -> tuple[TicketCaution, ...]:
+    if sum(1 for row in rows if row.grams > 0.0) >= least:
+        return ()
+    sentence = "There is nothing to weigh out yet: give the charge and the fluxes."
+    return (TicketCaution("", "block", "No recipe", sentence),)
+
+
+def _stub(route: str) -> tuple[tuple[str, str], ...]:
+    button = "Lead" if route == "lead collection" else "Button"
+    return ((button, "g"), ("Matte", "g"), ("Slag", "g"), ("Time", "min"))
