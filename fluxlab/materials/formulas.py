@@ -8,7 +8,7 @@ imported when the first formula is read.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache, cached_property, lru_cache
 from types import MappingProxyType
 
@@ -27,7 +27,7 @@ class Formula:
     """A formula as read: the atoms of one formula unit [mol/mol]."""
 
     text: str
-    atoms: Mapping[str, float]
+    atoms: Mapping[str, float] = field(hash=False)
 
     @cached_property
     def mass(self) -> float:

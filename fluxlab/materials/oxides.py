@@ -111,15 +111,21 @@ def place(atoms: Mapping[str, float], ferric_share: float = 0.0) -> Placed:
             oxides[_F] += count
         elif symbol != "O":
             rest[symbol] = count
-    fluorspar = min(oxides[_F] / 2.0, oxides[_CAO])
-    oxides[_CAF2] += fluorspar
-    oxides[_CAO] -= fluorspar
-    oxides[_F] -= 2.0 * fluorspar
-    oxides = split_iron(oxides, ferric_share)
+    oxides = split_iron(join_fluorspar(oxides), ferric_share)
     left = atoms.get("O", 0.0) - float(OXYGENS @ oxides) + 0.5 * float(oxides[_F])
     if abs(left) > 1e-12 * max(1.0, atoms.get("O", 0.0)):
         rest["O"] = left
     return Placed(oxides, MappingProxyType(rest))
+
+
+def join_fluorspar(oxides: Vec) -> Vec:
+    """The composition of one substance [mol] with its loose fluorine bound as CaF2 as far as its lime goes."""
+    joined = oxides.copy()
+    fluorspar = min(oxides[_F] / 2.0, oxides[_CAO])
+    joined[_CAF2] += fluorspar
+    joined[_CAO] -= fluorspar
+    joined[_F] -= 2.0 * fluorspar
+    return joined
 
 
 def split_iron(oxides: Vec, ferric_share: float) -> Vec:
