@@ -27,15 +27,22 @@ FORBIDDEN = {
 }
 
 
+def walked() -> list[str]:
+    """The files of a copy that is no git repository."""
+    skipped = {".venv", "__pycache__", "dist", "build"}
+    return [
+        found.relative_to(ROOT).as_posix()
+        for found in ROOT.rglob("*")
+        if not skipped & set(found.relative_to(ROOT).parts) and "_cache" not in found.as_posix()
+    ]
+
+
 def project_files() -> list[str]:
-    listed = subprocess.run(
-        ["git", "ls-files", "-z", "--cached", "--others", "--exclude-standard"],
-        cwd=ROOT,
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    names = listed.stdout.split("\0") if listed.returncode == 0 else map(str, (ROOT / "fluxlab").rglob("*.py"))
+    command = ["git", "ls-files", "-z", "--cached", "--others", "--exclude-standard"]
+    try:
+        names = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True).stdout.split("\0")
+    except (OSError, subprocess.CalledProcessError):
+        names = walked()
     return sorted(name for name in names if name and (ROOT / name).is_file())
 
 
@@ -71,7 +78,8 @@ def test_the_patterns_catch_what_they_are_for(what, words):
     assert re.search(FORBIDDEN[what], words)
 
 
-def test_the_project_files_are_found():
-    names = project_files()
+@pytest.mark.parametrize("listing", [project_files, walked])
+def test_the_project_files_are_found(listing):
+    names = listing()
     assert "fluxlab/__init__.py" in names
     assert len(names) > 50
