@@ -2,10 +2,10 @@
 
     .venv/bin/python tests/benchmarks/startup.py [--rounds 7]
 
-Both are started anew in every round, in turn, each with an empty home, offscreen and (where it is installed) under Xvfb.
+Both are started anew in every round, each with an empty home, offscreen and (where it is installed) under Xvfb.
 Times run from just before the process is started. fluxlab ends by itself after it has painted when
-FLUXLAB_EXIT_AFTER_PAINT=1 is set, and prints when, on the system's monotonic clock, it painted its first window and its
-first recipe: {"first_paint": seconds, "first_recipe": seconds}.
+FLUXLAB_EXIT_AFTER_PAINT=1 is set, and prints when, on the system's monotonic clock, it painted its first window and
+its first recipe: {"first_paint": seconds, "first_recipe": seconds}.
 """
 
 import argparse
