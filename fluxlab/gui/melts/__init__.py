@@ -1,0 +1,1 @@
+"""The Melts place: what did the last ones teach?"""

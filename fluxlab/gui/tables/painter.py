@@ -1,0 +1,106 @@
+"""How a cell looks: name over its second line, bold or quiet figure, words, rail, tick."""
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtWidgets import QStyle, QStyleOptionViewItem
+
+from fluxlab.gui import theme
+from fluxlab.gui.tables.model import Index, Look, Role
+from fluxlab.gui.tokens import Tokens
+from fluxlab.gui.widgets import text as type_
+from fluxlab.gui.widgets.icons import draw_icon
+from fluxlab.gui.widgets.rail import draw_rail
+
+PAD = 6.0
+FIGURE = 16.0
+FIELD = 36
+"""Height of the frame around the cell that has the focus, and of its editor."""
+
+
+def field_box(cell: QRectF) -> QRectF:
+    """Where the frame of a cell stands, and its editor."""
+    high = min(cell.height() - 4, theme.scaled(FIELD))
+    return QRectF(cell.left() + 1, cell.center().y() - high / 2, cell.width() - 2, high)
+
+
+def paint_cell(painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
+    """Draw one cell with its ground, hairline and focus."""
+    t = theme.tokens()
+    cell = QRectF(option.rect)
+    state = option.state
+    if state & QStyle.StateFlag.State_Selected:
+        painter.fillRect(cell, t.pick)
+    painter.fillRect(QRectF(cell.left(), cell.bottom() - 1, cell.width(), 1), t.rule)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    if state & QStyle.StateFlag.State_HasFocus:
+        editable = bool(index.flags() & Qt.ItemFlag.ItemIsEditable)
+        painter.setPen(QPen(t.hand, 2))
+        painter.setBrush(t.lift if editable else Qt.BrushStyle.NoBrush)
+        painter.drawRoundedRect(field_box(cell).adjusted(1, 1, -1, -1), 3, 3)
+    words = str(index.data() or "")
+    note = str(index.data(Role.NOTE) or "")
+    colour = {"close": t.close, "no": t.no, "hand": t.hand, "quiet": t.ink3}.get(str(index.data(Role.TONE) or ""))
+    _contents(painter, cell, index.data(Role.LOOK), words, note, colour, t, index)
+
+
+def _contents(
+    painter: QPainter, cell: QRectF, look: Look, words: str, note: str, colour: QColor | None, t: Tokens, index: Index
+) -> None:
+    match look:
+        case "name":
+            _name(painter, cell, words, note, colour or t.ink, t)
+        case "figure":
+            base = type_.middle(cell, FIGURE, True)
+            if note:
+                base -= theme.scaled(7)
+                type_.right(painter, cell.right() - PAD, base + theme.scaled(16), note, 12, t.ink2)
+            type_.right(painter, cell.right() - PAD, base, words, FIGURE, colour or t.ink, True)
+        case "quiet":
+            type_.right(painter, cell.right() - PAD, type_.middle(cell, 14), words, 14, colour or t.ink2)
+        case "rail":
+            spec = index.data(Role.RAIL)
+            if spec is not None:
+                draw_rail(painter, cell.adjusted(PAD, 6, -PAD, -6), spec, t)
+        case "tick":
+            draw_tick(painter, QPointF(cell.left() + PAD, cell.center().y()), bool(words), t)
+        case _:
+            _words(painter, cell, words, colour or t.ink2)
+
+
+def draw_tick(painter: QPainter, middle_left: QPointF, on: bool, t: Tokens) -> None:
+    """Draw a tick box, 16 px, at the middle of its left edge."""
+    size = float(theme.scaled(16))
+    box = QRectF(middle_left.x(), middle_left.y() - size / 2, size, size)
+    painter.setPen(QPen(t.edge, 1))
+    painter.setBrush(t.lift)
+    painter.drawRect(box.adjusted(0.5, 0.5, -0.5, -0.5))
+    if on:
+        draw_icon(painter, box, "tick", t.ink)
+
+
+def _name(painter: QPainter, cell: QRectF, words: str, note: str, colour: QColor, t: Tokens) -> None:
+    room = cell.width() - PAD
+    left = cell.left()
+    lines = type_.wrap(words, theme.metrics(14, True), room)
+    step = theme.scaled(17)
+    if len(lines) > 1:
+        # Two lines of name leave no room for the second line; it stays in the tooltip.
+        base = type_.middle(cell, 14, True) - step * (min(len(lines), 2) - 1) / 2
+        for line in lines[:2]:
+            type_.left(painter, left, base, line, 14, colour, True)
+            base += step
+        return
+    base = type_.middle(cell, 14, True) - (theme.scaled(8) if note else 0)
+    type_.left(painter, left, base, words, 14, colour, True)
+    if note:
+        fitting = type_.wrap(note, theme.metrics(12), room)
+        type_.left(painter, left, base + theme.scaled(17), fitting[0], 12, t.ink2)
+
+
+def _words(painter: QPainter, cell: QRectF, words: str, colour: QColor) -> None:
+    lines = type_.wrap(words, theme.metrics(12), cell.width() - PAD)[:2]
+    step = theme.scaled(15)
+    base = type_.middle(cell, 12) - step * (len(lines) - 1) / 2
+    for line in lines:
+        type_.left(painter, cell.left(), base, line, 12, colour)
+        base += step

@@ -1,0 +1,227 @@
+"""The view under every table: whole rows are chosen, a cell has the focus, keys do what a spreadsheet's keys do."""
+
+from collections.abc import Callable
+from typing import Any, cast
+
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QKeyEvent, QKeySequence, QPainter, QResizeEvent
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QSizePolicy, QTableView, QWidget
+
+from fluxlab.gui import theme
+from fluxlab.gui.tables import tsv
+from fluxlab.gui.tables.editor import CellDelegate
+from fluxlab.gui.tables.model import Column, GridModel, Index, Role
+from fluxlab.gui.tables.numbers import stepped
+from fluxlab.gui.tables.painter import PAD
+from fluxlab.gui.widgets import text as type_
+from fluxlab.gui.widgets.menus import Menu, scroll_style
+from fluxlab.gui.widgets.whisper import whisper
+
+HEAD = 24
+LEAST_ROWS = 3
+
+
+class Head(QHeaderView):
+    """Titles over one edge line."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(Qt.Orientation.Horizontal, parent)
+        self.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        self.setHighlightSections(False)
+        self.setMinimumSectionSize(10)
+
+    def sizeHint(self) -> QSize:
+        """24 px high."""
+        return QSize(super().sizeHint().width(), theme.scaled(HEAD))
+
+    def paintSection(self, painter: QPainter, rect: Any, logicalIndex: int) -> None:
+        """Write one title."""
+        t = theme.tokens()
+        box = QRectF(rect)
+        painter.fillRect(box, t.sheet)
+        painter.fillRect(QRectF(box.left(), box.bottom() - 1, box.width(), 1), t.edge)
+        model = self.model()
+        title = str(model.headerData(logicalIndex, Qt.Orientation.Horizontal) or "")
+        align = model.headerData(logicalIndex, Qt.Orientation.Horizontal, Qt.ItemDataRole.TextAlignmentRole)
+        base = type_.middle(box, 12)
+        if align == Qt.AlignmentFlag.AlignRight:
+            type_.right(painter, box.right() - PAD, base, title, 12, t.ink2)
+        else:
+            type_.left(painter, box.left(), base, title, 12, t.ink2)
+
+
+class GridView(QTableView):
+    """A table of a `GridModel`. It is as tall as its rows and scrolls when there is less room."""
+
+    pasted = Signal(list)
+    removed = Signal(list)
+    opened = Signal(int)
+
+    def __init__(self, name: str, row_height: int, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(name)
+        self._row_height = row_height
+        self.fill_menu: Callable[[Menu, int], object] | None = None
+        self._delegate = CellDelegate(self, self._nudge)
+        self.setItemDelegate(self._delegate)
+        self._delegate.entered.connect(self._down)
+        self.setHorizontalHeader(Head(self))
+        self.verticalHeader().hide()
+        self.setShowGrid(False)
+        self.setFrameShape(QTableView.Shape.NoFrame)
+        self.setWordWrap(False)
+        self.setCornerButtonEnabled(False)
+        self.setTabKeyNavigation(True)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        trigger = QAbstractItemView.EditTrigger
+        self.setEditTriggers(
+            trigger.DoubleClicked | trigger.SelectedClicked | trigger.EditKeyPressed | trigger.AnyKeyPressed
+        )
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Maximum)
+        self._redress()
+        theme.notifier().theme_changed.connect(self._redress)
+
+    def show_model(self, model: GridModel[Any]) -> None:
+        """Show a model; what it refuses is said beside the cell."""
+        self.setModel(model)
+        model.refused.connect(self._refuse)
+        for signal in (model.rowsInserted, model.rowsRemoved, model.modelReset):
+            signal.connect(self.updateGeometry)
+        self._spread()
+
+    @property
+    def grid(self) -> GridModel[Any] | None:
+        """The model shown."""
+        return cast("GridModel[Any] | None", self.model())
+
+    def commit_pending(self) -> None:
+        """Take what an open editor holds."""
+        self._delegate.commit_pending()
+
+    def chosen_rows(self) -> list[int]:
+        """Rows that are chosen, or the one that has the focus, from the top."""
+        rows = sorted({index.row() for index in self.selectionModel().selectedRows()}) if self.model() else []
+        current = self.currentIndex().row()
+        return rows or ([current] if current >= 0 else [])
+
+    def choose_row(self, row: int) -> None:
+        """Choose one row and bring it into view, keeping the column."""
+        column = max(0, self.currentIndex().column())
+        index = self.model().index(row, column)
+        self.selectionModel().setCurrentIndex(
+            index, QItemSelectionModel.SelectionFlag.ClearAndSelect | QItemSelectionModel.SelectionFlag.Rows
+        )
+        self.scrollTo(index)
+
+    def copy_text(self) -> str:
+        """The chosen rows as tab-separated text; the whole table, with its titles, when all or none is chosen."""
+        grid = self.grid
+        if grid is None:
+            return ""
+        rows = self.chosen_rows()
+        columns = [i for i, column in enumerate(grid.columns) if column.look not in ("rail", "tick")]
+        whole = not rows or len(rows) == len(grid.rows)
+        wanted = range(len(grid.rows)) if whole else rows
+        lines = [[str(grid.index(row, i).data(Role.COPY) or "") for i in columns] for row in wanted]
+        return tsv.write([[grid.columns[i].title for i in columns], *lines] if whole else lines)
+
+    def sizeHint(self) -> QSize:
+        """As tall as its rows."""
+        return QSize(self._columns_width(), self._height(len(self.grid.rows) if self.grid else 0))
+
+    def minimumSizeHint(self) -> QSize:
+        """At least a few rows."""
+        rows = min(LEAST_ROWS, len(self.grid.rows) if self.grid else 0)
+        return QSize(theme.scaled(240), self._height(rows))
+
+    def _height(self, rows: int) -> int:
+        return theme.scaled(HEAD) + rows * theme.scaled(self._row_height) + (10 if self._too_narrow() else 0)
+
+    def _too_narrow(self) -> bool:
+        return self.width() < self._columns_width()
+
+    def _columns_width(self) -> int:
+        return sum(theme.scaled(column.width) for column in self.grid.columns) if self.grid else 0
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Share the width out among the columns."""
+        super().resizeEvent(event)
+        self._spread()
+
+    def _spread(self) -> None:
+        grid = self.grid
+        if grid is None:
+            return
+        spare = max(0, self.viewport().width() - self._columns_width())
+        whole = sum(column.stretch for column in grid.columns) or 1
+        for i, column in enumerate(grid.columns):
+            self.setColumnWidth(i, theme.scaled(column.width) + spare * column.stretch // whole)
+
+    def _redress(self) -> None:
+        self.setStyleSheet(scroll_style() + "QTableView { background: transparent; border: none; }")
+        self.setFont(theme.font(13))
+        self.verticalHeader().setDefaultSectionSize(theme.scaled(self._row_height))
+        self.horizontalHeader().setFixedHeight(theme.scaled(HEAD))
+        self._spread()
+        self.updateGeometry()
+        self.viewport().update()
+
+    def _refuse(self, sentence: str) -> None:
+        cell = self.visualRect(self.currentIndex())
+        whisper(self.viewport(), sentence, cell.bottomLeft() + QPoint(0, 4))
+
+    def _column(self, index: Index) -> Column[Any] | None:
+        return self.grid.columns[index.column()] if self.grid and index.isValid() else None
+
+    def _nudge(self, index: Index, text: str, sign: int) -> str | None:
+        column = self._column(index)
+        return stepped(text, sign * column.step) if column and column.step else None
+
+    def _down(self) -> None:
+        current = self.currentIndex()
+        below = current.sibling(current.row() + 1, current.column())
+        if below.isValid():
+            self.choose_row(below.row())
+
+    def focusInEvent(self, event: Any) -> None:
+        """A table that is entered by key has a current cell."""
+        super().focusInEvent(event)
+        if not self.currentIndex().isValid() and self.grid and self.grid.rows:
+            self.selectionModel().setCurrentIndex(self.grid.index(0, 0), QItemSelectionModel.SelectionFlag.NoUpdate)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Copy, paste, remove, Enter down; the rest as usual."""
+        key = event.key()
+        if event.matches(QKeySequence.StandardKey.Copy):
+            QGuiApplication.clipboard().setText(self.copy_text())
+        elif event.matches(QKeySequence.StandardKey.Paste):
+            self.pasted.emit(tsv.read(QGuiApplication.clipboard().text()))
+        elif key == Qt.Key.Key_Delete and self.chosen_rows():
+            self.removed.emit(self.chosen_rows())
+        elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.opened.emit(self.currentIndex().row())
+            self._down()
+        elif key == Qt.Key.Key_Space and self._toggles(self.currentIndex()):
+            self.model().setData(self.currentIndex(), "toggle")
+        else:
+            super().keyPressEvent(event)
+
+    def _toggles(self, index: QModelIndex) -> bool:
+        column = self._column(index)
+        return column is not None and column.look == "tick" and column.take is not None
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """Open the menu of the row under the pointer."""
+        row = self.indexAt(self.viewport().mapFromGlobal(event.globalPos())).row()
+        if row >= 0 and row not in self.chosen_rows():
+            self.choose_row(row)
+        menu = Menu(self)
+        if self.fill_menu is not None:
+            self.fill_menu(menu, row)
+        clipboard = QGuiApplication.clipboard()
+        menu.entry("Copy rows", lambda: clipboard.setText(self.copy_text()), QKeySequence.StandardKey.Copy)
+        menu.aboutToHide.connect(menu.deleteLater)
+        menu.popup(event.globalPos())
