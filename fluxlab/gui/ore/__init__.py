@@ -1,0 +1,1 @@
+"""The Ore place: what am I melting?"""
