@@ -24,11 +24,13 @@ ROOT = Path(__file__).resolve().parent.parent
 VENV = ROOT / ".venv"
 PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
 STAMP = VENV / "fluxlab-installed.json"
+LOG = VENV / "fluxlab-install.log"
 GOOD_MINORS = (13, 12, 11)
 
 PIP_TROUBLE = (
     (("No space left",), "The disk is full. Make room, then start again."),
     (("externally-managed",), "pip took the system's Python for ours. Delete the folder .venv, then start again."),
+    (("CERTIFICATE_VERIFY_FAILED",), "The server's certificate is not trusted here. Ask who runs your network."),
     (
         ("Temporary failure", "NameResolution", "Max retries", "connection", "No matching distribution", "timed out"),
         "The packages could not be fetched. Check the network (or proxy), then start again.",
@@ -103,8 +105,11 @@ def pip_install(requirements: list[str]) -> bool:
         return True
     told = done.stdout + done.stderr
     reasons = [words for signs, words in PIP_TROUBLE if any(sign in told for sign in signs)]
-    tail = "\n".join("    " + line for line in told.strip().splitlines()[-8:])
-    say(f"installing failed. {reasons[0] if reasons else 'pip said:'}\n{tail}")
+    errors = [line.strip() for line in told.splitlines() if "error:" in line.lower()]
+    LOG.write_text(told, encoding="utf-8")
+    say(f"installing failed. {reasons[0] if reasons else 'The words of pip are in the log.'} The log: {LOG}")
+    for line in errors[:3]:
+        print("    " + line, file=sys.stderr, flush=True)
     return False
 
 

@@ -36,6 +36,7 @@ def dev(parts, monkeypatch, tmp_path):
     monkeypatch.setattr(module, "VENV", venv)
     monkeypatch.setattr(module, "PYTHON", venv / "bin" / "python")
     monkeypatch.setattr(module, "STAMP", venv / "fluxlab-installed.json")
+    monkeypatch.setattr(module, "LOG", tmp_path / "fluxlab-install.log")
     return module
 
 
@@ -122,7 +123,8 @@ def test_a_broken_stamp_counts_as_none(bench):
     ("told", "words"),
     [
         ("OSError: [Errno 28] No space left on device", "The disk is full"),
-        ("Failed to resolve: Temporary failure in name resolution", "Check the network"),
+        ("ERROR: Temporary failure in name resolution", "Check the network"),
+        ("Max retries exceeded (CERTIFICATE_VERIFY_FAILED)", "certificate is not trusted"),
         ("error: externally-managed-environment", "Delete the folder .venv"),
     ],
 )
@@ -131,6 +133,7 @@ def test_trouble_with_pip_is_said_in_a_sentence(dev, monkeypatch, capsys, told, 
     monkeypatch.setattr(dev.subprocess, "run", lambda *arguments, **options: failed)
     assert not dev.pip_install(["x"])
     assert words in capsys.readouterr().err
+    assert dev.LOG.read_text(encoding="utf-8") == told
 
 
 @pytest.mark.parametrize("version", [(3, 10, 6), (3, 14, 0)])
