@@ -1,0 +1,43 @@
+"""Head-room that a charge needs while it swells and foams, a design check by judgement."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+FOAM_LIMIT = 0.90
+"""Part of the brim that the swollen charge may reach [-]; judgement."""
+
+QUIET_SWELL = 1.1
+"""Foam factor of what gives hardly any gas [-]; judgement."""
+CARBONATE_SWELL = 2.0
+"""Foam factor of a carbonate or manganese-dioxide gangue [-]; judgement."""
+FERRIC_SWELL = 1.5
+"""Foam factor of a calcine rich in ferric oxide beside carbon [-]; judgement."""
+# judgement: half of the charge is what makes a gangue "carbonate" or a calcine "rich in ferric oxide"
+_RICH = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Swelling:
+    """One component of the loose charge: its loose volume [cm3] and its foam factor [-]."""
+
+    loose_volume: float
+    swell: float
+
+
+def foam_volume(parts: Iterable[Swelling], packing: float = 1.0) -> float:
+    """Volume that the charge needs while it swells [cm3].
+
+    The mixed volume times the foam factors weighted by loose volume; `packing` [-] is how much less the mixed powder
+    takes than its parts do apart.
+    """
+    return packing * sum(part.loose_volume * part.swell for part in parts)
+
+
+def ore_swell(carbonate_share: float, dioxide_share: float, ferric_share: float, with_carbon: bool) -> float:
+    """Foam factor of the ore itself [-], from its carbonate, manganese dioxide and ferric oxide as mass fractions.
+
+    Rises in a straight line to the full factor at half of the ore; ferric oxide foams only beside a reducer.
+    """
+    gassy = min((carbonate_share + dioxide_share) / _RICH, 1.0) * (CARBONATE_SWELL - QUIET_SWELL)
+    ferric = min(ferric_share / _RICH, 1.0) * (FERRIC_SWELL - QUIET_SWELL) if with_carbon else 0.0
+    return QUIET_SWELL + max(gassy, ferric)
