@@ -91,6 +91,7 @@ def fill_of(
         half_level=lines.half,
         two_thirds_level=lines.two_thirds,
         gas_formers=True,
+        feeds=max(1, len(stages)),
         stages=stages or (Stage(0.0, loose, heap.from_rim),),
         melts_needed=1,
     )

@@ -1,0 +1,1 @@
+"""Pot and mould drawn to scale."""

@@ -1,0 +1,99 @@
+"""What pot and mould show of a report."""
+
+from functools import lru_cache
+
+from fluxlab.design.report_types import FillReport, Report
+from fluxlab.gui.vessel.mould import MouldDrawing
+from fluxlab.gui.vessel.pot import PotDrawing
+from fluxlab.gui.vessel.shape import Shape, mould_shape, pot_shape
+from fluxlab.vessel.vessel_types import Crucible, Mould
+
+
+@lru_cache(maxsize=8)
+def _pot_shape(pot: Crucible) -> Shape | None:
+    return pot_shape(pot)
+
+
+@lru_cache(maxsize=8)
+def _mould_shape(mould: Mould) -> Shape | None:
+    return mould_shape(mould)
+
+
+def pot_drawing(report: Report) -> PotDrawing | None:
+    """The pot of a recipe, its first feed cold and its melt hot; empty while the filling is not known."""
+    pot = report.work.shelf.crucible(report.work.recipe.crucible)
+    shape = _pot_shape(pot) if pot else None
+    if shape is None:
+        return None
+    fill = report.fill
+    if fill is None:
+        return PotDrawing(shape)
+    level, fraction, part = first_heap(fill, shape.depth)
+    volume = report.slag.volume
+    spread = _spread(volume.value, volume.low, volume.high)
+    return PotDrawing(
+        shape,
+        half_level=fill.half_level,
+        two_thirds_level=fill.two_thirds_level,
+        heap_level=level,
+        heap_words=f"{100.0 * fraction:.0f} %" if level > 0.0 else "",
+        part=part,
+        melt_level=fill.melt_level,
+        melt_words=(f"{fill.melt_volume:.0f} mL", *spread) if fill.melt_volume > 0.0 else (),
+        metal_level=fill.metal_level,
+        foam_level=fill.foam_level if fill.foam_level > fill.melt_level else None,
+    )
+
+
+def mould_drawing(report: Report) -> MouldDrawing | None:
+    """The mould of a recipe after the pour; empty while that is not known."""
+    mould = report.work.shelf.mould(report.work.recipe.mould)
+    shape = _mould_shape(mould) if mould else None
+    if shape is None:
+        return None
+    poured = report.mould
+    if poured is None or poured.slag_volume <= 0.0:
+        return MouldDrawing(shape)
+    metal = ("metal", f"up to {poured.metal_level:.0f} mm") if poured.metal_volume > 0.0 else ()
+    return MouldDrawing(
+        shape,
+        slag_level=poured.slag_level,
+        slag_words=("slag", f"{report.slag.mass:.0f} g"),
+        metal_level=poured.metal_level,
+        metal_words=metal,
+    )
+
+
+def first_heap(fill: FillReport, depth: float) -> tuple[float, float, str]:
+    """Level [mm] and fraction of the brim [-] of the heap as first fed, and which part of the charge it is."""
+    if len(fill.stages) > 1 or fill.melts_needed > 1:
+        first = fill.stages[0]
+        parts = f"first of {len(fill.stages)}" if len(fill.stages) > 1 else ""
+        melts = f"of {fill.melts_needed} melts" if fill.melts_needed > 1 else ""
+        return depth - first.from_rim, first.volume / fill.brim, ", ".join(word for word in (parts, melts) if word)
+    return fill.loose_level, fill.loose_fraction, ""
+
+
+def _spread(value: float, low: float | None, high: float | None) -> tuple[str, ...]:
+    if value <= 0.0 or low is None or high is None:
+        return ()
+    return (f"± {50.0 * (high - low) / value:.0f} %",)
+
+
+def words_of(pot: PotDrawing | None, mould: MouldDrawing | None) -> str:
+    """The drawings in words, for a screen reader."""
+    said = []
+    if pot is not None and pot.heap_level is not None:
+        said.append(f"cold charge {_from_rim(pot.shape.depth, pot.heap_level)}")
+    if pot is not None and pot.melt_level is not None:
+        said.append(f"quiet melt {_from_rim(pot.shape.depth, pot.melt_level)}")
+    if pot is not None and pot.foam_level is not None:
+        said.append(f"froth {_from_rim(pot.shape.depth, pot.foam_level)}")
+    if mould is not None and mould.slag_level is not None:
+        said.append(f"slag in the mould {_from_rim(mould.shape.depth, mould.slag_level)}")
+    return "; ".join(said) if said else "Nothing to show yet"
+
+
+def _from_rim(depth: float, level: float) -> str:
+    gap = depth - level
+    return f"{gap:.0f} mm below the rim" if gap >= 0.0 else f"{-gap:.0f} mm over the rim"

@@ -1,0 +1,108 @@
+"""The mould in section after the pour: slag, matte and metal, and the freeboard."""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPointF
+from PySide6.QtGui import QPainter, QPainterPath
+
+from fluxlab.gui import theme
+from fluxlab.gui.tokens import Tokens
+from fluxlab.gui.vessel import textures
+from fluxlab.gui.vessel.frame import Frame, filling, wall
+from fluxlab.gui.vessel.from_rim import draw_from_rim
+from fluxlab.gui.vessel.ink import dashed, outline, soft
+from fluxlab.gui.vessel.marks import Word, leader, plate
+from fluxlab.gui.vessel.shape import Shape
+
+_BOTH = (1.0, -1.0)
+_SPILL = 8.0
+
+
+@dataclass(frozen=True, slots=True)
+class MouldDrawing:
+    """What the section of a mould shows: levels above the tip [mm], None where not known, and the words beside.
+
+    The first of each layer's words is bold.
+    """
+
+    shape: Shape
+    slag_level: float | None = None
+    slag_words: tuple[str, ...] = ()
+    metal_level: float = 0.0
+    metal_words: tuple[str, ...] = ()
+    matte_level: float | None = None
+    matte_words: tuple[str, ...] = ()
+
+    @property
+    def under_slag(self) -> float:
+        """Where the slag begins [mm]."""
+        return self.metal_level if self.matte_level is None else self.matte_level
+
+
+def draw_mould(painter: QPainter, frame: Frame, mould: MouldDrawing, t: Tokens, room: float) -> None:
+    """Draw a mould's section after the pour; `room` is how far to the right of the axis words may run [px]."""
+    level = mould.slag_level
+    if level is not None and level > 0.0:
+        _layers(painter, frame, mould, level, t)
+    solid = wall(frame, mould.shape)
+    painter.fillPath(solid, t.iron)
+    textures.hatch(painter, solid, soft(t.ink, 120), 4.0, 1.0, rising=False)
+    outline(painter, solid, t)
+    if level is not None and level > 0.0:
+        reached = draw_from_rim(painter, frame, mould.shape, level, 1.0, t)
+        _on_the_slag(painter, frame, mould, reached, t)
+        _beside(painter, frame, mould, t, room)
+
+
+def _layers(painter: QPainter, frame: Frame, mould: MouldDrawing, level: float, t: Tokens) -> None:
+    shape = mould.shape
+    top = min(level, shape.depth)
+    metal, slag = min(mould.metal_level, top), min(mould.under_slag, top)
+    for low, high, colour in ((slag, top, t.slag), (metal, slag, t.matte), (0.0, metal, t.metal)):
+        if high > low:
+            layer = filling(frame, shape, low, high, _BOTH)
+            painter.fillPath(layer, colour)
+            outline(painter, layer, t)
+    if level > shape.depth + 0.5:
+        for side in _BOTH:
+            over = shape.depth + _SPILL / frame.scale
+            spill = QPainterPath(frame.at(0.0, over))
+            spill.quadTo(frame.at(side * shape.rim_radius, over), frame.at(side * shape.rim_radius, shape.depth))
+            dashed(painter, spill, t.no)
+
+
+def _on_the_slag(painter: QPainter, frame: Frame, mould: MouldDrawing, reached: float, t: Tokens) -> None:
+    """The slag's words, between the metal and how low the freeboard's number reaches [px]."""
+    low, high = mould.under_slag, (frame.floor - reached) / frame.scale
+    z = low + 0.62 * (high - low)
+    lines = [Word(text, theme.font(13, at == 0), t.onslag) for at, text in enumerate(mould.slag_words)]
+    lower = z - 0.5 * sum(word.height for word in lines) / frame.scale
+    width = 1.9 * mould.shape.radius(max(lower, 0.0)) * frame.scale
+    if lines and lower > low and max(word.width for word in lines) < width:
+        plate(painter, lines, frame.axis, frame.y(z), None)
+
+
+def _beside(painter: QPainter, frame: Frame, mould: MouldDrawing, t: Tokens, room: float) -> None:
+    """Matte and metal by leaders, from the foot upwards so that the words end beside it."""
+    notes = [(mould.metal_level / 2.0, mould.metal_words)]
+    if mould.matte_level is not None:
+        notes.insert(0, ((mould.metal_level + mould.matte_level) / 2.0, mould.matte_words))
+    said = [
+        (z, [Word(text, theme.font(13, at == 0), t.ink if at == 0 else t.ink2) for at, text in enumerate(words)])
+        for z, words in notes
+        if words
+    ]
+    if not said:
+        return
+    knee = frame.axis + room - max(word.width for _, lines in said for word in lines) - 10.0
+    height = sum(word.height for _, lines in said for word in lines)
+    y = frame.y(-mould.shape.foot) - height + 0.5 * said[0][1][0].height
+    for z, lines in said:
+        leader(painter, frame.at(0.4 * mould.shape.radius(z), z), QPointF(knee, y), lines, t.ink2)
+        y += sum(word.height for word in lines)
+
+
+def words_beside(mould: MouldDrawing) -> float:
+    """Room that the words by leaders need right of the axis [px], past the foot."""
+    words = (*mould.metal_words, *mould.matte_words)
+    return max((theme.metrics(13, True).horizontalAdvance(text) for text in words), default=0.0) + 18.0

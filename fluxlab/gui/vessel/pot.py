@@ -1,0 +1,162 @@
+"""The pot in half section, cold on the left and hot on the right."""
+
+from dataclasses import dataclass
+
+from PySide6.QtGui import QPainter, QPainterPath
+
+from fluxlab.gui import theme
+from fluxlab.gui.tokens import Tokens
+from fluxlab.gui.vessel import textures
+from fluxlab.gui.vessel.frame import Frame, filling, heap, wall
+from fluxlab.gui.vessel.from_rim import draw_from_rim, draw_marks
+from fluxlab.gui.vessel.ink import dashed, outline, soft
+from fluxlab.gui.vessel.marks import Word, centre_line, plate
+from fluxlab.gui.vessel.shape import Shape
+
+DOME = 14.0
+_LEFT, _RIGHT = (-1.0,), (1.0,)
+_SIZES = (18, 16, 14, 13)
+
+
+@dataclass(frozen=True, slots=True)
+class PotDrawing:
+    """What the section of a pot shows: levels above the floor [mm], None where not known, and the words on them.
+
+    `heap_words` stand on the charge, `melt_words` on the melt; `part` names the feed that is drawn, empty for all.
+    """
+
+    shape: Shape
+    half_level: float | None = None
+    two_thirds_level: float | None = None
+    heap_level: float | None = None
+    heap_words: str = ""
+    part: str = ""
+    melt_level: float | None = None
+    melt_words: tuple[str, ...] = ()
+    metal_level: float = 0.0
+    foam_level: float | None = None
+
+    @property
+    def hot_level(self) -> float | None:
+        """How high the pot stands at its worst while hot [mm]."""
+        return self.foam_level if self.foam_level is not None else self.melt_level
+
+
+def headroom() -> float:
+    """Room above the rim for the two moments and what heaps over it [px]."""
+    return theme.metrics(13).height() + 20.0
+
+
+def draw_pot(painter: QPainter, frame: Frame, pot: PotDrawing, t: Tokens) -> None:
+    """Draw a pot's half section; `frame` says where and at which scale."""
+    shape = pot.shape
+    if pot.heap_level is not None and pot.heap_level > 0.0:
+        _charge(painter, frame, shape, pot.heap_level, t)
+    if pot.melt_level is not None and pot.melt_level > 0.0:
+        _melt(painter, frame, pot, pot.melt_level, t)
+    solid = wall(frame, shape)
+    painter.fillPath(solid, t.clay)
+    textures.hatch(painter, solid, soft(t.ink, 90), 6.0, 1.0)
+    outline(painter, solid, t)
+    rim = frame.y(shape.depth)
+    centre_line(painter, frame.axis, rim - headroom(), frame.y(-shape.foot) + 8.0, t.ink2)
+    _moments(painter, frame, pot, rim, t)
+    _on_the_charge(painter, frame, pot, t)
+    draw_marks(painter, frame, shape, pot.half_level, pot.two_thirds_level, t)
+    if pot.heap_level is not None:
+        draw_from_rim(painter, frame, shape, pot.heap_level, -1.0, t)
+    reached = rim
+    if pot.hot_level is not None:
+        reached = draw_from_rim(painter, frame, shape, pot.hot_level, 1.0, t)
+    _on_the_melt(painter, frame, pot, reached, t)
+
+
+def _charge(painter: QPainter, frame: Frame, shape: Shape, level: float, t: Tokens) -> None:
+    crown = min(0.06 * shape.rim_radius, 0.3 * level)
+    body = heap(frame, shape, level, crown, _LEFT, DOME / frame.scale)
+    painter.fillPath(body, t.charge)
+    textures.stipple(painter, body, soft(t.ink, 170), 6.0, 1.1)
+    outline(painter, body, t)
+
+
+def _melt(painter: QPainter, frame: Frame, pot: PotDrawing, melt: float, t: Tokens) -> None:
+    shape = pot.shape
+    if pot.foam_level is not None and pot.foam_level > melt:
+        body = filling(frame, shape, min(melt, shape.depth), min(pot.foam_level, shape.depth), _RIGHT)
+        top = _froth_line(frame, shape, pot.foam_level)
+        if pot.foam_level > shape.depth:
+            body.addPath(_under(top, frame, shape))
+        textures.froth(painter, body, t.heat, t.heat_tint, 2.6, 0.9)
+        dashed(painter, top, t.no if pot.foam_level > shape.depth else t.heat)
+    metal = min(pot.metal_level, melt)
+    for low, high, colour in ((metal, melt, t.melt), (0.0, metal, t.metal)):
+        if high > low:
+            layer = filling(frame, shape, low, min(high, shape.depth), _RIGHT)
+            painter.fillPath(layer, colour)
+            outline(painter, layer, t)
+
+
+def _froth_line(frame: Frame, shape: Shape, level: float) -> QPainterPath:
+    """The top of the froth on the right side; over the rim it domes."""
+    if level <= shape.depth:
+        line = QPainterPath(frame.at(0.0, level))
+        line.lineTo(frame.at(shape.radius(level), level))
+        return line
+    top = shape.depth + min(2.0 * (level - shape.depth), DOME / frame.scale)
+    line = QPainterPath(frame.at(0.0, top))
+    line.quadTo(frame.at(shape.rim_radius, top), frame.at(shape.rim_radius, shape.depth))
+    return line
+
+
+def _under(top: QPainterPath, frame: Frame, shape: Shape) -> QPainterPath:
+    dome = QPainterPath(top)
+    dome.lineTo(frame.at(0.0, shape.depth))
+    dome.closeSubpath()
+    return dome
+
+
+def _moments(painter: QPainter, frame: Frame, pot: PotDrawing, rim: float, t: Tokens) -> None:
+    cold, hot = Word("cold", theme.font(13), t.ink2), Word("hot", theme.font(13), t.ink2)
+    for word, level, left in (
+        (cold, pot.heap_level, frame.axis - 8.0 - cold.width),
+        (hot, pot.hot_level, frame.axis + 8.0),
+    ):
+        over = level is not None and level > pot.shape.depth
+        word.draw(painter, left, rim - (DOME + 5.0 if over else 10.0))
+
+
+def _on_the_charge(painter: QPainter, frame: Frame, pot: PotDrawing, t: Tokens) -> None:
+    if pot.heap_level is None or not pot.heap_words:
+        return
+    over = pot.heap_level > pot.shape.depth
+    z = 0.55 * min(pot.heap_level, pot.shape.depth)
+    room = pot.shape.radius(z) * frame.scale
+    sizes = [size for size in _SIZES if theme.metrics(size, True).horizontalAdvance(pot.heap_words) + 14.0 < room]
+    lines = [Word(pot.heap_words, theme.font(sizes[0] if sizes else _SIZES[-1], True), t.no if over else t.ink)]
+    if pot.part:
+        lines.append(Word(pot.part, theme.font(12), t.ink2))
+    plate(painter, lines, frame.axis - 0.5 * room, frame.y(z), t.sheet)
+
+
+def _on_the_melt(painter: QPainter, frame: Frame, pot: PotDrawing, reached: float, t: Tokens) -> None:
+    shape = pot.shape
+    if pot.melt_level is None:
+        return
+    melt = min(pot.melt_level, shape.depth)
+    low = min(pot.metal_level, melt)
+    lines = [Word(text, theme.font(13 if at == 0 else 12, at == 0), t.ink) for at, text in enumerate(pot.melt_words)]
+    room = (melt - low) * frame.scale
+    while len(lines) > 1 and sum(word.height for word in lines) > room - 4.0:
+        lines.pop()
+    free = melt
+    if lines:
+        z = (low + melt) / 2.0
+        x = frame.axis + 0.5 * shape.radius(z) * frame.scale
+        box = plate(painter, lines, x, frame.y(z), None if lines[0].height < room else t.sheet)
+        free = max(melt, (frame.floor - box.top()) / frame.scale)
+    if pot.foam_level is not None:
+        high = min(pot.foam_level, (frame.floor - reached) / frame.scale)
+        word = Word("froth", theme.font(13), t.ink)
+        if (high - free) * frame.scale > word.height + 6.0:
+            z = (free + high) / 2.0
+            plate(painter, (word,), frame.axis + 0.5 * shape.radius(z) * frame.scale, frame.y(z), t.sheet)
