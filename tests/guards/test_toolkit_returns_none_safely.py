@@ -9,6 +9,16 @@ end of the whole run.
 
 import subprocess
 import sys
+import tomllib
+from importlib.metadata import version
+from pathlib import Path
+
+import pytest
+from packaging.requirements import Requirement
+
+PROJECT = Path(__file__).resolve().parents[2] / "pyproject.toml"
+WANTED = tomllib.loads(PROJECT.read_text(encoding="utf-8"))["project"]["dependencies"]
+TOOLKIT = next(found for found in map(Requirement, WANTED) if found.name == "PySide6-Essentials").specifier
 
 PROBE = """
 import sys
@@ -31,3 +41,13 @@ def test_twenty_thousand_calls_that_return_none_leave_the_interpreter_whole():
     words, _, lost = told.stdout.strip().rpartition(" ")
     assert words == "calls made, references lost:"
     assert int(lost) < 1_000
+
+
+@pytest.mark.parametrize("unsafe", ["6.12.0", "6.12.1", "6.9.1", "6.8.2"])
+def test_the_project_refuses_a_toolkit_known_to_fail(unsafe):
+    assert unsafe not in TOOLKIT
+
+
+@pytest.mark.parametrize("sound", ["6.8.3", "6.9.3", "6.10.2", "6.11.3", version("PySide6-Essentials")])
+def test_the_project_takes_a_toolkit_that_was_tried_and_the_one_that_is_here(sound):
+    assert sound in TOOLKIT
