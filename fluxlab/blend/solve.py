@@ -1,0 +1,55 @@
+"""The blend: strict where every window holds, the nearest recipe where they do not, an answer always."""
+
+from time import perf_counter
+
+import numpy as np
+
+from fluxlab.blend.elastic import affordable, nearest
+from fluxlab.blend.kernel import Kernel, solve_qp
+from fluxlab.blend.problem import Compiled
+from fluxlab.blend.stages import staged
+from fluxlab.blend.states import build, refused
+from fluxlab.blend.system import System, Trace
+from fluxlab.blend.types import KernelChoice, Result, Vec
+
+
+def solve(c: Compiled) -> Result:
+    """The recipe [g] that meets every window at the least of the goal, or the nearest one if they conflict.
+
+    Never raises and never returns None for any data: bad numbers give the status "invalid" and a recipe to show.
+    """
+    began = perf_counter()
+    if not c.valid:
+        return refused(c, began)
+    s = c.system()
+    if not s.n:
+        return build(c, _nothing_free(s), None, 0, began)
+    goal = c.problem.goal
+    solves = 1
+    if goal.then or goal.smooth == 0.0:
+        trace, answer, solves = staged(c, s)
+    else:
+        answer = strict(s, c.kernel)
+        trace = Trace(
+            s, on_bounds(s, answer), answer.lam_rows, answer.lam_box, s.smooth, "strict", s.G, np.zeros(len(s.h))
+        )
+    if answer.status > 0 and affordable(s, answer.y, answer.lam_rows):
+        return build(c, trace, answer, solves, began)
+    trace, answer, more = nearest(s, c.kernel)
+    return build(c, trace, answer, solves + more, began)
+
+
+def on_bounds(s: System, answer: Kernel) -> Vec:
+    """The answer's y with components that a bound holds set exactly on it."""
+    lam = answer.lam_box
+    return np.where(lam > 0.0, s.yl, np.where(lam < 0.0, s.yu, answer.y))
+
+
+def strict(s: System, choice: KernelChoice) -> Kernel:
+    """The least of the goal with every row held; status -1 when they cannot all hold."""
+    return solve_qp(s.smooth * np.eye(s.n), s.linear - s.smooth * s.r, s.G, s.h, None, s.yl, s.yu, choice)
+
+
+def _nothing_free(s: System) -> Trace:
+    empty = np.zeros(0)
+    return Trace(s, empty, np.zeros(len(s.h)), empty, 1.0, "strict", s.G, np.zeros(len(s.h)))

@@ -1,0 +1,171 @@
+"""The scaled rows of one solve: free components in units of their scale, every row divided by its length."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+import numpy as np
+
+from fluxlab.blend.types import Index, Mask, Mat, Note, Vec
+
+if TYPE_CHECKING:
+    from fluxlab.blend.problem import Compiled
+
+# A denominator is kept above this share of its typical value: at zero every ratio row would hold trivially.
+GUARD = 1e-6
+# The denominator that turns a tolerance into a slack is never taken below this share of its typical value.
+START_FLOOR = 0.05
+# A row that all free components together move by less than this share of what it is about is a constant.
+_CONSTANT = 1e-7
+
+
+@dataclass(slots=True, eq=False)
+class System:
+    """Rows G y >= h over the free components y = x/sigma, and what is needed to get back to windows and grams.
+
+    Row arrays: `window` (-1-k for the guard of window k), `side` (+1 lower, -1 upper), `limit`, `norm` (length before
+    scaling), `tol`, `weight`, `hard`. Window arrays: numerators `gn.y + cn` and denominators `gd.y + cd`, `den_ref` at
+    a typical recipe, `undefined` and `fixed`.
+    """
+
+    n: int
+    free: Index
+    base: Vec
+    sigma: Vec
+    yl: Vec
+    yu: Vec
+    r: Vec
+    low: Vec
+    high: Vec
+    G: Mat
+    h: Vec
+    norm: Vec
+    window: Index
+    side: Vec
+    limit: Vec
+    tol: Vec
+    weight: Vec
+    hard: Mask
+    gn: Mat
+    gd: Mat
+    cn: Vec
+    cd: Vec
+    den_ref: Vec
+    undefined: Mask
+    fixed: Mask
+    linear: Vec
+    smooth: float
+    notes: tuple[Note, ...]
+
+    def grams(self, y: Vec) -> Vec:
+        """The whole recipe [g] of the free components y [scale units], inside its bounds."""
+        x = self.base.copy()
+        x[self.free] = self.sigma * y
+        return np.minimum(np.maximum(x, self.low), self.high)
+
+    def scaled(self, x: Vec) -> Vec:
+        """The free components of a recipe [g] in scale units [-]."""
+        return x[self.free] / self.sigma
+
+
+@dataclass(slots=True, eq=False)
+class Trace:
+    """How a result was reached: the rows, the free components, the multipliers of rows and bounds of the last program.
+
+    `compliance` is the slack that a row gives per unit of its multiplier, zero for a row that holds.
+    """
+
+    system: System
+    y: Vec
+    lam_rows: Vec
+    lam_box: Vec
+    hessian: float
+    kind: Literal["strict", "elastic", "staged"]
+    G: Mat
+    compliance: Vec
+
+
+@dataclass(slots=True, eq=False)
+class RowMatrix:
+    """The left-hand sides of all window rows, which depend on limits and bounds but not on the oxides."""
+
+    G: Mat
+    norm: Vec
+    reach: Vec
+
+
+def row_matrix(c: "Compiled") -> RowMatrix:
+    """Rows side*(num - limit*den) of length 1, their length before, and how far the free components can move each."""
+    gn, gd = c.GF[: c.count], c.GF[c.count :]
+    G = c.row_side[:, None] * (gn[c.row_window] - c.row_limit[:, None] * gd[c.row_window])
+    norm = np.sqrt(np.einsum("ij,ij->i", G, G))
+    reach = np.abs(G) @ (c.yu - c.yl)
+    return RowMatrix(G / np.where(norm > 0.0, norm, 1.0)[:, None], norm, reach)
+
+
+def assemble(c: "Compiled", m: RowMatrix) -> System:
+    """The scaled rows of a compiled problem as its numbers stand."""
+    count, window = c.count, c.row_window
+    constant = c.U @ c.b + c.locked_part
+    cn, cd = constant[:count], constant[count:]
+    size = np.abs(cd) + c.den_size
+    floor = GUARD * size
+    undefined = cd + c.den_most <= floor
+    den_ref = np.maximum(cd + c.den_ref, START_FLOOR * size)
+    h = c.row_side * (c.row_limit * cd[window] - cn[window])
+    keep = m.reach > _CONSTANT * np.maximum(np.abs(h), c.row_tol * den_ref[window])
+    keep &= ~undefined[window]
+    s = System(
+        n=len(c.free_list), free=c.free, base=c.base, sigma=c.sigma, yl=c.yl, yu=c.yu, r=c.r, low=c.low, high=c.high,
+        G=m.G, h=h, norm=m.norm, window=window, side=c.row_side, limit=c.row_limit, tol=c.row_tol, weight=c.row_weight,
+        hard=c.row_hard, gn=c.GF[:count], gd=c.GF[count:], cn=cn, cd=cd, den_ref=den_ref, undefined=undefined,
+        fixed=c.nothing_fixed, linear=c.linear, smooth=c.smooth, notes=(),
+    )  # fmt: skip
+    if not keep.all():
+        _drop(c, s, keep)
+    s.h = s.h / s.norm
+    guards = (cd + c.den_least < floor) & c.own_denominator & ~undefined
+    if guards.any():
+        _guard(s, guards, floor)
+    return s
+
+
+def _drop(c: "Compiled", s: System, keep: Mask) -> None:
+    """Take out rows of undefined windows and rows that no flux can change; a window without rows left is fixed."""
+    fixed = np.zeros(c.count, dtype=bool)
+    fixed[s.window] = True
+    fixed[s.window[keep]] = False
+    s.fixed = fixed & ~s.undefined
+    s.window, s.side, s.limit, s.norm, s.h = s.window[keep], s.side[keep], s.limit[keep], s.norm[keep], s.h[keep]
+    s.tol, s.weight, s.hard, s.G = s.tol[keep], s.weight[keep], s.hard[keep], s.G[keep]
+    s.notes = tuple(Note("undefined", c.problem.windows[k].key) for k in np.flatnonzero(s.undefined).tolist())
+
+
+def _guard(s: System, guards: Mask, floor: Vec) -> None:
+    """Add hard rows that keep denominators above zero."""
+    G, which = s.gd[guards], np.flatnonzero(guards)
+    norm = np.sqrt(np.einsum("ij,ij->i", G, G))
+    ones = np.ones(len(which))
+    s.G = np.vstack((s.G, G / norm[:, None]))
+    s.h = np.concatenate((s.h, (floor - s.cd)[guards] / norm))
+    s.norm = np.concatenate((s.norm, norm))
+    s.window = np.concatenate((s.window, -1 - which))
+    s.side, s.tol, s.weight = (np.concatenate((a, ones)) for a in (s.side, s.tol, s.weight))
+    s.limit = np.concatenate((s.limit, 0.0 * ones))
+    s.hard = np.concatenate((s.hard, ones > 0.0))
+
+
+def aim(c: "Compiled") -> tuple[Vec, float]:
+    """Linear part of the aim, its largest entry 1, and the weight of the distance from the house recipe [-]."""
+    goal = c.problem.goal
+    linear = objective(c, goal.kind)[c.free] * c.sigma
+    largest = float(np.abs(linear).max(initial=0.0))
+    if largest == 0.0:
+        return linear, 1.0
+    return linear / largest, goal.smooth
+
+
+def objective(c: "Compiled", kind: str) -> Vec:
+    """What one gram of each component adds to the linear part of an aim: money, grams, or nothing."""
+    if kind == "cost":
+        return c.cost
+    return np.ones_like(c.cost) if kind == "mass" else np.zeros_like(c.cost)
