@@ -21,7 +21,7 @@ def write_atomic(path: Path, content: str | bytes, doing: str = "save") -> None:
         temporary = target.with_name(f".{target.name[:60]}.{secrets.token_hex(4)}.part")
         try:
             _write_synced(temporary, data, _mode_of(target))
-            _replace(temporary, target)
+            replace_file(temporary, target)
         except BaseException:
             temporary.unlink(missing_ok=True)
             raise
@@ -54,6 +54,15 @@ def text_of(data: bytes, name: str, doing: str = "read") -> str:
         ) from fault
 
 
+def sync_file(path: Path) -> None:
+    """Make what a file holds survive a power cut."""
+    handle = os.open(path, os.O_RDWR)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
 def sync_folder(folder: Path) -> None:
     """Make the names in a folder survive a power cut, where the system can do it."""
     if os.name == "nt":
@@ -83,7 +92,8 @@ def _write_synced(path: Path, data: bytes, mode: int) -> None:
         os.fsync(file.fileno())
 
 
-def _replace(source: Path, target: Path) -> None:
+def replace_file(source: Path, target: Path) -> None:
+    """Put a file in the place of another, trying again while a scanner or a sync client holds it."""
     for wait in _WAITS:
         try:
             os.replace(source, target)
