@@ -1,0 +1,125 @@
+"""The material in the pot: from the described ore and the charge to slag oxides, metals and what stands apart."""
+
+from collections.abc import Mapping
+from math import isfinite
+from types import MappingProxyType
+
+import numpy as np
+
+from fluxlab.issue import Issue, error, note, warning
+from fluxlab.materials import oxides
+from fluxlab.ore.feed_types import Feed, FeedMineral, RoastBalance
+from fluxlab.ore.ore_types import OreType, Stage
+from fluxlab.ore.unit_feed import UnitFeed, unit_feed
+
+EARTHY = ("SiO2", "Al2O3", "TiO2", "CaO", "MgO", "BaO", "K2O", "Na2O")
+"""Oxides of the earthy gangue."""
+LOOSE = 0.50
+"""Bulk density of an ore over the density of its grains, where it is not measured; judgement."""
+_EARTHY_MASS: oxides.Vec = oxides.MASS * np.array([float(symbol in EARTHY) for symbol in oxides.OXIDES])
+
+
+def feed(ore: OreType, pot_feed: Stage, charge: float, ferric_share: float = 1.0) -> Feed:
+    """The material in the pot for `charge` [g] as weighed, its iron split by `ferric_share` [0..1].
+
+    The charge is what goes into the pot; an ore described raw and melted as calcine goes through the perfect roast.
+    The range of each oxide comes from the ranges of the shares, one after the other moved to its low and its high
+    with the mix renormalised, the moves added as a root of squares.
+    """
+    unit = unit_feed(ore, pot_feed)
+    issues = list(unit.issues)
+    charge, moisture = _sensible(ore, charge, issues)
+    wet = ore.stage == pot_feed and moisture > 0.0
+    dry = charge * (1.0 - moisture) if wet else charge
+    if wet and charge > 0.0:
+        sentence = f"The charge as weighed holds {charge - dry:.1f} g of water."
+        issues.append(warning("ore.moisture", sentence, "Dry it before it goes near the melt."))
+    if ore.silver is None and unit.mix.entries:
+        issues.append(note("ore.silver", "No silver assay: the silver is what the listed minerals hold."))
+    slag = oxides.split_iron(unit.slag, ferric_share) * dry
+    low, high = (oxides.grams(oxides.split_iron(end, ferric_share)) * 100.0 for end in (unit.low, unit.high))
+    apart, metal, gases = (_times(amounts, dry) for amounts in (unit.apart, unit.metal, unit.gases))
+    kept = float(oxides.MASS @ slag) + sum(map(sum, (apart.values(), metal.values(), gases.values())))
+    spare = dry * (1.0 - unit.unnamed) - kept
+    if spare > 1e-9:
+        gases["O2"] = spare
+    elements = _times(unit.elements, dry)
+    raw = dry * unit.raw
+    roasting = unit.roast is not None
+    return Feed(
+        stage=pot_feed,
+        charge=charge,
+        dry=dry,
+        water=charge - dry,
+        raw=raw,
+        raw_as_weighed=raw / (1.0 - moisture) if roasting else charge,
+        minerals=_minerals(unit, dry),
+        oxides=slag,
+        percent=oxides.grams(slag) / dry * 100.0 if dry > 0.0 else np.zeros(oxides.SIZE),
+        low=low,
+        high=high,
+        apart=MappingProxyType(apart),
+        metal=MappingProxyType(metal),
+        gases=MappingProxyType(gases),
+        oxygen=max(0.0, -spare) if spare < -1e-9 else 0.0,
+        unnamed=dry * unit.unnamed,
+        elements=MappingProxyType(elements),
+        raw_elements=MappingProxyType(_times(unit.raw_elements, dry)),
+        earthy_gangue=float(_EARTHY_MASS @ slag),
+        sulphide=dry * unit.sulphide,
+        sulphide_sulphur=apart.get("S", 0.0),
+        carbonate=dry * unit.carbonate,
+        reducible=MappingProxyType(_times(unit.reducible, dry)),
+        solid_density=unit.grains,
+        bulk_density=ore.bulk_density or LOOSE * unit.grains,
+        bulk_known=bool(ore.bulk_density),
+        silver_grade=_grade(unit, "Ag", ore.silver is not None),
+        gold_grade=_grade(unit, "Au", ore.gold is not None),
+        residual_percent=unit.mix.residual_percent,
+        explained=unit.mix.explained,
+        roast=_roast(unit, raw, dry) if roasting else None,
+        issues=tuple(issues),
+    )
+
+
+def _sensible(ore: OreType, charge: float, issues: list[Issue]) -> tuple[float, float]:
+    """Charge [g] and moisture [g/g] that can be worked with; what could not is said."""
+    if not isfinite(charge) or charge < 0.0:
+        issues.append(error("charge", f"A charge of {charge:g} g is not possible.", "Give the charge in grams."))
+        charge = 0.0
+    if not isfinite(ore.moisture) or not 0.0 <= ore.moisture < 100.0:
+        sentence = f"A moisture of {ore.moisture:g} % is not possible; the ore is taken as dry."
+        issues.append(error("ore.moisture", sentence, "Give it between 0 and 100 %."))
+        return charge, 0.0
+    return charge, ore.moisture / 100.0
+
+
+def _minerals(unit: UnitFeed, dry: float) -> tuple[FeedMineral, ...]:
+    return tuple(
+        FeedMineral(e.mineral.name, e.mineral.formula, 100.0 * e.likely, 100.0 * e.low, 100.0 * e.high, w * dry, e.flag)
+        for e, w in zip(unit.mix.entries, unit.weights, strict=True)
+    )
+
+
+def _times(amounts: Mapping[str, float], by: float) -> dict[str, float]:
+    return {name: amount * by for name, amount in amounts.items()}
+
+
+def _grade(unit: UnitFeed, element: str, assayed: bool) -> float | None:
+    grade = 1e6 * unit.elements.get(element, 0.0)
+    return grade if assayed or grade > 0.0 else None
+
+
+def _roast(unit: UnitFeed, raw: float, dry: float) -> RoastBalance:
+    assert unit.roast is not None
+    likely, low, high = (100.0 * change for change in unit.change)
+    return RoastBalance(
+        raw=raw,
+        calcine=dry,
+        oxygen=unit.roast.oxygen * raw,
+        gases=MappingProxyType(_times(unit.roast.gases, raw)),
+        solids=MappingProxyType(_times(unit.roast.solids, raw)),
+        change=likely,
+        change_low=low,
+        change_high=high,
+    )
