@@ -13,7 +13,7 @@ WIDTH = 140
 BAND_LEFT = 14
 BAND_WIDTH = 25.0
 LABEL_LEFT = 50
-SHARES = (134.0, 127.0, 115.0, 127.0)
+SHARES = (115.0, 127.0, 115.0, 127.0)
 TALL = 724.0
 
 
@@ -111,7 +111,7 @@ class Run(QWidget):
     def _place(self) -> None:
         factor = min(1.0, self.height() / TALL) if theme.text_size() == 100 else self.height() / TALL
         factor = max(factor, theme.scaled(62) / 127)
-        y = 22.0 * min(1.0, factor)
+        y = 20.0 * min(1.0, factor)
         for name, share in zip(STOPS, SHARES, strict=False):
             self.stops[name].setGeometry(0, round(y), self.width(), round(y + share * factor) - round(y))
             y += share * factor

@@ -3,7 +3,7 @@
 from typing import Literal
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QShowEvent
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from fluxlab.gui import theme
@@ -52,6 +52,11 @@ class Button(QAbstractButton):
     def _redress(self) -> None:
         self.updateGeometry()
         self.update()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """What changed while hidden changed the size too; layouts hear of it only now."""
+        super().showEvent(event)
+        self.updateGeometry()
 
     def _words(self) -> str:
         return self.text().replace("&&", "\0").replace("&", "").replace("\0", "&")

@@ -7,7 +7,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter
 
 from fluxlab.gui import theme
 
-UNIT_GAP = 3.0
+_LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 
 
 def width(text: str, size: float, bold: bool = False) -> float:
@@ -68,3 +68,8 @@ def paragraph(
 def middle(rect: QRectF, size: float, bold: bool = False) -> float:
     """The baseline that puts capitals and figures in the middle of `rect` [px]."""
     return rect.center().y() + theme.metrics(size, bold).capHeight() / 2
+
+
+def formula(name: str) -> str:
+    """A chemical formula with its numbers lowered: "Na2O" becomes "Na₂O"."""
+    return name.translate(_LOWERED)

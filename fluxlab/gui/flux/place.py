@@ -1,0 +1,125 @@
+"""The Flux place: the verdict strip over the table with its targets, the slag by the book, and the vessels."""
+
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QCursor, QKeyEvent, QResizeEvent
+from PySide6.QtWidgets import QApplication, QWidget
+
+from fluxlab.design.report_types import Mend
+from fluxlab.gui import theme
+from fluxlab.gui.bridge import Bench
+from fluxlab.gui.explain import explain
+from fluxlab.gui.flux.slag_column import SlagColumn
+from fluxlab.gui.flux.story import Story
+from fluxlab.gui.flux.table_section import FluxTable
+from fluxlab.gui.flux.targets_section import Targets
+from fluxlab.gui.flux.verdicts import VerdictStrip
+from fluxlab.gui.tables.page import Page, PageColumn, Room
+from fluxlab.gui.vessel.view import VesselView
+from fluxlab.gui.widgets.scroller import Scroller
+
+LEFT, MIDDLE, RIGHT = Room(470, 528, 2), Room(300, 353, 2), Room(240, 266, 1)
+
+
+class FluxPlace(QWidget):
+    """Everything on it reads the bench's report; every change goes through the bench."""
+
+    def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.bench = bench
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.strip = VerdictStrip(self)
+        self.strip.mended.connect(self._mend)
+        self.strip.asked.connect(self.tell)
+        self.table = FluxTable(bench)
+        self.targets = Targets(bench)
+        self.slag = SlagColumn(bench)
+        self.vessels = VesselView(bench)
+        self.left = Scroller("Flux table and targets", 300)
+        self.left.body.addWidget(self.table)
+        self.left.body.addSpacing(6)
+        self.left.body.addWidget(self.targets, 1)
+        self.middle = Scroller("Slag by the book", 300)
+        self.middle.body.addWidget(self.slag)
+        self.page = Page("Flux", self)
+        for part, room in ((self.left, LEFT), (self.middle, MIDDLE), (self.vessels, RIGHT)):
+            column = PageColumn()
+            column.body.addWidget(part)
+            self.page.add(column, room)
+        self.setFocusProxy(self.table.view)
+        self.table.shelf_wanted.connect(self._to_shelf)
+        bench.changed.connect(self._changed)
+        theme.notifier().theme_changed.connect(self.lay_out)
+        self.refresh()
+
+    def _changed(self) -> None:
+        if self.isVisible():
+            self.refresh()
+
+    def refresh(self) -> None:
+        """Show the bench as it is now."""
+        report = self.bench.report
+        taller = self.strip.refresh(report.verdicts)
+        self.table.refresh()
+        self.targets.refresh()
+        self.slag.refresh()
+        self.vessels.show_report(report)
+        if taller:
+            self.lay_out()
+
+    def commit_pending(self) -> None:
+        """Take what any open editor holds."""
+        self.table.commit_pending()
+        self.targets.commit_pending()
+        self.slag.commit_pending()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay the strip and the page out again."""
+        self.lay_out()
+
+    def lay_out(self) -> None:
+        """The strip takes its height, the page the rest; a strip of several rows scrolls with nothing else."""
+        tall = self.strip.heightForWidth(self.width())
+        self.strip.setGeometry(0, 0, self.width(), tall)
+        self.page.setGeometry(0, tall, self.width(), max(0, self.height() - tall))
+
+    def _mend(self, mend: Mend) -> None:
+        self.commit_pending()
+        if mend.edit == "show_cautions":
+            self.tell("safe", self.strip.cells[3])
+        else:
+            self.bench.do(mend.edit, *mend.arguments)
+
+    def tell(self, key: str, beside: QWidget) -> None:
+        """Open the whole story behind a verdict."""
+        Story(self.bench.report, key, self.window()).open_at(beside)
+
+    def _to_shelf(self) -> None:
+        window = self.window()
+        go = getattr(window, "go", None)
+        if go is not None:
+            go("Shelf")
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """F1 explains what is under the cursor, else what has the focus."""
+        if event.key() == Qt.Key.Key_F1:
+            self.explain_here()
+        else:
+            super().keyPressEvent(event)
+
+    def explain_here(self) -> bool:
+        """Explain the thing under the cursor, or the one that has the focus; False if there is nothing to say."""
+        at = QCursor.pos()
+        under = QApplication.widgetAt(at)
+        if under is not None and self.isAncestorOf(under) and self._explain(under, under.mapFromGlobal(at)):
+            return True
+        focus = QApplication.focusWidget()
+        return focus is not None and self._explain(focus, QPoint(-1, -1))
+
+    def _explain(self, widget: QWidget, place: QPoint) -> bool:
+        part: QWidget | None = widget
+        while part is not None and part is not self:
+            key_at = getattr(part, "key_at", None)
+            if key_at is not None:
+                return explain(key_at(part.mapFrom(widget, place)), widget)
+            part = part.parentWidget()
+        return False

@@ -1,0 +1,94 @@
+"""The middle column: the slag by the book, the pour, and the solver's words."""
+
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from fluxlab.gui.bridge import Bench
+from fluxlab.gui.flux.plan import Plan
+from fluxlab.gui.flux.slag_book import Degrees, Oxides, Ratios
+from fluxlab.gui.flux.solver_words import SolverWords
+from fluxlab.gui.reading import read_amount
+from fluxlab.gui.widgets.decision import Decision
+from fluxlab.gui.widgets.fields import show_number
+from fluxlab.gui.widgets.section import Section
+from fluxlab.gui.widgets.words import Caption, Words
+
+GAP = 12
+
+
+class SlagColumn(QWidget):
+    """Figures of the slag, all by ratio; no prediction is made here."""
+
+    def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._bench = bench
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(GAP)
+        book = Section("Slag by the book", "by ratio, no prediction")
+        self.degrees, self.ratios, self.oxides = Degrees(), Ratios(), Oxides()
+        self.mass = Words("", 12, tone="ink2")
+        self.ferric = Decision(
+            "Iron left ferric",
+            read_amount("%", 0, 100),
+            "%",
+            0,
+            1.0,
+            may_be_empty=True,
+            empty="by the route",
+        )
+        self.ferric.decided.connect(self._set_ferric)
+        book.body.addWidget(self.degrees)
+        book.body.addWidget(self.ratios)
+        book.body.addSpacing(6)
+        book.body.addWidget(self.oxides)
+        row = QHBoxLayout()
+        row.setSpacing(6)
+        row.addWidget(Caption("Iron left ferric"))
+        row.addWidget(self.ferric)
+        row.addStretch(1)
+        book.body.addSpacing(3)
+        book.body.addLayout(row)
+        book.body.addWidget(self.mass)
+        pour = Section("The pour")
+        self.plan = Plan(bench)
+        pour.body.addWidget(self.plan)
+        words = Section("What holds it")
+        self.words = SolverWords()
+        words.body.addWidget(self.words)
+        column.addWidget(book)
+        column.addWidget(pour)
+        column.addWidget(words)
+        column.addStretch(1)
+
+    def _set_ferric(self, percent: float | None) -> None:
+        self._bench.do("set_ferric_share", None if percent is None else percent / 100)
+
+    def refresh(self) -> None:
+        """Show the bench as it is now."""
+        report, recipe = self._bench.report, self._bench.work.recipe
+        target = next((t for t in recipe.targets if t.key == "degree" and t.on), None)
+        self.degrees.refresh(report.slag.indices, "" if target is None else target.convention or "SB")
+        self.ratios.refresh(report.slag.indices)
+        self.oxides.refresh(report)
+        share = recipe.ferric_share
+        self.ferric.set_empty(f"by the route, {100 * report.slag.ferric_share:.0f} %")
+        self.ferric.set_value(None if share is None else 100 * share)
+        self.mass.set_words(_mass_words(report.slag.mass, report.slag.volume, report.slag.density))
+        self.plan.refresh()
+        self.words.refresh(report)
+
+    def commit_pending(self) -> None:
+        """Take what an open field holds."""
+        self.ferric.commit()
+        self.plan.commit_pending()
+
+
+def _mass_words(mass: float, volume: object, density: object) -> str:
+    from fluxlab.design.report_types import Amount
+
+    assert isinstance(volume, Amount)
+    assert isinstance(density, Amount)
+    words = f"{show_number(mass, 0)} g of slag, {show_number(volume.value, 0)} mL hot"
+    if volume.low is not None and volume.high is not None:
+        words += f" (likely {show_number(volume.low, 0)}–{show_number(volume.high, 0)})"
+    return words
