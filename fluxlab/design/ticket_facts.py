@@ -53,10 +53,8 @@ def _heap(fill: FillReport | None) -> str:
     if fill is None:
         return "fill height not known"
     first = fill.stages[0].from_rim if fill.stages else fill.loose_from_rim
-    what = "first part" if len(fill.stages) > 1 else "charge"
-    if first < 0.0:
-        return f"{what} heaps {-first:.0f} mm over the rim"
-    return f"{what} stands {first:.0f} mm below the rim"
+    what = "first part " if len(fill.stages) > 1 else "charge "
+    return f"{what}{abs(first):.0f} mm {'below' if first > -0.5 else 'over'} the rim"
 
 
 def _feed(

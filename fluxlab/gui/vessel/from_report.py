@@ -10,19 +10,21 @@ from fluxlab.vessel.vessel_types import Crucible, Mould
 
 
 @lru_cache(maxsize=8)
-def _pot_shape(pot: Crucible) -> Shape | None:
+def shape_of_pot(pot: Crucible) -> Shape | None:
+    """The section of a pot, kept while the pot stays the same."""
     return pot_shape(pot)
 
 
 @lru_cache(maxsize=8)
-def _mould_shape(mould: Mould) -> Shape | None:
+def shape_of_mould(mould: Mould) -> Shape | None:
+    """The section of a mould, kept while the mould stays the same."""
     return mould_shape(mould)
 
 
 def pot_drawing(report: Report) -> PotDrawing | None:
     """The pot of a recipe, its first feed cold and its melt hot; empty while the filling is not known."""
     pot = report.work.shelf.crucible(report.work.recipe.crucible)
-    shape = _pot_shape(pot) if pot else None
+    shape = shape_of_pot(pot) if pot else None
     if shape is None:
         return None
     fill = report.fill
@@ -48,7 +50,7 @@ def pot_drawing(report: Report) -> PotDrawing | None:
 def mould_drawing(report: Report) -> MouldDrawing | None:
     """The mould of a recipe after the pour; empty while that is not known."""
     mould = report.work.shelf.mould(report.work.recipe.mould)
-    shape = _mould_shape(mould) if mould else None
+    shape = shape_of_mould(mould) if mould else None
     if shape is None:
         return None
     poured = report.mould

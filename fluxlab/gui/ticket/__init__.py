@@ -1,0 +1,1 @@
+"""The weigh-out ticket on paper, part by part, in millimetres."""

@@ -1,0 +1,123 @@
+"""A ticket laid out on a paper: what stands where on which page."""
+
+from dataclasses import dataclass
+
+from PySide6.QtGui import QPainter
+
+from fluxlab.design.ticket import Ticket
+from fluxlab.gui.ticket.blocks import CLOSE, ROOMY, TIGHT, Block, Density, Placed, share_out, space
+from fluxlab.gui.ticket.cautions import caution_box
+from fluxlab.gui.ticket.facts import draw_fact, fact_height
+from fluxlab.gui.ticket.head import Column, foot, head, head_again
+from fluxlab.gui.ticket.paper import Paper
+from fluxlab.gui.ticket.rows import weighing_blocks
+from fluxlab.gui.ticket.sheet import Sheet
+from fluxlab.gui.ticket.stub import stub
+from fluxlab.gui.ticket.vessels import draw_vessels, drawings_height
+
+_FACTS_WIDTH = 62.0
+_DRAWING_HEIGHT = 42.0
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Pages of a ticket: size of each on paper [mm], and what stands on it in units of `enlargement` mm."""
+
+    width: float
+    height: float
+    enlargement: float
+    pages: tuple[tuple[Placed, ...], ...]
+
+    def draw(self, painter: QPainter, page: int) -> None:
+        """Draw a page, counted from 0; the painter's unit is a millimetre and its origin the paper's corner."""
+        painter.save()
+        painter.scale(self.enlargement, self.enlargement)
+        sheet = Sheet(painter)
+        for placed in self.pages[page]:
+            painter.save()
+            placed.block.draw(sheet, placed.top)
+            painter.restore()
+        painter.restore()
+
+
+def lay_out(ticket: Ticket, paper: Paper) -> Layout:
+    """A ticket on a paper, at the largest enlargement and with the roomiest rows that keep it to one page, or to few."""
+    tried = []
+    for enlargement, density in ((e, d) for e in paper.enlargements for d in (ROOMY, CLOSE, TIGHT)):
+        layout = _at(ticket, paper, enlargement, density)
+        if len(layout.pages) == 1:
+            return layout
+        tried.append(layout)
+    return min(tried[-3:], key=lambda layout: len(layout.pages))
+
+
+def _at(ticket: Ticket, paper: Paper, enlargement: float, density: Density) -> Layout:
+    wide, margin = paper.width / enlargement, paper.margin / enlargement
+    column = Column(margin, wide - margin, paper.narrow)
+    high = None if paper.height is None else paper.height / enlargement
+    top, again = head(ticket, column), head_again(ticket, column)
+    foot_height = max(foot(ticket, column, 1, pages).height for pages in (1, 10))
+    blocks = [*weighing_blocks(ticket, column, density.pitch), *_below(ticket, column, density)]
+    tail = stub(ticket, column, wide) if ticket.stub else None
+    start, restart = margin + top.height, margin + again.height
+    if high is None:
+        whole = [*blocks, *([space(3.0), tail] if tail else [])]
+        pages = share_out(whole, start, start, float("inf"))
+        high = pages[0][-1].top + pages[0][-1].block.height + 2.0 + foot_height + margin
+    else:
+        bottom = high - margin - foot_height - 1.0
+        pages = share_out(blocks, start, restart, bottom)
+        if tail:
+            _add_tail(pages, tail, start, bottom)
+    foot_top = high - margin - foot_height
+    finished = []
+    for at, page in enumerate(pages):
+        under = foot(ticket, column, at + 1, len(pages))
+        finished.append(
+            (Placed(again if at else top, margin), *page, Placed(under, foot_top + foot_height - under.height))
+        )
+    return Layout(paper.width, high * enlargement, enlargement, tuple(finished))
+
+
+def _add_tail(pages: list[list[Placed]], tail: Block, start: float, bottom: float) -> None:
+    """Put the stub at the bottom of the last page, or on one more."""
+    last = pages[-1]
+    end = last[-1].top + last[-1].block.height if last else start
+    if end + 2.0 + tail.height > bottom:
+        pages.append([])
+    pages[-1].append(Placed(tail, bottom - tail.height))
+
+
+def _below(ticket: Ticket, column: Column, density: Density) -> list[Block]:
+    blocks: list[Block] = []
+    if ticket.facts:
+        blocks.append(space(1.4))
+        blocks.extend(_facts(ticket, column, density))
+    if ticket.cautions:
+        blocks += [space(1.6), caution_box(ticket.cautions, column, density.caution)]
+    if ticket.facts and column.narrow:
+        high = drawings_height(ticket, column.width, _DRAWING_HEIGHT)
+        if high > 0.0:
+            blocks += [space(2.0), _drawings(ticket, column.left, column.width, high)]
+    return blocks
+
+
+def _facts(ticket: Ticket, column: Column, density: Density) -> list[Block]:
+    beside = 0.0 if column.narrow else drawings_height(ticket, column.width - _FACTS_WIDTH, _DRAWING_HEIGHT)
+    room = _FACTS_WIDTH if beside else column.width
+    heights = [fact_height(fact, room, density) for fact in ticket.facts]
+
+    def draw(sheet: Sheet, top: float) -> None:
+        y = top
+        for fact, height in zip(ticket.facts, heights, strict=True):
+            draw_fact(sheet, fact, column.left, y, room, density)
+            y += height
+        if beside:
+            down = max(0.0, (sum(heights) - beside) / 2.0)
+            draw_vessels(sheet, ticket, column.left + room, top + down, column.width - room, _DRAWING_HEIGHT)
+
+    return [Block(max(sum(heights), beside), draw)]
+
+
+def _drawings(ticket: Ticket, left: float, wide: float, high: float) -> Block:
+    return Block(high, lambda sheet, top: draw_vessels(sheet, ticket, left, top, wide, _DRAWING_HEIGHT))
