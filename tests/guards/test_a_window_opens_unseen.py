@@ -31,8 +31,12 @@ def test_a_window_on_the_virtual_display_takes_keys(window_environment):
         text=True,
     )
     try:
-        keys = ["search", "--sync", "--name", "unseen probe", "windowfocus", "--sync", "type", "45.02 g\n"]
-        subprocess.run(["xdotool", *keys], env=window_environment, timeout=30, check=True)
+        for keys in (
+            ["search", "--sync", "--name", "unseen probe", "windowfocus", "--sync"],
+            ["type", "45.02 g"],
+            ["key", "Return"],
+        ):
+            subprocess.run(["xdotool", *keys], env=window_environment, timeout=30, check=True)
         told, complaints = program.communicate(timeout=30)
     finally:
         program.kill()
