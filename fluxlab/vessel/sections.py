@@ -57,9 +57,9 @@ class Section:
             step = z - miss / area if area > 0.0 else low
             if not low < step < high:
                 step = 0.5 * (low + high)
-            if abs(step - z) <= 1e-14 * self.height:
-                return step
-            z = step
+            moved, z = abs(step - z), step
+            if moved <= 1e-14 * self.height:
+                break
         return z
 
 

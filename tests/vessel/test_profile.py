@@ -22,6 +22,7 @@ SHAPES = {
     "ellipsoid and frustum": stack(semi_ellipsoid(20.0, 30.0), straight_wall(20.0, 30.0, 70.0)),
     "barrel": stack(parabolic_stave(30.0, 45.0, 35.0, 120.0)),
     "waisted": stack(parabolic_stave(30.0, 25.0, 35.0, 120.0)),
+    "hourglass": stack(parabolic_stave(30.0, 1.0, 44.0, 105.0)),
     "paraboloid": stack(paraboloid(40.0, 90.0)),
 }
 profiles = pytest.mark.parametrize("profile", SHAPES.values(), ids=SHAPES.keys())
