@@ -40,15 +40,15 @@ class RouteTarget:
 class Route:
     """One route: what its iron becomes, in which pots it is run, the fluxes that the solver may choose, its targets.
 
-    `agent` is the reducer or oxidiser that drives it. `pots` lists the pot materials that stand it, the best first.
+    `driver` is the reducer or oxidiser that drives it. `pots` lists the pot materials that stand it, the best first.
     """
 
     name: RouteName
     iron: IronState
     pots: tuple[str, ...]
     free: tuple[str, ...]
-    agent: str
-    agent_is: Literal["reducer", "oxidiser"]
+    driver: str
+    driver_is: Literal["reducer", "oxidiser"]
     words: str
     source: str
     targets: tuple[RouteTarget, ...]
@@ -102,7 +102,7 @@ def flux_to_ore_wish(slagged_share: float) -> float:
 
 def _route(row: dict[str, Any], base: dict[str, RouteTarget]) -> Route:
     own = _targets(row)
-    plain = {title: row[title] for title in ("name", "iron", "agent", "agent_is", "words", "source")}
+    plain = {title: row[title] for title in ("name", "iron", "driver", "driver_is", "words", "source")}
     return Route(**plain, pots=tuple(row["pots"]), free=tuple(row["free"]), targets=tuple((base | own).values()))
 
 

@@ -7,7 +7,7 @@ import math
 from dataclasses import dataclass
 
 CUBIC_MM_PER_CM3 = 1000.0
-_STEPS = 80
+_STEPS = 120
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +58,7 @@ class Section:
             if not low < step < high:
                 step = 0.5 * (low + high)
             moved, z = abs(step - z), step
-            if moved <= 1e-14 * self.height:
+            if moved <= 2e-15 * z:
                 break
         return z
 

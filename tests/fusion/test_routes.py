@@ -78,13 +78,13 @@ def test_only_automatic_targets_are_left_without_ends() -> None:
             assert open_ended == (target.auto or not target.on), target.key
 
 
-def test_every_free_flux_and_every_agent_stands_on_a_new_shelf() -> None:
+def test_every_free_flux_and_every_driver_stands_on_a_new_shelf() -> None:
     shelf = {component.uid: component for component in shipped()}
     for route in routes().values():
         assert set(route.free) <= set(shelf)
-        assert route.agent in route.free
-        power = shelf[route.agent].lead_power
-        assert (power > 0.0) == (route.agent_is == "reducer")
+        assert route.driver in route.free
+        power = shelf[route.driver].lead_power
+        assert (power > 0.0) == (route.driver_is == "reducer")
 
 
 def test_nitre_and_litharge_are_kept_out_of_graphite() -> None:
