@@ -10,7 +10,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 from fluxlab.gui.widgets.rail import RailSpec
 
 Index = QModelIndex | QPersistentModelIndex
-Look = Literal["name", "figure", "quiet", "words", "rail", "tick"]
+Look = Literal["name", "figure", "value", "quiet", "words", "rail", "tick"]
 Row = TypeVar("Row")
 
 
@@ -53,7 +53,7 @@ class Column(Generic[Row]):
     @property
     def right(self) -> bool:
         """Figures stand at the right."""
-        return self.look in ("figure", "quiet")
+        return self.look in ("figure", "value", "quiet")
 
 
 class GridModel(QAbstractTableModel, Generic[Row]):

@@ -20,9 +20,9 @@ def decimals_for(values: Iterable[float | None], least: int = 1, most: int = 4) 
     return wanted
 
 
-def shown(value: float | None, decimals: int) -> str:
-    """A figure with fixed places, empty for None."""
-    return "" if value is None else show_number(value, decimals)
+def shown(value: float | None, decimals: int, none: str = "") -> str:
+    """A figure with fixed places, `none` when there is no figure."""
+    return none if value is None else show_number(value, decimals)
 
 
 def exact(value: float | None) -> str:

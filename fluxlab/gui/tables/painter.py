@@ -12,6 +12,8 @@ from fluxlab.gui.widgets.icons import draw_icon
 from fluxlab.gui.widgets.rail import draw_rail
 
 PAD = 6.0
+EDGE, GAP = 6.0, 12.0
+"""Room before words at the edge of the table, and before words that follow another column."""
 FIGURE = 16.0
 FIELD = 36
 """Height of the frame around the cell that has the focus, and of its editor."""
@@ -48,13 +50,15 @@ def _contents(
 ) -> None:
     match look:
         case "name":
-            _name(painter, cell, words, note, colour or t.ink, t)
+            _name(painter, cell.adjusted(before(index.column()), 0, 0, 0), words, note, colour or t.ink, t)
         case "figure":
             base = type_.middle(cell, FIGURE, True)
             if note:
                 base -= theme.scaled(7)
                 type_.right(painter, cell.right() - PAD, base + theme.scaled(16), note, 12, t.ink2)
             type_.right(painter, cell.right() - PAD, base, words, FIGURE, colour or t.ink, True)
+        case "value":
+            type_.right(painter, cell.right() - PAD, type_.middle(cell, 14, True), words, 14, colour or t.ink, True)
         case "quiet":
             type_.right(painter, cell.right() - PAD, type_.middle(cell, 14), words, 14, colour or t.ink2)
         case "rail":
@@ -64,7 +68,7 @@ def _contents(
         case "tick":
             draw_tick(painter, QPointF(cell.left() + PAD, cell.center().y()), bool(words), t)
         case _:
-            _words(painter, cell, words, colour or t.ink2)
+            _words(painter, cell.adjusted(before(index.column()), 0, 0, 0), words, colour or t.ink2)
 
 
 def draw_tick(painter: QPainter, middle_left: QPointF, on: bool, t: Tokens) -> None:
@@ -76,6 +80,11 @@ def draw_tick(painter: QPainter, middle_left: QPointF, on: bool, t: Tokens) -> N
     painter.drawRect(box.adjusted(0.5, 0.5, -0.5, -0.5))
     if on:
         draw_icon(painter, box, "tick", t.ink)
+
+
+def before(column: int) -> float:
+    """Room before the words of a column."""
+    return GAP if column else EDGE
 
 
 def _name(painter: QPainter, cell: QRectF, words: str, note: str, colour: QColor, t: Tokens) -> None:

@@ -12,7 +12,7 @@ from fluxlab.gui.tables import tsv
 from fluxlab.gui.tables.editor import CellDelegate
 from fluxlab.gui.tables.model import Column, GridModel, Index, Role
 from fluxlab.gui.tables.numbers import stepped
-from fluxlab.gui.tables.painter import PAD
+from fluxlab.gui.tables.painter import PAD, before
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.menus import Menu, scroll_style
 from fluxlab.gui.widgets.whisper import whisper
@@ -47,7 +47,7 @@ class Head(QHeaderView):
         if align == Qt.AlignmentFlag.AlignRight:
             type_.right(painter, box.right() - PAD, base, title, 12, t.ink2)
         else:
-            type_.left(painter, box.left(), base, title, 12, t.ink2)
+            type_.left(painter, box.left() + before(logicalIndex), base, title, 12, t.ink2)
 
 
 class GridView(QTableView):
@@ -57,16 +57,17 @@ class GridView(QTableView):
     removed = Signal(list)
     opened = Signal(int)
 
-    def __init__(self, name: str, row_height: int, parent: QWidget | None = None) -> None:
+    def __init__(self, name: str, row_height: int, parent: QWidget | None = None, titles: bool = True) -> None:
         super().__init__(parent)
         self.setAccessibleName(name)
-        self._row_height = row_height
+        self._row_height, self._titles = row_height, titles
         self.fill_menu: Callable[[Menu, int], object] | None = None
         self._delegate = CellDelegate(self, self._nudge)
         self.setItemDelegate(self._delegate)
         self._delegate.entered.connect(self._down)
         self.setHorizontalHeader(Head(self))
         self.verticalHeader().hide()
+        self.horizontalHeader().setVisible(titles)
         self.setShowGrid(False)
         self.setFrameShape(QTableView.Shape.NoFrame)
         self.setWordWrap(False)
@@ -138,7 +139,8 @@ class GridView(QTableView):
         return QSize(theme.scaled(240), self._height(rows))
 
     def _height(self, rows: int) -> int:
-        return theme.scaled(HEAD) + rows * theme.scaled(self._row_height) + (10 if self._too_narrow() else 0)
+        head = theme.scaled(HEAD) if self._titles else 0
+        return head + rows * theme.scaled(self._row_height) + (10 if self._too_narrow() else 0)
 
     def _too_narrow(self) -> bool:
         return self.width() < self._columns_width()

@@ -1,0 +1,1 @@
+"""The Shelf place: what have I got?"""

@@ -1,0 +1,117 @@
+"""The Shelf place: fluxes, pots, moulds, and what the balance reads."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from fluxlab.design import edits
+from fluxlab.gui import theme
+from fluxlab.gui.bridge import Bench
+from fluxlab.gui.shelf.flux_shelf import FluxShelf
+from fluxlab.gui.shelf.vessel_shelf import VesselShelf, crucible_shelf, mould_shelf
+from fluxlab.gui.tables.heading import Heading
+from fluxlab.gui.tables.page import Page, PageColumn, Room
+from fluxlab.gui.tables.readers import reader
+from fluxlab.gui.tables.switch import Switch
+from fluxlab.gui.widgets.fields import Field, NumberField
+from fluxlab.gui.widgets.words import Words
+
+WAYS = (("fluxes", "Fluxes"), ("crucibles", "Pots"), ("moulds", "Moulds"))
+
+
+class ShelfPlace(QWidget):
+    """Tables at the left, the card of the chosen thing at the right."""
+
+    def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.bench = bench
+        self.fluxes = FluxShelf(bench, self)
+        self.crucibles = crucible_shelf(bench)
+        self.moulds = mould_shelf(bench)
+        self.shelves: dict[str, FluxShelf | VesselShelf] = {
+            "fluxes": self.fluxes,
+            "crucibles": self.crucibles,
+            "moulds": self.moulds,
+        }
+        self._build_balance()
+        self.switch = Switch("Shelf", WAYS)
+        self.switch.chosen.connect(self.show_way)
+        self.note = Words("", 13, tone="ink2")
+        self.page = Page("Shelf", self)
+        left, right = PageColumn(), PageColumn()
+        left.body.addWidget(
+            Heading("Shelf", Words("Balance step", 13), self.step, Words("Currency", 13), self.currency)
+        )
+        left.body.addLayout(self._switch_line())
+        left.body.addSpacing(4)
+        for shelf in self.shelves.values():
+            left.body.addWidget(shelf.table)
+            right.body.addWidget(shelf.card)
+        left.body.addStretch(1)
+        self.page.add(left, Room(520, 795, 1))
+        self.page.add(right, Room(330, 378))
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(self.page)
+        self._show(self.switch.way)
+        bench.changed.connect(self.refresh)
+
+    def _build_balance(self) -> None:
+        self.step = NumberField(reader("mass", "The balance step", above_zero=True, most=100), "g", 1, 0.1)
+        self.step.setAccessibleName("Balance step, grams")
+        self.step.setToolTip("The smallest step that the balance shows; weights are rounded to it.")
+        self.step.setFixedWidth(theme.scaled(84))
+        self.step.valueEdited.connect(lambda value: self.bench.do(edits.set_balance_step, value))
+        self.currency = Field()
+        self.currency.setAccessibleName("Currency")
+        self.currency.setToolTip("The sign that stands beside prices")
+        self.currency.setMaxLength(6)
+        self.currency.setFixedWidth(theme.scaled(64))
+        self.currency.editingFinished.connect(self._take_currency)
+
+    def _switch_line(self) -> QHBoxLayout:
+        line = QHBoxLayout()
+        line.setContentsMargins(0, 6, 0, 6)
+        line.setSpacing(13)
+        line.addWidget(self.switch)
+        line.addWidget(self.note, 1, Qt.AlignmentFlag.AlignVCenter)
+        for shelf in self.shelves.values():
+            for tool in shelf.tools:
+                line.addWidget(tool)
+        return line
+
+    def _show(self, way: str) -> None:
+        self.switch.set_way(way)
+        for key, shelf in self.shelves.items():
+            for part in (shelf.table, shelf.card, *shelf.tools):
+                part.setVisible(key == way)
+        self.setFocusProxy(self.shelves[way].table)
+
+    def show_way(self, way: str) -> None:
+        """Show fluxes, pots or moulds."""
+        self.commit_pending()
+        self._show(way)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the shelf of the bench as it is now."""
+        if not self.isVisible():
+            return
+        shelf = self.bench.work.shelf
+        self.step.set_value(shelf.balance_step)
+        if not (self.currency.hasFocus() and self.currency.isModified()):
+            self.currency.setText(shelf.currency)
+            self.currency.setModified(False)
+        current = self.shelves[self.switch.way]
+        current.refresh()
+        self.note.set_words(current.note())
+
+    def _take_currency(self) -> None:
+        if self.currency.isModified():
+            self.currency.setModified(False)
+            self.bench.do(edits.set_currency, self.currency.text().strip())
+
+    def commit_pending(self) -> None:
+        """Take what is being typed."""
+        self.step.commit()
+        self._take_currency()
+        self.shelves[self.switch.way].commit_pending()

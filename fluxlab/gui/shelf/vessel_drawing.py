@@ -1,0 +1,115 @@
+"""An empty pot or mould in section with its inside dimensions."""
+
+from PySide6.QtCore import QLineF, QRectF, QSize
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from fluxlab.gui import theme
+from fluxlab.gui.tokens import Tokens
+from fluxlab.gui.vessel import textures
+from fluxlab.gui.vessel.frame import Frame, wall
+from fluxlab.gui.vessel.from_rim import draw_marks, side_room
+from fluxlab.gui.vessel.ink import outline, soft
+from fluxlab.gui.vessel.marks import Dimension, Word, centre_line, plate
+from fluxlab.gui.vessel.shape import Shape, mould_shape, pot_shape
+from fluxlab.vessel.vessel_types import Crucible, Mould
+
+MOST = 2.0
+"""Largest scale of the drawing [px/mm]."""
+HIGH = 250
+
+
+def level_marks(pot: Crucible) -> tuple[float, float] | None:
+    """Heights of the half and two-thirds marks [mm], None when the dimensions make no pot."""
+    from fluxlab.vessel.crucible import crucible_profile
+    from fluxlab.vessel.filling import marks
+
+    profile, _ = crucible_profile(pot)
+    if profile is None:
+        return None
+    found = marks(profile)
+    return found.half, found.two_thirds
+
+
+class VesselDrawing(QWidget):
+    """The drawing; as large as its room allows, never larger than 2 px/mm."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._vessel: Crucible | Mould | None = None
+        self._shape: Shape | None = None
+        self._marks: tuple[float, float] | None = None
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        theme.notifier().theme_changed.connect(self.update)
+
+    def show_vessel(self, vessel: Crucible | Mould | None) -> None:
+        """Draw a vessel."""
+        if vessel == self._vessel:
+            return
+        self._vessel = vessel
+        if isinstance(vessel, Crucible):
+            self._shape, self._marks = pot_shape(vessel), level_marks(vessel)
+        else:
+            self._shape, self._marks = (mould_shape(vessel) if vessel else None), None
+        name = vessel.name if vessel else "nothing"
+        shape = self._shape
+        size = f", rim radius {shape.rim_radius:.0f} mm, depth {shape.depth:.0f} mm" if shape else ", no shape"
+        self.setAccessibleName(f"Section of {name}{size}")
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        """As tall as the vessels of the pictures."""
+        return QSize(300, theme.scaled(HIGH))
+
+    def minimumSizeHint(self) -> QSize:
+        """Still readable."""
+        return QSize(200, theme.scaled(140))
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draw wall, centre line, marks and dimensions."""
+        shape = self._shape
+        if shape is None:
+            return
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        t = theme.tokens()
+        above, beside = theme.scaled(34), side_room() + theme.scaled(56)
+        scale = min(
+            MOST,
+            (self.height() - above - 6) / (shape.depth + shape.foot),
+            (self.width() - 2 * beside) / (2 * shape.half_width),
+        )
+        if scale <= 0:
+            return
+        frame = Frame(self.width() / 2, above + shape.depth * scale, scale)
+        solid = wall(frame, shape)
+        is_pot = isinstance(self._vessel, Crucible)
+        painter.fillPath(solid, t.clay if is_pot else t.iron)
+        textures.hatch(painter, solid, soft(t.ink, 90), 6.0 if is_pot else 4.0, 1.0, rising=is_pot)
+        outline(painter, solid, t)
+        centre_line(painter, frame.axis, frame.y(shape.depth) - 8, frame.y(-shape.foot) + 4, t.ink2)
+        if self._marks is not None:
+            draw_marks(painter, frame, shape, *self._marks, t)
+        _dimensions(painter, frame, shape, t)
+
+
+def _dimensions(painter: QPainter, frame: Frame, shape: Shape, t: Tokens) -> None:
+    rim, floor = frame.y(shape.depth), frame.y(0.0)
+    x = frame.x(-shape.half_width) - theme.scaled(28)
+    number = Word(f"{shape.depth:.0f} mm", theme.font(13, True), t.ink)
+    painter.setPen(QPen(t.edge, 1.0))
+    painter.drawLine(QLineF(x, floor, frame.x(-shape.outer_radius(0.0)) - 3, floor))
+    Dimension(x, rim, floor, frame.x(-shape.half_width) - 3, number).draw(painter, t.edge, t.sheet)
+    y = rim - theme.scaled(18)
+    left, right = frame.x(-shape.rim_radius), frame.x(shape.rim_radius)
+    painter.setPen(QPen(t.edge, 1.0))
+    for end in (left, right):
+        painter.drawLine(QLineF(end, rim - 3, end, y - 6))
+    painter.setPen(QPen(t.ink, 1.0))
+    painter.drawLine(QLineF(left, y, right, y))
+    painter.setPen(QPen(t.ink, 1.6))
+    for end in (left, right):
+        painter.drawLine(QLineF(end - 5, y + 5, end + 5, y - 5))
+    word = Word(f"⌀ {2 * shape.rim_radius:.0f} mm", theme.font(13, True), t.ink)
+    box = QRectF(left, y - 9, right - left, 18)
+    plate(painter, (word,), box.center().x(), y, t.sheet)

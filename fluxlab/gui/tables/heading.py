@@ -1,0 +1,71 @@
+"""The heading of a page: the 2 px rule, the title at 22 px under it, and quiet words or fields at the right."""
+
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QWidget
+
+from fluxlab.gui import theme
+from fluxlab.gui.widgets import text as type_
+from fluxlab.gui.widgets.section import RULE
+from fluxlab.gui.widgets.words import Words
+
+SIZE = 22
+HIGH = 46
+
+
+class Heading(QWidget):
+    """A title that never is cut: a long one is written smaller, and its note gives way first."""
+
+    def __init__(self, title: str, *tools: QWidget, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._title = ""
+        self.note = Words("", 13, tone="ink2").align_right()
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, RULE + 2, 0, 0)
+        row.setSpacing(8)
+        row.addStretch(1)
+        row.addWidget(self.note, 0, Qt.AlignmentFlag.AlignVCenter)
+        for tool in tools:
+            row.addWidget(tool, 0, Qt.AlignmentFlag.AlignVCenter)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.set_title(title)
+        theme.notifier().theme_changed.connect(self._redress)
+
+    def _redress(self) -> None:
+        self.updateGeometry()
+        self.update()
+
+    def set_title(self, title: str) -> None:
+        """Change the title."""
+        if title != self._title:
+            self._title = title
+            self.setAccessibleName(title)
+            self.update()
+
+    def sizeHint(self) -> QSize:
+        """46 px high."""
+        return QSize(300, theme.scaled(HIGH))
+
+    def minimumSizeHint(self) -> QSize:
+        """46 px high."""
+        return QSize(120, theme.scaled(HIGH))
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draw rule and title."""
+        painter = QPainter(self)
+        t = theme.tokens()
+        painter.fillRect(QRectF(0, 0, self.width(), RULE), t.ink)
+        others = [
+            child.geometry().left() for child in self.findChildren(QWidget) if child.width() and child.isVisible()
+        ]
+        room = min(others, default=self.width()) - 10
+        size = next((s for s in (SIZE, 18, 16, 14) if type_.width(self._title, s, True) <= room), 12)
+        type_.left(
+            painter,
+            0,
+            type_.middle(QRectF(0, RULE, 1, self.height() - RULE), size, True),
+            self._title,
+            size,
+            t.ink,
+            True,
+        )
