@@ -64,14 +64,16 @@ def fitted(report: Report, **changes: object) -> Fitted:
     return replace(Fitted({line.flux: line.grams for line in report.lines}), **changes)  # type: ignore[arg-type]
 
 
-def fill_of(
-    pot: Crucible, loose: float, melt: float, metal: float, foam: float, stages: tuple[Stage, ...]
-) -> FillReport:
-    """The filling of a pot [cm3] by the rules of the vessel room."""
+def fill_of(pot: Crucible, loose: float, melt: float, metal: float, foam: float, feeds: int, mass: float) -> FillReport:
+    """The filling of a pot [cm3] by the rules of the vessel room, fed in equal parts."""
     profile, _ = crucible_profile(pot)
     assert profile is not None
-    heap, quiet, high = stand(profile, loose), layers(profile, metal, melt - metal), stand(profile, foam)
-    lines = marks(profile)
+    heap = stand(profile, (loose + (feeds - 1) * melt) / feeds)
+    quiet, high, lines = layers(profile, metal, melt - metal), stand(profile, foam), marks(profile)
+    stages = tuple(
+        Stage(mass / feeds, loose / feeds, stand(profile, (loose + before * melt) / feeds).from_rim)
+        for before in range(feeds)
+    )
     return FillReport(
         brim=profile.brim,
         loose_volume=loose,
@@ -91,8 +93,9 @@ def fill_of(
         half_level=lines.half,
         two_thirds_level=lines.two_thirds,
         gas_formers=True,
-        feeds=max(1, len(stages)),
-        stages=stages or (Stage(0.0, loose, heap.from_rim),),
+        feeds=feeds,
+        feeds_needed=feeds,
+        stages=stages,
         melts_needed=1,
     )
 
@@ -122,7 +125,7 @@ def sample_report(
     melt: float = 96.0,
     metal: float = 2.0,
     foam: float = 320.0,
-    stages: tuple[Stage, ...] = (),
+    feeds: int = 1,
     pot: Crucible | None = POT,
     mould: Mould | None = MOULD,
     ore: OreType | None = None,
@@ -183,7 +186,7 @@ def sample_report(
         slag=SlagReport(
             405.0, (), (), 0.0, IndexReport({}, None, None, None, None, None, None), none, Amount(94.0, 86.0, 102.0)
         ),
-        fill=fill_of(pot, loose, melt, metal, foam, stages) if pot else None,
+        fill=fill_of(pot, loose, melt, metal, foam, feeds, charge + flux_mass) if pot else None,
         mould=mould_of(mould, metal, melt - metal) if mould else None,
         verdicts=(),
         cautions=cautions,

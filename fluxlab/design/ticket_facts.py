@@ -30,50 +30,47 @@ def facts_of(report: Report, rows: Sequence[TicketRow], total: float, places: in
     )
 
 
-def feed_masses(fill: FillReport | None, rows: Sequence[TicketRow], total: float, step: float) -> tuple[float, ...]:
-    """Masses of the feeds of one melt in whole steps [g], nitre left out; together they are what one melt is given.
-
-    Empty while the feeding is not known.
-    """
-    if fill is None or not fill.stages or fill.melts_needed < 1:
-        return ()
-    apart = sum(row.grams for row in rows if row.apart)
-    left = (total - apart) / fill.melts_needed
-    feeds: list[float] = []
-    for stage in fill.stages[:-1]:
-        feed = in_steps(min(stage.mass, left), step)
-        if feed > 0.0:
-            feeds.append(feed)
-            left -= feed
-    last = in_steps(left, step)
-    return (*feeds, last) if last > 0.0 else tuple(feeds)
+def feed_masses(feeds: int, rows: Sequence[TicketRow], total: float, step: float) -> tuple[float, ...]:
+    """Masses of equal feeds in whole steps [g], nitre left out; together they are what was weighed without it."""
+    left = total - sum(row.grams for row in rows if row.apart)
+    masses = []
+    for waiting in range(feeds, 1, -1):
+        masses.append(in_steps(left / waiting, step))
+        left -= masses[-1]
+    return (*masses, in_steps(left, step))
 
 
 def _heap(fill: FillReport | None) -> str:
-    if fill is None:
+    if fill is None or not fill.stages:
         return "fill height not known"
-    first = fill.stages[0].from_rim if fill.stages else fill.loose_from_rim
-    what = "first part " if len(fill.stages) > 1 else "charge "
-    return f"{what}{abs(first):.0f} mm {'below' if first > -0.5 else 'over'} the rim"
+    if len(fill.stages) == 1:
+        return f"charge {_from_rim(fill.stages[0].from_rim)}"
+    first, last = fill.stages[0].from_rim, fill.stages[-1].from_rim
+    if first > -0.5 and last > -0.5:
+        return f"first part {first:.0f}, last {_from_rim(last)}"
+    return f"first part {_from_rim(first)}, last {_from_rim(last)}"
+
+
+def _from_rim(gap: float) -> str:
+    return f"{abs(gap):.0f} mm {'below' if gap > -0.5 else 'over'} the rim"
 
 
 def _feed(
     fill: FillReport | None, rows: Sequence[TicketRow], total: float, step: float, places: int, mark: str
 ) -> Fact:
-    feeds = feed_masses(fill, rows, total, step)
-    if fill is None or not feeds:
+    if fill is None or not fill.stages:
         return Fact("Feed", "Not known", "no pot, or no bulk densities")
+    masses = feed_masses(len(fill.stages), rows, total, step)
     nitre = ", nitre last, by the spoon" if any(row.apart for row in rows) else ""
-    weights = [written(feed, places, mark) for feed in feeds]
-    many = len(feeds) > 1
+    weights = [written(mass, places, mark) for mass in masses]
     if fill.melts_needed > 1:
         each = written(in_steps(total / fill.melts_needed, step), places, mark)
-        parts = f"each in {len(feeds)} parts, {weights[0]} g first" if many else "each fed at once"
-        return Fact("Feed", f"{fill.melts_needed} melts of {each} g", parts + nitre)
-    joined = (", then " if len(feeds) < 4 else ", ").join(weights)
-    if not many:
-        return Fact("Feed", f"{joined} g at once", f"mixed{nitre}")
-    return Fact("Feed", f"{joined} g", f"each when the last lies quiet{nitre}")
+        nitre = f"; too much for one melt, make {fill.melts_needed} of {each} g{nitre}"
+    if len(masses) == 1:
+        return Fact("Feed", f"{weights[0]} g at once", f"mixed{nitre}")
+    same = len(set(weights)) == 1 and len(weights) > 2
+    parts = f"{len(weights)} times {weights[0]}" if same else (", then " if len(masses) < 4 else ", ").join(weights)
+    return Fact("Feed", f"{parts} g", f"each when the last lies quiet{nitre}")
 
 
 def _mould(mould: MouldReport | None, preheat: float | None) -> str:

@@ -41,7 +41,7 @@ class Layout:
 
 
 def lay_out(ticket: Ticket, paper: Paper) -> Layout:
-    """A ticket on a paper, at the largest enlargement and with the roomiest rows that keep it to one page, or to few."""
+    """A ticket on a paper, enlarged and roomy as far as it keeps to one page; else on as few pages as it takes."""
     tried = []
     for enlargement, density in ((e, d) for e in paper.enlargements for d in (ROOMY, CLOSE, TIGHT)):
         layout = _at(ticket, paper, enlargement, density)
@@ -54,38 +54,40 @@ def lay_out(ticket: Ticket, paper: Paper) -> Layout:
 def _at(ticket: Ticket, paper: Paper, enlargement: float, density: Density) -> Layout:
     wide, margin = paper.width / enlargement, paper.margin / enlargement
     column = Column(margin, wide - margin, paper.narrow)
-    high = None if paper.height is None else paper.height / enlargement
     top, again = head(ticket, column), head_again(ticket, column)
-    foot_height = max(foot(ticket, column, 1, pages).height for pages in (1, 10))
     blocks = [*weighing_blocks(ticket, column, density.pitch), *_below(ticket, column, density)]
     tail = stub(ticket, column, wide) if ticket.stub else None
     start, restart = margin + top.height, margin + again.height
-    if high is None:
-        whole = [*blocks, *([space(3.0), tail] if tail else [])]
-        pages = share_out(whole, start, start, float("inf"))
+    foot_height = foot(ticket, column, 1, 1).height
+    if paper.height is None:
+        pages = share_out([*blocks, *([space(3.0), tail] if tail else [])], start, start, float("inf"))
         high = pages[0][-1].top + pages[0][-1].block.height + 2.0 + foot_height + margin
     else:
-        bottom = high - margin - foot_height - 1.0
-        pages = share_out(blocks, start, restart, bottom)
-        if tail:
-            _add_tail(pages, tail, start, bottom)
-    foot_top = high - margin - foot_height
+        high = paper.height / enlargement
+        pages = _on_sheets(blocks, tail, start, restart, high - margin - foot_height - 1.0)
+        if len(pages) > 1:
+            foot_height = foot(ticket, column, len(pages), len(pages)).height
+            pages = _on_sheets(blocks, tail, start, restart, high - margin - foot_height - 1.0)
     finished = []
     for at, page in enumerate(pages):
         under = foot(ticket, column, at + 1, len(pages))
-        finished.append(
-            (Placed(again if at else top, margin), *page, Placed(under, foot_top + foot_height - under.height))
-        )
+        over = Placed(again if at else top, margin)
+        finished.append((over, *page, Placed(under, high - margin - under.height)))
     return Layout(paper.width, high * enlargement, enlargement, tuple(finished))
 
 
-def _add_tail(pages: list[list[Placed]], tail: Block, start: float, bottom: float) -> None:
-    """Put the stub at the bottom of the last page, or on one more."""
-    last = pages[-1]
-    end = last[-1].top + last[-1].block.height if last else start
-    if end + 2.0 + tail.height > bottom:
-        pages.append([])
-    pages[-1].append(Placed(tail, bottom - tail.height))
+def _on_sheets(
+    blocks: list[Block], tail: Block | None, start: float, restart: float, bottom: float
+) -> list[list[Placed]]:
+    """Parts on sheets, the stub at the bottom of the last one."""
+    pages = share_out(blocks, start, restart, bottom)
+    if tail:
+        last = pages[-1]
+        end = last[-1].top + last[-1].block.height if last else start
+        if end + 1.5 + tail.height > bottom:
+            pages.append([])
+        pages[-1].append(Placed(tail, bottom - tail.height))
+    return pages
 
 
 def _below(ticket: Ticket, column: Column, density: Density) -> list[Block]:

@@ -16,7 +16,8 @@ _GAP = 5.0
 
 def weighing_blocks(ticket: Ticket, column: Column, pitch: float) -> list[Block]:
     """One block for each weighing and one for the total, which stays with the last weighing."""
-    rows = [_row(ticket, row, column, pitch, first=at == 0) for at, row in enumerate(ticket.rows)]
+    following = (*ticket.rows[1:], None)
+    rows = [_row(ticket, row, after, column, pitch) for row, after in zip(ticket.rows, following, strict=True)]
     total = _total(ticket, column, pitch)
     if rows:
         last = rows[-1]
@@ -28,7 +29,7 @@ def _weight_right(column: Column) -> float:
     return column.right - READING - _GAP
 
 
-def _row(ticket: Ticket, row: TicketRow, column: Column, pitch: float, first: bool) -> Block:
+def _row(ticket: Ticket, row: TicketRow, after: TicketRow | None, column: Column, pitch: float) -> Block:
     weight = ticket.weight_text(row.grams)
     left, right = column.left + _AFTER_BOX, _weight_right(column)
     room = (column.right if column.narrow else right - width(weight, WEIGHT, True) - 3.0) - left
@@ -39,10 +40,10 @@ def _row(ticket: Ticket, row: TicketRow, column: Column, pitch: float, first: bo
     height = text + 1.6 + pitch if column.narrow else max(pitch, text + 2.4)
 
     def draw(sheet: Sheet, top: float) -> None:
-        if row.apart and not first:
-            sheet.dashes(column.left, column.right, top, 2.0, 1.2, STRONG)
-        elif not first:
-            sheet.rule(column.left, column.right, top, HAIR)
+        if after and after.apart:
+            sheet.dashes(column.left, column.right, top + height, 2.0, 1.2, STRONG)
+        elif after:
+            sheet.rule(column.left, column.right, top + height, HAIR)
         middle = top + 1.2 + text / 2.0 if column.narrow else top + height / 2.0
         sheet.box(QRectF(column.left + 0.3, middle - BOX / 2.0, BOX, BOX), 0.45)
         y = middle - text / 2.0 - (leading(NAME) - capital(NAME, True)) / 2.0
@@ -62,7 +63,7 @@ def _row(ticket: Ticket, row: TicketRow, column: Column, pitch: float, first: bo
 def _weight(sheet: Sheet, ticket: Ticket, grams: float, column: Column, top: float, bottom: float) -> None:
     baseline = (top + bottom) / 2.0 + capital(WEIGHT, True) / 2.0
     sheet.right(_weight_right(column), baseline, ticket.weight_text(grams), WEIGHT, True)
-    sheet.rule(column.right - READING, column.right, baseline + 0.4, HAIR)
+    sheet.rule(column.right - READING, column.right, baseline + 0.1, HAIR)
 
 
 def _total(ticket: Ticket, column: Column, pitch: float) -> Block:

@@ -13,7 +13,7 @@ def stub(ticket: Ticket, column: Column, paper_width: float) -> Block:
     """Tear line across the paper, blanks for what came out, and one for the look of the slag."""
     across = 2 if column.narrow else len(ticket.stub)
     lines = [ticket.stub[at : at + across] for at in range(0, len(ticket.stub), across)]
-    height = 7.0 + _LINE * (len(lines) + 1)
+    height = 6.4 + _LINE * (len(lines) + 1)
 
     def draw(sheet: Sheet, top: float) -> None:
         sheet.dashes(0.0, paper_width, top, 2.2, 1.4, 0.3)

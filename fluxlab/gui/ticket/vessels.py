@@ -11,7 +11,7 @@ from fluxlab.gui.vessel.from_report import first_heap, shape_of_mould, shape_of_
 from fluxlab.gui.vessel.shape import Shape
 
 NUMBER, WORD, MARK = 10.5, 8.5, 11.0
-HEAD = 5.5
+HEAD, HEAPED = 5.5, 8.0
 _MARKS = 7.5
 _BETWEEN = 3.0
 _PAPER = QColor(255, 255, 255)
@@ -25,12 +25,19 @@ def shapes_of(ticket: Ticket) -> tuple[Shape | None, Shape | None]:
     return pot, mould
 
 
+def head_room(ticket: Ticket) -> float:
+    """Room over the rims for the figures, and for a heap that stands over its rim [mm]."""
+    pot, _ = shapes_of(ticket)
+    heaped = pot is not None and ticket.fill is not None and first_heap(ticket.fill, pot.depth)[0] > pot.depth
+    return HEAPED if heaped else HEAD
+
+
 def drawing_scale(ticket: Ticket, wide: float, high: float) -> float:
     """The scale of both drawings [mm on paper per mm], so that they stand side by side in the room [mm]."""
     shapes = [shape for shape in shapes_of(ticket) if shape]
     across = sum(2.0 * shape.half_width for shape in shapes)
     tall = max((shape.depth + shape.foot for shape in shapes), default=1.0)
-    return min((wide - _MARKS - _BETWEEN) / across, (high - HEAD) / tall) if shapes else 0.0
+    return min((wide - _MARKS - _BETWEEN) / across, (high - head_room(ticket)) / tall) if shapes else 0.0
 
 
 def drawings_height(ticket: Ticket, wide: float, high: float) -> float:
@@ -39,7 +46,7 @@ def drawings_height(ticket: Ticket, wide: float, high: float) -> float:
     if not shapes:
         return 0.0
     scale = drawing_scale(ticket, wide, high)
-    return HEAD + scale * max(shape.depth + shape.foot for shape in shapes)
+    return head_room(ticket) + scale * max(shape.depth + shape.foot for shape in shapes)
 
 
 def draw_vessels(sheet: Sheet, ticket: Ticket, left: float, top: float, wide: float, high: float) -> None:
@@ -47,7 +54,7 @@ def draw_vessels(sheet: Sheet, ticket: Ticket, left: float, top: float, wide: fl
     pot, mould = shapes_of(ticket)
     scale = drawing_scale(ticket, wide, high)
     shapes = [shape for shape in (pot, mould) if shape]
-    ground = top + HEAD + scale * max((shape.depth + shape.foot for shape in shapes), default=0.0)
+    ground = top + head_room(ticket) + scale * max((shape.depth + shape.foot for shape in shapes), default=0.0)
     used = _MARKS + scale * sum(2.0 * shape.half_width for shape in shapes)
     gap = (wide - used) / (len(shapes) + 1.0) if shapes else 0.0
     x = left + _MARKS + gap
@@ -64,7 +71,7 @@ def _pot(sheet: Sheet, ticket: Ticket, shape: Shape, frame: Frame) -> None:
     fill = ticket.fill
     if fill is None:
         return
-    level, _, part = first_heap(fill, shape.depth)
+    level, part = first_heap(fill, shape.depth)
     if level > 0.0:
         body = heap(frame, shape, level, 0.0, _BOTH, 4.0 / frame.scale)
         textures.stipple(sheet.painter, body, BLACK, 1.15, 0.22)

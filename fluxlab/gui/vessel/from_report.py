@@ -22,24 +22,24 @@ def shape_of_mould(mould: Mould) -> Shape | None:
 
 
 def pot_drawing(report: Report) -> PotDrawing | None:
-    """The pot of a recipe, its first feed cold and its melt hot; empty while the filling is not known."""
+    """The pot of a recipe, its fullest feed and its melt; empty while the filling is not known."""
     pot = report.work.shelf.crucible(report.work.recipe.crucible)
     shape = shape_of_pot(pot) if pot else None
-    if shape is None:
+    if pot is None or shape is None:
         return None
     fill = report.fill
     if fill is None:
         return PotDrawing(shape)
-    level, fraction, part = first_heap(fill, shape.depth)
     volume = report.slag.volume
     spread = _spread(volume.value, volume.low, volume.high)
     return PotDrawing(
         shape,
         half_level=fill.half_level,
         two_thirds_level=fill.two_thirds_level,
-        heap_level=level,
-        heap_words=f"{100.0 * fraction:.0f} %" if level > 0.0 else "",
-        part=part,
+        heap_level=fill.loose_level,
+        heap_words=f"{100.0 * fill.loose_fraction:.0f} %" if fill.loose_level > 0.0 else "",
+        part=f"last of {fill.feeds}" if fill.feeds > 1 else "",
+        under_level=_under_level(pot, fill),
         melt_level=fill.melt_level,
         melt_words=(f"{fill.melt_volume:.0f} mL", *spread) if fill.melt_volume > 0.0 else (),
         metal_level=fill.metal_level,
@@ -66,14 +66,22 @@ def mould_drawing(report: Report) -> MouldDrawing | None:
     )
 
 
-def first_heap(fill: FillReport, depth: float) -> tuple[float, float, str]:
-    """Level [mm] and fraction of the brim [-] of the heap as first fed, and which part of the charge it is."""
-    if len(fill.stages) > 1 or fill.melts_needed > 1:
-        first = fill.stages[0]
-        parts = f"first of {len(fill.stages)}" if len(fill.stages) > 1 else ""
-        melts = f"of {fill.melts_needed} melts" if fill.melts_needed > 1 else ""
-        return depth - first.from_rim, first.volume / fill.brim, ", ".join(word for word in (parts, melts) if word)
-    return fill.loose_level, fill.loose_fraction, ""
+def first_heap(fill: FillReport, depth: float) -> tuple[float, str]:
+    """Level of the heap as first fed into the empty pot [mm], and which part of the charge it is."""
+    if not fill.stages:
+        return fill.loose_level, ""
+    part = f"first of {len(fill.stages)}" if len(fill.stages) > 1 else ""
+    return depth - fill.stages[0].from_rim, part
+
+
+def _under_level(pot: Crucible, fill: FillReport) -> float:
+    """How high the melt of the earlier of equal feeds stands when the last one is fed [mm]."""
+    from fluxlab.vessel.crucible import crucible_profile
+
+    profile, _ = crucible_profile(pot)
+    if profile is None or fill.feeds <= 1:
+        return 0.0
+    return profile.level(max(0.0, fill.melt_volume) * (fill.feeds - 1) / fill.feeds)
 
 
 def _spread(value: float, low: float | None, high: float | None) -> tuple[str, ...]:

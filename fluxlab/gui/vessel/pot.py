@@ -22,7 +22,8 @@ _SIZES = (18, 16, 14, 13)
 class PotDrawing:
     """What the section of a pot shows: levels above the floor [mm], None where not known, and the words on them.
 
-    `heap_words` stand on the charge, `melt_words` on the melt; `part` names the feed that is drawn, empty for all.
+    `heap_words` stand on the charge, `melt_words` on the melt; `part` names the feed that is drawn, empty for all;
+    `under_level` is how high the melt of earlier feeds stands under it.
     """
 
     shape: Shape
@@ -31,6 +32,7 @@ class PotDrawing:
     heap_level: float | None = None
     heap_words: str = ""
     part: str = ""
+    under_level: float = 0.0
     melt_level: float | None = None
     melt_words: tuple[str, ...] = ()
     metal_level: float = 0.0
@@ -51,7 +53,7 @@ def draw_pot(painter: QPainter, frame: Frame, pot: PotDrawing, t: Tokens) -> Non
     """Draw a pot's half section; `frame` says where and at which scale."""
     shape = pot.shape
     if pot.heap_level is not None and pot.heap_level > 0.0:
-        _charge(painter, frame, shape, pot.heap_level, t)
+        _charge(painter, frame, shape, pot.heap_level, pot.under_level, t)
     if pot.melt_level is not None and pot.melt_level > 0.0:
         _melt(painter, frame, pot, pot.melt_level, t)
     solid = wall(frame, shape)
@@ -71,12 +73,16 @@ def draw_pot(painter: QPainter, frame: Frame, pot: PotDrawing, t: Tokens) -> Non
     _on_the_melt(painter, frame, pot, reached, t)
 
 
-def _charge(painter: QPainter, frame: Frame, shape: Shape, level: float, t: Tokens) -> None:
+def _charge(painter: QPainter, frame: Frame, shape: Shape, level: float, under: float, t: Tokens) -> None:
     crown = min(0.06 * shape.rim_radius, 0.3 * level)
     body = heap(frame, shape, level, crown, _LEFT, DOME / frame.scale)
     painter.fillPath(body, t.charge)
     textures.stipple(painter, body, soft(t.ink, 170), 6.0, 1.1)
     outline(painter, body, t)
+    if 0.0 < under < level:
+        melted = filling(frame, shape, 0.0, min(under, shape.depth), _LEFT)
+        painter.fillPath(melted, t.melt)
+        outline(painter, melted, t)
 
 
 def _melt(painter: QPainter, frame: Frame, pot: PotDrawing, melt: float, t: Tokens) -> None:
@@ -129,7 +135,8 @@ def _on_the_charge(painter: QPainter, frame: Frame, pot: PotDrawing, t: Tokens) 
     if pot.heap_level is None or not pot.heap_words:
         return
     over = pot.heap_level > pot.shape.depth
-    z = 0.55 * min(pot.heap_level, pot.shape.depth)
+    top = min(pot.heap_level, pot.shape.depth)
+    z = pot.under_level + 0.55 * (top - pot.under_level) if 0.0 < pot.under_level < top else 0.55 * top
     room = pot.shape.radius(z) * frame.scale
     sizes = [size for size in _SIZES if theme.metrics(size, True).horizontalAdvance(pot.heap_words) + 14.0 < room]
     lines = [Word(pot.heap_words, theme.font(sizes[0] if sizes else _SIZES[-1], True), t.no if over else t.ink)]
