@@ -6,7 +6,7 @@ import numpy as np
 
 from fluxlab.materials.oxides import Vec
 
-# a denominator this far below the moles it is summed from is rounding dust, not a base
+# what is this far below the moles of the melt is rounding dust, and a quotient over it would be noise
 _DUST = 1e-12
 
 
@@ -20,7 +20,7 @@ class Ratio:
     def of(self, n: Vec, denominator_less: float = 0.0) -> float | None:
         """The quotient for a composition [mol]; None where the denominator is nil."""
         below = float(self.denominator @ n) - denominator_less
-        if below <= _DUST * float(np.abs(self.denominator) @ np.abs(n)):
+        if below <= _DUST * float(self.denominator.max() * np.abs(n).sum()):
             return None
         return float(self.numerator @ n) / below
 
