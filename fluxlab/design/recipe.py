@@ -8,7 +8,7 @@ from fluxlab.ore.ore_types import OreType, Stage
 from fluxlab.vessel.vessel_types import Crucible, Mould
 
 RouteName = Literal["roast and melt", "nitre", "iron", "lead collection"]
-Convention = Literal["S", "SB", "SBA base", "SBA acid"]
+Convention = Literal["S", "SB", "SBA base", "SBA acid", "all soda"]
 Kind = Literal["must", "wish"]
 GoalName = Literal["least flux", "least cost", "closest to house recipe"]
 

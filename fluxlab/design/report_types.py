@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from fluxlab.design.recipe import Kind, Work
+from fluxlab.design.recipe import Convention, Kind, Work
 from fluxlab.issue import Issue
 
 Answer = Literal["yes", "close", "no", "unknown"]
@@ -106,6 +106,7 @@ class TargetReport:
     decimals: int
     sentence: str
     source: str
+    convention: Convention | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +148,9 @@ class Stage:
 class FillReport:
     """The pot: loose heap (cold), foam line and quiet melt (hot).
 
-    Fractions of the brim [-], volumes [cm3], levels from the floor [mm].
+    Fractions of the brim [-], volumes [cm3], levels from the floor [mm]. `feeds` is how many parts are planned,
+    `stages` what each of them is, `feeds_needed` how many equal parts would stay within the limits (0: no number does);
+    the loose and foam figures speak of the fullest planned feed.
     """
 
     brim: float
@@ -168,6 +171,8 @@ class FillReport:
     half_level: float
     two_thirds_level: float
     gas_formers: bool
+    feeds: int
+    feeds_needed: int
     stages: tuple[Stage, ...]
     melts_needed: int
 
@@ -254,3 +259,4 @@ class Report:
     solve: SolveReport
     issues: tuple[Issue, ...]
     precious_metal_limit: float | None
+    gas_litres: float | None = None

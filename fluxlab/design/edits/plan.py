@@ -63,7 +63,7 @@ def set_route(work: Work, route: RouteName) -> Edited:
     recipe = work.recipe
     present = {line.flux for line in recipe.lines}
     added = tuple(Line(uid) for uid in route_rows(route, work.shelf) if uid not in present)
-    targets = route_targets(route, recipe.charge)
+    targets = route_targets(route)
     return f"Route {route}", with_recipe(work, route=route, targets=targets, lines=recipe.lines + added)
 
 

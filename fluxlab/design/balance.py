@@ -1,0 +1,221 @@
+"""The solve of a recipe: feed, fluxes and targets brought together, and what the solver made of them."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from fluxlab.blend.problem import Compiled, compile
+from fluxlab.blend.solve import solve
+from fluxlab.blend.types import Functional, Goal, Problem, Result
+from fluxlab.design.charge import Fluxes, fluxes
+from fluxlab.design.recipe import GoalName, Recipe, Target, Work
+from fluxlab.design.resolve import resolved
+from fluxlab.design.windows import Setting, windows
+from fluxlab.fusion.currency import lead_of_oxygen, oxygen_of_lead
+from fluxlab.fusion.demand import ahead_of_iron, demands, ferric_share
+from fluxlab.fusion.routes import routes
+from fluxlab.fusion.sulphide_power import sulphide_power
+from fluxlab.issue import Issue, Severity
+from fluxlab.materials.formulas import atomic_mass, formula
+from fluxlab.materials.oxides import INDEX, MASS, OXIDES, Vec
+from fluxlab.ore.feed import feed as material
+from fluxlab.ore.feed_types import Feed
+from fluxlab.slag.metals import liquid_metal_volume
+from fluxlab.vessel.crucible import crucible_profile
+from fluxlab.vessel.mould import mould_profile
+from fluxlab.vessel.profile import Profile
+
+GOALS: dict[GoalName, Goal] = {
+    "least flux": Goal("mass"),
+    "least cost": Goal("cost"),
+    "closest to house recipe": Goal("closest"),
+}
+_PB, _PBO, _LEAD = INDEX["PbO"], MASS[INDEX["PbO"]], atomic_mass("Pb")
+FEED = "@feed"
+"""The locked row that stands for the lead which the feed itself throws down or keeps up."""
+# Iron and lead in free rows depend on the answer; so many rounds, always the same number, so that nothing jumps.
+_ROUNDS = 4
+# A flux moves about as easily as a third of the charge.
+_SCALE = 0.3
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Balance:
+    """One solved recipe: `n` [mol] the oxides of the slag, `x` [g] the rows of the flux table, `button` [g Pb]."""
+
+    feed: Feed
+    fluxes: Fluxes
+    targets: tuple[Target, ...]
+    setting: Setting
+    compiled: Compiled
+    result: Result
+    ferric_share: float
+    n: Vec
+    x: Vec
+    button: float
+    issues: tuple[Issue, ...]
+
+
+def balance(work: Work) -> Balance:
+    """The recipe solved. Always an answer; what is odd about the input stands in its issues."""
+    recipe = work.recipe
+    rows = fluxes(work)
+    pot, mould, issues = _vessels(work)
+    weights = rows.fixed
+    steered = any(t.key == "lead_button" and t.on for t in recipe.targets)
+    moves = _answer_moves_the_question(rows)
+    found = _round(work, rows, pot, mould, weights, steered)
+    for _ in range(_ROUNDS if moves else 0):
+        found = _round(work, rows, pot, mould, found.x, steered)
+    return replace(found, issues=(*found.feed.issues, *_of_rows(found), *issues))
+
+
+def _of_rows(found: Balance) -> tuple[Issue, ...]:
+    """Issues of the rows; a mere note only where the row weighs something."""
+    weighed = {f"lines.{line.flux}" for line, g in zip(found.fluxes.lines, found.x, strict=True) if g > 0.0}
+    return tuple(i for i in found.fluxes.issues if i.severity is not Severity.NOTE or i.where in weighed)
+
+
+def _vessels(work: Work) -> tuple[Profile | None, Profile | None, tuple[Issue, ...]]:
+    crucible, mould = work.shelf.crucible(work.recipe.crucible), work.shelf.mould(work.recipe.mould)
+    pot, pot_issues = crucible_profile(crucible) if crucible else (None, ())
+    cone, mould_issues = mould_profile(mould) if mould else (None, ())
+    return pot, cone, (*pot_issues, *mould_issues)
+
+
+def _answer_moves_the_question(rows: Fluxes) -> bool:
+    free = rows.hi > rows.lo
+    metal = rows.Y[[INDEX["PbO"], INDEX["Cu2O"]]].sum(axis=0) > 0.0
+    return bool((free & ((rows.power != 0.0) | metal)).any())
+
+
+def _round(
+    work: Work, rows: Fluxes, pot: Profile | None, mould: Profile | None, weights: Vec, steered: bool
+) -> Balance:
+    """One solve, with iron and metals as the given weights [g] leave them."""
+    recipe = work.recipe
+    ferric = _ferric(recipe, rows, weights)
+    feed = material(recipe.ore, recipe.pot_feed, recipe.charge, ferric)
+    ore_lead = _lead_of_feed(feed)
+    setting = _setting(recipe, rows, feed, pot, mould, weights, ore_lead, steered)
+    targets = resolved(recipe.targets, feed, rows)
+    compiled, _ = compile(_problem(work, rows, setting, targets, feed.oxides, steered))
+    result = solve(compiled)
+    x = result.x[: len(rows.lines)]
+    n, button = feed.oxides + rows.Y @ x, 0.0
+    if steered:
+        n = n.copy()
+        button = min(max(float(rows.power @ x) + ore_lead, 0.0), float(n[_PB]) * _LEAD)
+        n[_PB] -= button / _LEAD
+    return Balance(feed, rows, targets, setting, compiled, result, ferric, n, x, button, ())
+
+
+def _problem(work: Work, rows: Fluxes, setting: Setting, targets: tuple[Target, ...], b: Vec, steered: bool) -> Problem:
+    recipe, count = work.recipe, len(rows.lines)
+    house = dict(recipe.house)
+    cost = np.nan_to_num(rows.price) if recipe.goal == "least cost" else np.ones(count)
+    problem = Problem(
+        oxides=OXIDES,
+        components=tuple(line.flux for line in rows.lines),
+        Y=rows.Y,
+        b=b,
+        cost=cost,
+        lo=rows.lo,
+        hi=rows.hi,
+        ref=np.array([house.get(line.flux, 0.0) for line in rows.lines]),
+        scale=np.full(count, _SCALE * recipe.charge if recipe.charge > 0.0 else 30.0),
+        step=np.full(count, work.shelf.balance_step),
+        windows=windows(setting, targets),
+        goal=GOALS[recipe.goal],
+        oxide_mass=MASS,
+    )
+    return _with_button(problem, rows, setting.ore_lead) if steered else problem
+
+
+def _with_button(p: Problem, rows: Fluxes, ore_lead: float) -> Problem:
+    """The problem with the lead of the button taken out of the slag.
+
+    What the feed itself throws down or keeps up is a row of its own, locked at one: as an amount of PbO it could be
+    less than nothing, which no amount may be.
+    """
+    Y = p.Y.copy()
+    Y[_PB] -= rows.power / _LEAD
+    feed_column = np.zeros((len(OXIDES), 1))
+    feed_column[_PB] = -ore_lead / _LEAD
+
+    def longer(f: Functional) -> Functional:
+        return Functional(f.u, np.append(f.v, 0.0), f.c)
+
+    return replace(
+        p,
+        components=(*p.components, FEED),
+        Y=np.hstack((Y, feed_column)),
+        cost=np.append(p.cost, 0.0),
+        lo=np.append(p.lo, 1.0),
+        hi=np.append(p.hi, 1.0),
+        ref=np.append(p.ref, 1.0),
+        scale=np.append(p.scale, 1.0),
+        step=np.append(p.step, 1.0),
+        windows=tuple(replace(w, num=longer(w.num), den=None if w.den is None else longer(w.den)) for w in p.windows),
+    )
+
+
+def _ferric(recipe: Recipe, rows: Fluxes, weights: Vec) -> float:
+    """Share of the iron that stays ferric, by the recipe's own figure or by its route [0..1]."""
+    if recipe.ferric_share is not None:
+        return recipe.ferric_share
+    state = routes()[recipe.route].iron
+    if state != "by reducer":
+        return ferric_share(state, 1.0)
+    oxygen = oxygen_of_lead(float(rows.power @ weights))
+    if oxygen <= 0.0:
+        return 1.0
+    feed = material(recipe.ore, recipe.pot_feed, recipe.charge, 1.0)
+    iron = feed.oxides[INDEX["FeO"]] / 2.0 + feed.oxides[INDEX["Fe2O3"]]
+    # The iron of the rows is in the same pot and is reduced with it.
+    iron += float((rows.Y[INDEX["FeO"]] / 2.0 + rows.Y[INDEX["Fe2O3"]]) @ weights)
+    return ferric_share(state, float(iron) * formula("Fe2O3").mass, oxygen, ahead_of_iron(demands(feed.reducible)))
+
+
+def _lead_of_feed(feed: Feed) -> float:
+    """Lead that the feed itself throws down; negative: that its oxides keep up [g Pb]."""
+    thrown = (
+        sum(m.grams * sulphide_power(formula(m.formula)).value for m in feed.minerals) if feed.sulphide > 0.0 else 0
+    )
+    up_to_iron = ("PbO", "PbSO4", "CaSO4", "Sb2O4", "Sb2O3", "NiO", "SnO2", "ZnO")
+    kept = sum(d.oxygen for d in demands(feed.reducible) if d.substance not in up_to_iron)
+    return thrown - lead_of_oxygen(kept)
+
+
+def _setting(
+    recipe: Recipe,
+    rows: Fluxes,
+    feed: Feed,
+    pot: Profile | None,
+    mould: Profile | None,
+    weights: Vec,
+    ore_lead: float,
+    steered: bool,
+) -> Setting:
+    at = recipe.pour_temperature
+    precious = {"Ag": feed.silver, "Au": feed.gold}
+    button = max(float(rows.power @ weights) + ore_lead, 0.0) if steered else 0.0
+    if steered:
+        lead = button
+    else:
+        lead = feed.lead + float(rows.Y[_PB] @ weights) * _LEAD
+    copper = feed.copper + float(rows.Y[INDEX["Cu2O"]] @ weights) * 2.0 * atomic_mass("Cu")
+    metal = precious | ({"Pb": button} if steered else {})
+    return Setting(
+        fluxes=rows,
+        charge=feed.charge,
+        heap=feed.charge / feed.bulk_density if feed.bulk_density > 0.0 else 0.0,
+        gangue=feed.earthy_gangue,
+        metal_volume=liquid_metal_volume(metal, at).volume.value,
+        cover_metal=liquid_metal_volume(precious | {"Pb": lead, "Cu": copper}, at).volume.value,
+        ore_lead=ore_lead,
+        sulphur=feed.sulphur,
+        feeds=max(1, recipe.feeds),
+        pot=pot,
+        mould=mould,
+    )

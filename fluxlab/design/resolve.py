@@ -1,0 +1,49 @@
+"""Targets as they bind this charge: automatic ends worked out, the gas limit only as far as there is gas."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from fluxlab.design.charge import Fluxes
+from fluxlab.design.recipe import Target
+from fluxlab.fusion.routes import ChargeFacts, automatic_ends
+from fluxlab.materials.oxides import INDEX, MASS
+from fluxlab.ore.feed_types import Feed
+
+NO_GAS_FILL = 200.0 / 3.0
+"""Where the fill limit starts from before any gas is reckoned with [% of the brim]."""
+CARBONATE_AT_FULL = 0.10
+"""Share of carbonates in the feed at which the gas limit counts in full [g/g]: judgement."""
+
+
+def resolved(targets: Iterable[Target], feed: Feed, fluxes: Fluxes) -> tuple[Target, ...]:
+    """The targets with the ends that count for this charge."""
+    facts = ChargeFacts(feed.charge, feed.sulphur, slagged_share(feed))
+    return tuple(_resolved(t, facts, feed, fluxes) for t in targets)
+
+
+def slagged_share(feed: Feed) -> float:
+    """Earthy gangue, zinc oxide and iron oxides together over the charge [g/g]."""
+    if feed.charge <= 0.0:
+        return 0.0
+    grams = feed.oxides * MASS
+    oxides = sum(float(grams[INDEX[symbol]]) for symbol in ("ZnO", "FeO", "Fe2O3"))
+    return (feed.earthy_gangue + oxides) / feed.charge
+
+
+def _resolved(t: Target, facts: ChargeFacts, feed: Feed, fluxes: Fluxes) -> Target:
+    if t.auto:
+        lo, hi = automatic_ends(t.key, facts)
+        return replace(t, lo=lo if t.lo is None else t.lo, hi=hi if t.hi is None else t.hi)
+    if t.key != "gas_fill" or t.hi is None:
+        return t
+    if gas_formers(fluxes):
+        return t
+    # Between no carbonate and a tenth the limit comes down in a straight line, so that no recipe jumps.
+    carbonate = feed.carbonate / feed.charge if feed.charge > 0.0 else 0.0
+    part = min(carbonate / CARBONATE_AT_FULL, 1.0)
+    return replace(t, hi=NO_GAS_FILL + part * (t.hi - NO_GAS_FILL), on=t.on and part > 0.0)
+
+
+def gas_formers(fluxes: Fluxes) -> bool:
+    """Whether a row that may weigh something gives off gas early."""
+    return any("gas-former" in y.tags and high > 0.0 for y, high in zip(fluxes.yields, fluxes.hi, strict=True))

@@ -1,0 +1,107 @@
+"""Where the recipe stands against each target."""
+
+from typing import Literal
+
+import numpy as np
+
+from fluxlab.design.balance import Balance
+from fluxlab.design.recipe import Target
+from fluxlab.design.report_types import TargetReport
+from fluxlab.design.windows import shape, words
+from fluxlab.materials.oxides import Vec
+
+State = Literal["inside", "at lo", "at hi", "below", "above", "undefined", "off"]
+_EDGE = 1e-3
+"""Part of a tolerance within which a value counts as standing on the end of its band."""
+
+
+def target_reports(found: Balance, targets: tuple[Target, ...], sources: dict[str, str]) -> tuple[TargetReport, ...]:
+    """One report per target of the recipe, those that are off with them."""
+    return tuple(_report(found, t, sources) for t in targets)
+
+
+def value_of(found: Balance, t: Target, n: Vec | None = None, x: Vec | None = None) -> float | None:
+    """What a target's quantity comes to, in the target's unit; None where it has no meaning."""
+    made = shape(found.setting, t)
+    if made is None:
+        return None
+    n, x = found.n if n is None else n, found.x if x is None else x
+    num, den = made
+    top = float(num.u @ n + num.v @ x) + num.c
+    if den is not None:
+        bottom = float(den.u @ n + den.v @ x) + den.c
+        if abs(bottom) < 1e-12:
+            return None
+        top /= bottom
+    if t.key == "cover":
+        pot, metal = found.setting.pot, found.setting.cover_metal
+        return None if pot is None else pot.level(metal + top) - pot.level(metal)
+    return top if np.isfinite(top) else None
+
+
+def _report(found: Balance, t: Target, sources: dict[str, str]) -> TargetReport:
+    text = words(t.key)
+    value = value_of(found, t)
+    tolerance = float(text["tolerance"])
+    state, off_by = _state(t, value, tolerance)
+    return TargetReport(
+        key=t.key,
+        label=text["label"],
+        unit=text["unit"],
+        value=value,
+        lo=t.lo,
+        hi=t.hi,
+        lo_kind=t.lo_kind,
+        hi_kind=t.hi_kind,
+        on=t.on,
+        state=state,
+        off_by=off_by,
+        decimals=int(text["decimals"]),
+        sentence=_sentence(text, t, value, state),
+        source=sources.get(t.key) or text["source"],
+        convention=t.convention or ("SB" if t.key == "degree" else None),
+    )
+
+
+def _state(t: Target, value: float | None, tolerance: float) -> tuple[State, float]:
+    if not t.on:
+        return "off", 0.0
+    if value is None:
+        return "undefined", 0.0
+    edge = _EDGE * tolerance
+    if t.lo is not None and value < t.lo - edge:
+        return "below", t.lo - value
+    if t.hi is not None and value > t.hi + edge:
+        return "above", value - t.hi
+    if t.lo is not None and value <= t.lo + edge:
+        return "at lo", 0.0
+    if t.hi is not None and value >= t.hi - edge:
+        return "at hi", 0.0
+    return "inside", 0.0
+
+
+def _sentence(text: dict[str, str], t: Target, value: float | None, state: State) -> str:
+    label, unit = text["label"], f" {text['unit']}" if text["unit"] else ""
+    if state == "off":
+        return f"{label} is not asked for"
+    if value is None:
+        return f"{label} cannot be worked out for this charge"
+    decimals = int(text["decimals"])
+    got = f"{value:.{decimals}f}"
+
+    def against(end: float) -> str:
+        # One more place where rounding would hide by how much the target is missed.
+        return f"{end:.{decimals}f}" if f"{end:.{decimals}f}" != got else f"{end:.{decimals + 2}f}"
+
+    if state == "below" and t.lo is not None:
+        asked = against(t.lo)
+        return f"{label} {_as_long_as(asked, value, got)}{unit}, at least {asked} asked"
+    if state == "above" and t.hi is not None:
+        asked = against(t.hi)
+        return f"{label} {_as_long_as(asked, value, got)}{unit}, at most {asked} asked"
+    return f"{label} {got}{unit}"
+
+
+def _as_long_as(asked: str, value: float, got: str) -> str:
+    places = len(asked.partition(".")[2])
+    return got if len(got.partition(".")[2]) >= places else f"{value:.{places}f}"

@@ -1,0 +1,226 @@
+"""Targets as windows of the solver: each a band for a ratio of quantities that are affine in the weights."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from fluxlab import resources
+from fluxlab.blend.types import MUST, PHYSICAL, WISH, Functional, Window
+from fluxlab.design.charge import Fluxes
+from fluxlab.design.recipe import Convention, Target
+from fluxlab.materials.oxides import INDEX, MASS, SIZE, Vec
+from fluxlab.slag.degree import degree_coefficients
+from fluxlab.slag.density import cover_volume_coefficients, volume_coefficients
+from fluxlab.slag.indices import (
+    basicity_coefficients,
+    borate_share_coefficients,
+    mass_share_coefficients,
+    optical_basicity_coefficients,
+)
+from fluxlab.vessel.filling import slag_for_cover
+from fluxlab.vessel.profile import Profile
+
+LITHARGE = "@litharge"
+"""The physical row that keeps PbO in the slag from going below nothing."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Setting:
+    """What targets are measured against.
+
+    `charge` [g], `heap` loose volume of the feed [cm3], `gangue` earthy gangue of the charge [g], `metal_volume` silver
+    and gold [cm3], `cover_metal` silver, gold, lead and copper of the charge as metal [cm3], `ore_lead` lead that the
+    feed itself brings down (negative: keeps up) [g], `feeds` the number of parts the charge goes in.
+    """
+
+    fluxes: Fluxes
+    charge: float
+    heap: float
+    gangue: float
+    metal_volume: float
+    cover_metal: float
+    ore_lead: float
+    sulphur: float
+    feeds: int
+    pot: Profile | None
+    mould: Profile | None
+
+
+Shape = tuple[Functional, Functional | None]
+Maker = Callable[[Setting, Target], Shape | None]
+
+
+def _u(vector: Vec, s: Setting, v: Vec | None = None, c: float = 0.0) -> Functional:
+    return Functional(vector, np.zeros(len(s.fluxes.lines)) if v is None else v, c)
+
+
+def _v(vector: Vec, c: float = 0.0) -> Functional:
+    return Functional(np.zeros(SIZE), vector, c)
+
+
+def _degree(s: Setting, t: Target) -> Shape:
+    convention: Convention = t.convention or "SB"
+    acid, base = degree_coefficients(convention)
+    # A vector over the oxides cannot tell borax soda from soda ash; under S it is taken off row by row.
+    borax = -s.fluxes.borax_soda if convention == "S" else None
+    return _u(acid, s), _u(base, s, borax)
+
+
+def _borate(s: Setting, t: Target) -> Shape:
+    top, bottom = borate_share_coefficients()
+    return _u(top, s), _u(bottom, s)
+
+
+def _basicity(s: Setting, t: Target) -> Shape:
+    top, bottom = basicity_coefficients("mass")
+    return _u(top, s), _u(bottom, s)
+
+
+def _optical(s: Setting, t: Target) -> Shape:
+    top, bottom = optical_basicity_coefficients()
+    return _u(top, s), _u(bottom, s)
+
+
+def _cap(s: Setting, t: Target) -> Shape:
+    top, bottom = mass_share_coefficients(t.key.removeprefix("cap:"))
+    return _u(100.0 * top, s), _u(bottom, s)
+
+
+def _fluorspar(s: Setting, t: Target) -> Shape:
+    return _v(100.0 * s.fluxes.content("fluoride")), _v(s.fluxes.is_flux)
+
+
+def _cover(s: Setting, t: Target) -> Shape | None:
+    return None if s.pot is None else (_u(cover_volume_coefficients(), s), None)
+
+
+def _parts(s: Setting, t: Target) -> Shape | None:
+    return None if s.gangue <= 0.0 else (_v(s.fluxes.is_flux / s.gangue), None)
+
+
+def _flux_to_ore(s: Setting, t: Target) -> Shape | None:
+    return None if s.charge <= 0.0 else (_v(s.fluxes.is_flux / s.charge), None)
+
+
+def _loose(s: Setting, t: Target) -> Shape | None:
+    """The fullest heap: the last of equal feeds, lying on the melt of those before it."""
+    if s.pot is None:
+        return None
+    percent, molten = 100.0 / s.pot.brim / s.feeds, s.feeds - 1
+    heap = s.heap + molten * s.metal_volume
+    return _u(molten * volume_coefficients() * percent, s, s.fluxes.loose * percent, heap * percent), None
+
+
+def _melt_in(vessel: Profile | None, s: Setting) -> Shape | None:
+    if vessel is None:
+        return None
+    percent = 100.0 / vessel.brim
+    return _u(volume_coefficients() * percent, s, c=s.metal_volume * percent), None
+
+
+def _soda(s: Setting, t: Target) -> Shape:
+    # Soda free to take up sulphur, told as soda ash: what comes with borax is bound.
+    soda_ash = 2 * 22.990 + 12.011 + 3 * 15.999
+    free = s.fluxes.Y[INDEX["Na2O"]] - s.fluxes.borax_soda
+    return _v(free * soda_ash), None
+
+
+def _litharge_left(s: Setting, t: Target) -> Shape:
+    lead_oxide = np.zeros(SIZE)
+    lead_oxide[INDEX["PbO"]] = MASS[INDEX["PbO"]]
+    return _u(lead_oxide, s), None
+
+
+def _lead_button(s: Setting, t: Target) -> Shape:
+    return _v(s.fluxes.power, s.ore_lead), None
+
+
+_MAKERS: dict[str, Maker] = {
+    "degree": _degree,
+    "borate": _borate,
+    "basicity": _basicity,
+    "optical": _optical,
+    "fluorspar": _fluorspar,
+    "cover": _cover,
+    "parts": _parts,
+    "flux_to_ore": _flux_to_ore,
+    "loose_fill": _loose,
+    "gas_fill": _loose,
+    "melt_fill": lambda s, t: _melt_in(s.pot, s),
+    "mould_fill": lambda s, t: _melt_in(s.mould, s),
+    "mould_room": lambda s, t: _melt_in(s.mould, s),
+    "soda_for_sulphur": _soda,
+    "litharge_left": _litharge_left,
+    "lead_button": _lead_button,
+}
+
+
+def shape(s: Setting, t: Target) -> Shape | None:
+    """Numerator and denominator of a target's quantity; None where the setting leaves it without meaning."""
+    maker = _MAKERS.get(t.key, _cap if t.key.startswith("cap:") else None)
+    return maker(s, t) if maker else None
+
+
+def as_volume(s: Setting, cover: float) -> float:
+    """Melt volume that stands a height [mm] over the metal in this pot [cm3]."""
+    return 0.0 if s.pot is None else slag_for_cover(s.pot, s.cover_metal, cover)
+
+
+def words(key: str) -> dict[str, str]:
+    """Label, unit, tolerance and sentences of a target; an oxide cap without words of its own gets plain ones."""
+    table = resources.toml("targets.toml")
+    if key in table:
+        found: dict[str, str] = table[key]
+        return found
+    oxide = key.removeprefix("cap:")
+    return dict(table["cap:ZnO"]) | {
+        "label": oxide,
+        "up": f"Brings {oxide} up to {{lo}} %",
+        "down": f"Thins the {oxide} to {{hi}} %",
+        "about": f"{oxide} in the slag.",
+        "formula": f"{oxide} in the slag [mass %]",
+        "source": "your own limit",
+    }
+
+
+def windows(s: Setting, targets: tuple[Target, ...]) -> tuple[Window, ...]:
+    """One window per end of every target that is on and has a meaning, keyed "degree#lo", "degree#hi"."""
+    found: list[Window] = []
+    for t in targets:
+        made = shape(s, t) if t.on else None
+        if made is None:
+            continue
+        text = words(t.key)
+        lo, hi, tol, unit = t.lo, t.hi, float(text["tolerance"]), text["unit"]
+        if t.key == "cover" and s.pot is not None:
+            at = s.pot.level(s.cover_metal) + (lo or hi or 0.0)
+            tol, unit = tol * np.pi * s.pot.radius(at) ** 2 / 1000.0, "cm³ of melt"
+            lo, hi = (None if end is None else as_volume(s, end) for end in (lo, hi))
+        for side, end, kind in (("lo", lo, t.lo_kind), ("hi", hi, t.hi_kind)):
+            if end is not None:
+                found.append(
+                    Window(
+                        key=f"{t.key}#{side}",
+                        label=text["label"],
+                        unit=unit,
+                        lo=end if side == "lo" else -np.inf,
+                        hi=end if side == "hi" else np.inf,
+                        num=made[0],
+                        den=made[1],
+                        tol=tol,
+                        priority=MUST if kind == "must" else WISH,
+                        decimals=int(text["decimals"]),
+                    )
+                )
+    if any(t.key == "lead_button" and t.on for t in targets):
+        found.append(litharge_row(s))
+    return tuple(found)
+
+
+def litharge_row(s: Setting) -> Window:
+    """Lead cannot be brought down from litharge that is not there."""
+    lead_oxide = np.zeros(SIZE)
+    lead_oxide[INDEX["PbO"]] = MASS[INDEX["PbO"]]
+    num = _u(lead_oxide, s)
+    return Window(LITHARGE, "Litharge", "g", 0.0, np.inf, num, None, tol=0.1, priority=PHYSICAL, decimals=1)
