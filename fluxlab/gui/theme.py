@@ -10,7 +10,8 @@ from fluxlab import resources
 from fluxlab.gui.tokens import DARK, LIGHT, Tokens
 
 Mode = Literal["system", "light", "dark"]
-TEXT_SIZES = (100, 115, 130)
+TextSize = Literal[100, 115, 130]
+TEXT_SIZES: tuple[TextSize, ...] = (100, 115, 130)
 
 
 class Notifier(QObject):
@@ -21,7 +22,7 @@ class Notifier(QObject):
 
 class _State:
     mode: Mode = "system"
-    text_size: int = 100
+    text_size: TextSize = 100
     tokens: Tokens = LIGHT
     family: str = "B612"
 
@@ -42,7 +43,7 @@ def mode() -> Mode:
     return _State.mode
 
 
-def text_size() -> int:
+def text_size() -> TextSize:
     """The text size chosen [%]."""
     return _State.text_size
 
@@ -94,6 +95,16 @@ def install(app: QGuiApplication) -> None:
     _dress()
 
 
+def _sound(percent: int) -> TextSize:
+    return next((size for size in TEXT_SIZES if size == percent), 100)
+
+
+def start_with(mode: Mode, percent: int) -> None:
+    """Take over the operator's settings before anything is drawn."""
+    _State.mode = mode
+    _State.text_size = _sound(percent)
+
+
 def set_mode(mode: Mode) -> None:
     """Follow the system, or stay light or dark."""
     _State.mode = mode
@@ -103,9 +114,9 @@ def set_mode(mode: Mode) -> None:
 
 def set_text_size(percent: int) -> None:
     """Set the text size, one of TEXT_SIZES [%]."""
-    if percent not in TEXT_SIZES or percent == _State.text_size:
+    if _sound(percent) == _State.text_size:
         return
-    _State.text_size = percent
+    _State.text_size = _sound(percent)
     _dress()
     notifier().theme_changed.emit()
 

@@ -3,8 +3,9 @@
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QWidget
 
 from fluxlab.gui.bridge import Bench
-from fluxlab.gui.reading import read_amount
+from fluxlab.gui.reading import reader
 from fluxlab.gui.widgets.decision import Choice, Decision
+from fluxlab.gui.widgets.fields import Reader
 from fluxlab.gui.widgets.menus import Menu
 from fluxlab.gui.widgets.words import Caption
 
@@ -20,9 +21,11 @@ class Plan(QWidget):
         super().__init__(parent)
         self._bench = bench
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.pour = self._figure("Pour at", "°C", 400, 1600, 10, "set_pour_temperature")
-        self.hold = self._figure("Hold", "min", 0, 600, 1, "set_hold")
-        self.preheat = self._figure("Mould at", "°C", 0, 900, 10, "set_mould_preheat", empty="not confirmed")
+        hot = reader("temperature", 400, 1600, "A pour temperature")
+        warm = reader("temperature", 0, 900, "A mould temperature")
+        self.pour = self._figure("Pour at", hot, "°C", 10, "set_pour_temperature")
+        self.hold = self._figure("Hold", reader("time", 0, 600), "min", 1, "set_hold")
+        self.preheat = self._figure("Mould at", warm, "°C", 10, "set_mould_preheat", "not confirmed")
         self.feeds = Choice("Feed", self._feeds_menu, self)
         self.dry = Choice("Charge, flux, pot and mould", self._dry_menu, self)
         self.scrap = Choice("Scrap or unknown pieces", self._scrap_menu, self)
@@ -48,10 +51,8 @@ class Plan(QWidget):
         grid.setColumnStretch(0, 1)
         grid.setColumnStretch(1, 1)
 
-    def _figure(self, name: str, unit: str, lo: float, hi: float, step: float, edit: str, empty: str = "") -> Decision:
-        made = Decision(
-            name, read_amount(unit, lo, hi), unit, 0, step, may_be_empty=bool(empty), empty=empty, parent=self
-        )
+    def _figure(self, name: str, read: Reader, unit: str, step: float, edit: str, empty: str = "") -> Decision:
+        made = Decision(name, read, unit, 0, step, may_be_empty=bool(empty), empty=empty, parent=self)
         made.decided.connect(lambda value: self._bench.do(edit, value))
         return made
 

@@ -12,7 +12,7 @@ from fluxlab.gui.widgets.rail import RailSpec, broken_colour, draw_rail, nice_to
 
 DEGREES = (("S", "S"), ("SB", "SB"), ("SBA base", "SBA"), ("SBA acid", "SBA"))
 DEGREE_NOTES = ("silica only", "with boron", "alumina base", "alumina acid")
-OXIDE_ROW = 24
+OXIDE_ROW = 21
 INDEX_ROW = 24
 
 
@@ -88,9 +88,7 @@ class Ratios(QWidget):
             ("basicity_mass", "Basicity, mass", _figure(indices.basicity_mass)),
             ("basicity_mole", "Basicity, mole", _figure(indices.basicity_mole)),
             ("optical", "Optical basicity", _figure(indices.optical_basicity, 3)),
-            ("nbo", "NBO/T", _figure(indices.nbo_per_t)),
-            ("borate", "Borate share", _figure(indices.borate_share)),
-            ("nbo_boron", "NBO/T with boron", _figure(indices.nbo_per_t_with_boron)),
+            ("nbo", "NBO/T, with boron", f"{_figure(indices.nbo_per_t)}, {_figure(indices.nbo_per_t_with_boron)}"),
         )
         if rows != self.rows:
             self.rows = rows
@@ -105,7 +103,7 @@ class Ratios(QWidget):
 
     def sizeHint(self) -> QSize:
         """Half the rows high."""
-        return QSize(330, theme.scaled(INDEX_ROW) * 3)
+        return QSize(330, theme.scaled(INDEX_ROW) * 2)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Write names and figures."""

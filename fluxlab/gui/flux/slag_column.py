@@ -1,12 +1,13 @@
 """The middle column: the slag by the book, the pour, and the solver's words."""
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.flux.plan import Plan
 from fluxlab.gui.flux.slag_book import Degrees, Oxides, Ratios
 from fluxlab.gui.flux.solver_words import SolverWords
-from fluxlab.gui.reading import read_amount
+from fluxlab.gui.reading import reader
 from fluxlab.gui.widgets.decision import Decision
 from fluxlab.gui.widgets.fields import show_number
 from fluxlab.gui.widgets.section import Section
@@ -29,7 +30,7 @@ class SlagColumn(QWidget):
         self.mass = Words("", 12, tone="ink2")
         self.ferric = Decision(
             "Iron left ferric",
-            read_amount("%", 0, 100),
+            reader("share"),
             "%",
             0,
             1.0,
@@ -46,9 +47,9 @@ class SlagColumn(QWidget):
         row.addWidget(Caption("Iron left ferric"))
         row.addWidget(self.ferric)
         row.addStretch(1)
+        row.addWidget(self.mass, 0, Qt.AlignmentFlag.AlignVCenter)
         book.body.addSpacing(3)
         book.body.addLayout(row)
-        book.body.addWidget(self.mass)
         pour = Section("The pour")
         self.plan = Plan(bench)
         pour.body.addWidget(self.plan)
@@ -73,7 +74,7 @@ class SlagColumn(QWidget):
         share = recipe.ferric_share
         self.ferric.set_empty(f"by the route, {100 * report.slag.ferric_share:.0f} %")
         self.ferric.set_value(None if share is None else 100 * share)
-        self.mass.set_words(_mass_words(report.slag.mass, report.slag.volume, report.slag.density))
+        self.mass.set_words(_mass_words(report.slag.mass, report.slag.volume.value))
         self.plan.refresh()
         self.words.refresh(report)
 
@@ -83,12 +84,5 @@ class SlagColumn(QWidget):
         self.plan.commit_pending()
 
 
-def _mass_words(mass: float, volume: object, density: object) -> str:
-    from fluxlab.design.report_types import Amount
-
-    assert isinstance(volume, Amount)
-    assert isinstance(density, Amount)
-    words = f"{show_number(mass, 0)} g of slag, {show_number(volume.value, 0)} mL hot"
-    if volume.low is not None and volume.high is not None:
-        words += f" (likely {show_number(volume.low, 0)}–{show_number(volume.high, 0)})"
-    return words
+def _mass_words(mass: float, volume: float) -> str:
+    return f"{show_number(mass, 0)} g of slag, {show_number(volume, 0)} mL hot"

@@ -82,7 +82,10 @@ class FluxTable(Section):
     def _feeds(self, menu: Menu) -> None:
         now = self._bench.work.recipe.pot_feed
         for stage in FEEDS:
-            menu.tick(FEED_WORDS[stage], stage == now, lambda _on, stage=stage: self._bench.do("set_pot_feed", stage))
+            menu.tick(FEED_WORDS[stage], stage == now, partial(self._set_feed, stage))
+
+    def _set_feed(self, stage: str, _on: bool) -> None:
+        self._bench.do("set_pot_feed", stage)
 
     def open_add(self) -> None:
         """Open the list of the shelf."""
@@ -112,7 +115,7 @@ class FluxTable(Section):
                 component = self._bench.work.shelf.flux(flux)
                 below.entry(
                     f"Show {component.name if component else flux}",
-                    lambda flux=flux: self._bench.do("hide_flux", flux, False),
+                    partial(self._bench.do, "hide_flux", flux, False),
                 )
         menu.addSeparator()
         menu.entry("Copy the table", self._copy_all)

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QWidget
 from fluxlab.design.recipe import Convention, Kind, Target
 from fluxlab.design.report_types import TargetReport
 from fluxlab.gui.bridge import Bench
-from fluxlab.gui.reading import read_amount
+from fluxlab.gui.reading import reader_for_unit
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.fields import NumberField
 from fluxlab.gui.widgets.panel import Panel
@@ -66,7 +66,7 @@ class TargetEditor(Panel):
     ) -> tuple[NumberField, Segments]:
         report = self._report()
         step = 10.0**-report.decimals
-        field = NumberField(read_amount(report.unit, -1e6, 1e6), report.unit, report.decimals, step, may_be_empty=True)
+        field = NumberField(reader_for_unit(report.unit), report.unit, report.decimals, step, may_be_empty=True)
         field.setAccessibleName(f"{report.label} {words}")
         field.setPlaceholderText("open")
         field.setMaximumWidth(120)

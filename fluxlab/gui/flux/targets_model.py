@@ -1,11 +1,13 @@
 """The targets as an item model: two columns side by side, filled down the first, then down the second."""
 
+from dataclasses import replace
 from typing import Any
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 
+from fluxlab.design.recipe import Convention
 from fluxlab.design.report_types import Report, TargetReport
-from fluxlab.gui.widgets.fields import show_number
+from fluxlab.gui.widgets.fields import decimal_mark, show_number
 
 Index = QModelIndex | QPersistentModelIndex
 ACROSS = 2
@@ -35,19 +37,20 @@ def band_words(target: TargetReport) -> str:
     return f"{head}{low} – {high}{tail}"
 
 
+def _named(target: TargetReport, convention: Convention | None) -> TargetReport:
+    """The degree says which convention it means."""
+    if target.key != "degree" or convention is None or convention in target.label:
+        return target
+    return replace(target, label=f"{target.label}, {convention}")
+
+
 def _limit(target: TargetReport, value: float | None) -> str:
-    """A limit with no more places than it has."""
+    """A limit with no more places than it has; a plain ratio keeps one."""
     if value is None:
         return ""
-    text = show_number(value, max(target.decimals, 2))
-    mark = "." if "." in text else ","
-    if mark in text:
-        whole, _, part = text.partition(mark)
-        kept = part.rstrip("0")
-        if len(kept) < min(1, target.decimals):
-            kept = part[: min(1, target.decimals)]
-        text = f"{whole}{mark}{kept}" if kept else whole
-    return text
+    whole, _, part = f"{value:.{target.decimals + 1}f}".partition(".")
+    part = part.rstrip("0") or ("0" if target.decimals >= 2 else "")
+    return f"{whole}.{part}".rstrip(".").replace(".", decimal_mark())
 
 
 class TargetsModel(QAbstractTableModel):
@@ -62,7 +65,8 @@ class TargetsModel(QAbstractTableModel):
     def refresh(self, report: Report) -> None:
         """Take over a report; only targets that differ are announced."""
         self.off_count = sum(not target.on for target in report.targets)
-        targets = tuple(target for target in report.targets if target.on or self.show_off)
+        meant = next((t.convention for t in report.work.recipe.targets if t.key == "degree"), None)
+        targets = tuple(_named(target, meant) for target in report.targets if target.on or self.show_off)
         if [target.key for target in targets] != [target.key for target in self.targets]:
             self.beginResetModel()
             self.targets = targets

@@ -69,7 +69,7 @@ class TargetDelegate(QStyledItemDelegate):
         tight = self._view.tight
         name = box.top() + theme.scaled(16 if tight else 14)
         type_.left(painter, box.left(), name, target.label, 13, ink)
-        rail_top = box.top() + theme.scaled(3 if tight else 15)
+        rail_top = box.top() + theme.scaled(3 if tight else 17)
         rail_left = box.left() + theme.scaled(RAIL_LEFT)
         if tight:
             rail_left = max(rail_left, box.left() + type_.width(target.label, 13) + 8)

@@ -13,10 +13,23 @@ from fluxlab.gui.widgets.whisper import whisper
 Reader = Callable[[str], float | str]
 
 
+class _Mark:
+    chosen: str = ""
+
+
+def decimal_mark() -> str:
+    """The decimal mark in force: the operator's choice, else the system's."""
+    return _Mark.chosen or ("," if QLocale().decimalPoint() == "," else ".")
+
+
+def choose_decimal_mark(mark: str) -> None:
+    """Set the decimal mark, "" to follow the system."""
+    _Mark.chosen = mark
+
+
 def show_number(value: float, decimals: int) -> str:
-    """`value` with `decimals` places and the decimal mark of the locale, no grouping."""
-    mark = QLocale().decimalPoint()
-    return f"{value:.{decimals}f}".replace(".", mark)
+    """`value` with `decimals` places and the decimal mark in force, no grouping."""
+    return f"{value:.{decimals}f}".replace(".", decimal_mark())
 
 
 def show_exact(value: float, decimals: int) -> str:
@@ -24,7 +37,7 @@ def show_exact(value: float, decimals: int) -> str:
     plain = f"{value:.10g}"
     if "e" in plain or len(plain.partition(".")[2]) <= decimals:
         return show_number(value, decimals)
-    return plain.replace(".", QLocale().decimalPoint())
+    return plain.replace(".", decimal_mark())
 
 
 class Field(QLineEdit):
@@ -154,7 +167,7 @@ class NumberField(Field):
         if not self.commit():
             return
         text = f"{(self._value or 0.0) + step:.10g}"
-        answer = self._read(text.replace(".", QLocale().decimalPoint()))
+        answer = self._read(text.replace(".", decimal_mark()))
         if isinstance(answer, str):
             whisper(self, answer)
             return

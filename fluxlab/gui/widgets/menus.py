@@ -1,6 +1,7 @@
 """Menus and scroll bars in the colours of the page."""
 
 from collections.abc import Callable
+from functools import partial
 
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QWidget
@@ -35,6 +36,10 @@ def scroll_style() -> str:
         "QScrollBar::add-line, QScrollBar::sub-line { width: 0; height: 0; }"
         "QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }"
     )
+
+
+def _chosen(do: Callable[[str], object], word: str, _on: bool) -> None:
+    do(word)
 
 
 class Menu(QMenu):
@@ -73,7 +78,7 @@ class Menu(QMenu):
         """Add entries of which one is chosen."""
         group = QActionGroup(self)
         for word in words:
-            action = self.tick(word[:1].upper() + word[1:], word == current, lambda _on, word=word: do(word))
+            action = self.tick(word[:1].upper() + word[1:], word == current, partial(_chosen, do, word))
             action.setActionGroup(group)
 
     def under(self, title: str) -> "Menu":
