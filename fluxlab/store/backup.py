@@ -1,6 +1,6 @@
 """Whole copies of a library, made while it is open and checked before they count."""
 
-import secrets
+import os
 import sqlite3
 from contextlib import closing
 from datetime import datetime
@@ -14,7 +14,7 @@ from fluxlab.store.problem import StoreProblem, of_os, of_sqlite
 def copy_to(database: Database, target: Path) -> Path:
     """Copy an open library into the new file `target` and return it. Raises StoreProblem; nothing half is left."""
     doing = "back up the library"
-    part = target.with_name(f".{target.name}.{secrets.token_hex(4)}.part")
+    part = target.with_name(f".{target.name}.{os.urandom(4).hex()}.part")
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         try:

@@ -1,7 +1,6 @@
 """Files written whole or not at all, and read with a sentence for whatever is wrong with them."""
 
 import os
-import secrets
 import time
 from pathlib import Path
 
@@ -18,7 +17,7 @@ def write_atomic(path: Path, content: str | bytes, doing: str = "save") -> None:
     try:
         # A link stays a link: what it points to is replaced.
         target = path.resolve()
-        temporary = target.with_name(f".{target.name[:60]}.{secrets.token_hex(4)}.part")
+        temporary = target.with_name(f".{target.name[:60]}.{os.urandom(4).hex()}.part")
         try:
             _write_synced(temporary, data, _mode_of(target))
             replace_file(temporary, target)

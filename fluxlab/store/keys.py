@@ -23,7 +23,7 @@ ENDINGS = {
     "%": "percent",
     "deg": "deg",
     "money/kg": "per_kg",
-    "money": "money",
+    "money": "",
     "parts": "parts",
     "g Pb/g": "g_lead_per_g",
     "g/t": "g_per_t",

@@ -2,10 +2,10 @@
 
 import sqlite3
 from dataclasses import replace
-from secrets import token_hex
 from typing import Any
 
 from fluxlab.design.recipe import Shelf, Work
+from fluxlab.design.start import new_id
 from fluxlab.issue import Issue, note
 from fluxlab.ore.ore_types import OreType
 from fluxlab.store import document
@@ -145,7 +145,7 @@ class Recipes(Shelves):
     def duplicate(self, recipe: str, name: str = "") -> RecipeRow:
         """A new recipe, equal to the latest revision of this one."""
         number, work, old_name = self._kept(recipe, None)
-        fresh = replace(work.recipe, uid=token_hex(8), name=name or f"{old_name} (copy)")
+        fresh = replace(work.recipe, uid=new_id(), name=name or f"{old_name} (copy)")
         self.save_revision(Work(replace(fresh, ore=self.ore(fresh.ore.uid)), work.shelf), f"copy of revision {number}")
         return self.recipe(fresh.uid)
 
@@ -190,13 +190,13 @@ class Recipes(Shelves):
         """An imported recipe made fit for this library: what would cover something else gets an id of its own."""
         recipe, issues = work.recipe, []
         if self.has(recipe.uid):
-            recipe = replace(recipe, uid=token_hex(8))
+            recipe = replace(recipe, uid=new_id())
             issues.append(
                 note("recipe", f"{recipe.name} is here already; the imported one becomes a recipe of its own.")
             )
         known = self._db.one("SELECT 1 FROM ore WHERE uid = ?", (recipe.ore.uid,)) is not None
         if known and self.ore(recipe.ore.uid) != recipe.ore:
-            recipe = replace(recipe, ore=replace(recipe.ore, uid=token_hex(8)))
+            recipe = replace(recipe, ore=replace(recipe.ore, uid=new_id()))
             issues.append(
                 note("ore", f"{recipe.ore.name} is described differently here; the imported one becomes an ore type.")
             )

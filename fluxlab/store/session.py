@@ -1,7 +1,6 @@
 """Who has a library open: one locked file per window beside it. The system drops the lock when the program dies."""
 
 import os
-import secrets
 import sys
 from pathlib import Path
 from typing import IO
@@ -13,7 +12,7 @@ class Session:
     """This window's mark on a library; `token` names its drafts."""
 
     def __init__(self, library: Path | None) -> None:
-        self.token = secrets.token_hex(8)
+        self.token = os.urandom(8).hex()
         self._path = None if library is None else _path_of(library, self.token)
         self._file: IO[bytes] | None = None
         if self._path is not None:

@@ -19,9 +19,10 @@ _log = logging.getLogger("fluxlab.settings")
 class Settings:
     """The settings.
 
-    `geometry` and `layout` are what the toolkit gives of the window, in base 64. `text_size` [%]. `decimals` is the
-    decimal mark, "auto" = by the system. `folded` are the parts left folded, `views` small states by the name of a
-    view. `library` is the path of a library kept elsewhere, "" = the usual place.
+    `geometry` and `layout` are what the toolkit gives of the window, in base 64. `text_size` [%]. `paper` is the key of
+    the ticket's paper, "" = by the country; `decimals` the decimal mark, "auto" = by the system. `folded` are the parts
+    left folded, `views` small states by the name of a view. `library` is the path of a library kept elsewhere, "" = the
+    usual place.
     """
 
     geometry: str = ""
@@ -30,7 +31,7 @@ class Settings:
     text_size: Literal[100, 115, 130] = 100
     place: str = "flux"
     last_recipe: str = ""
-    paper: Literal["a5", "a4", "letter", "roll80"] | None = None
+    paper: str = ""
     decimals: Literal["auto", "comma", "point"] = "auto"
     folded: frozenset[str] = frozenset()
     views: tuple[tuple[str, str], ...] = ()

@@ -1,0 +1,238 @@
+"""The report as plain text, for the command line: every figure with its unit."""
+
+from collections.abc import Iterator, Sequence
+from textwrap import wrap
+
+from fluxlab.design.report_types import (
+    Amount,
+    Caution,
+    FillReport,
+    LineReport,
+    MouldReport,
+    OreReport,
+    Report,
+    ShareRow,
+    SlagReport,
+    TargetReport,
+    Verdict,
+)
+from fluxlab.issue import Issue
+
+WIDTH = 76
+_LABEL = 26
+_SIGN = {"yes": "+", "close": "~", "no": "x", "unknown": "?"}
+_GRAVITY = {"block": "!!", "warn": "! ", "caution": "- "}
+
+
+def text_of(report: Report) -> str:
+    """The whole report in lines of at most 76 characters."""
+    return _joined(
+        _head(report),
+        _verdicts(report.verdicts),
+        _solution(report),
+        _targets(report.targets),
+        _ore(report.ore),
+        _slag(report.slag),
+        _pot(report.fill),
+        _mould(report.mould),
+        _cautions(report.cautions),
+        _notes(report.issues),
+    )
+
+
+def solution_text(report: Report) -> str:
+    """The recipe alone: what to add, why, and what gave way."""
+    return _joined(_head(report), _solution(report), _missed(report.targets))
+
+
+def findings_text(report: Report) -> str:
+    """What stands against the recipe: targets that are missed, cautions and problems."""
+    found = _joined(_conflict(report), _missed(report.targets), _cautions(report.cautions), _notes(report.issues))
+    return found if found.strip() else "Nothing stands against this recipe.\n"
+
+
+def _joined(*sections: Iterator[str]) -> str:
+    texts = ["\n".join(lines) for section in sections if (lines := list(section))]
+    return "\n\n".join(texts) + "\n"
+
+
+def _head(report: Report) -> Iterator[str]:
+    recipe = report.work.recipe
+    group = f", {recipe.ore.group}" if recipe.ore.group else ""
+    yield from wrap(recipe.name, WIDTH)
+    yield from wrap(f"{recipe.ore.name}{group}; {recipe.route}; {recipe.charge:.10g} g of {report.ore.feed}", WIDTH)
+
+
+def _verdicts(verdicts: Sequence[Verdict]) -> Iterator[str]:
+    for verdict in verdicts:
+        figure = f" ({verdict.figure})" if verdict.figure else ""
+        yield from _row(f"{_SIGN[verdict.answer]} {verdict.question}", f"{verdict.word}{figure}: {verdict.reason}")
+
+
+def _solution(report: Report) -> Iterator[str]:
+    yield _title("Flux")
+    for line in report.lines:
+        yield from _line(line, report.work.shelf.currency)
+    ratio = "" if report.flux_to_ore is None else f", {report.flux_to_ore:.2f} parts to one of {report.ore.feed}"
+    yield from _row("Flux in all", f"{report.flux_mass:.1f} g{ratio}")
+    if report.flux_cost is not None:
+        yield from _row("Cost", f"{report.flux_cost:.2f} {report.work.shelf.currency}".rstrip())
+    yield from _row("Charge in all", f"{report.charge_total:.1f} g")
+    if report.flux_mass_without_wish is not None:
+        held = f", then held by: {report.without_wish}" if report.without_wish else ""
+        yield from _row("Without the wished ratio", f"{report.flux_mass_without_wish:.1f} g{held}")
+    yield from _conflict(report)
+
+
+def _conflict(report: Report) -> Iterator[str]:
+    for sentence in (*report.solve.gave_way, *report.solve.sentences):
+        yield from wrap(sentence, WIDTH, initial_indent="! ", subsequent_indent="  ")
+
+
+def _line(line: LineReport, currency: str) -> Iterator[str]:
+    name = line.name if line.form in ("", *line.name.split(", ")) else f"{line.name}, {line.form}"
+    lock = " fixed" if line.fixed else ""
+    short = f"; only {line.stock:.10g} g on hand" if line.stock is not None and line.stock < line.grams else ""
+    cost = f"; {line.cost:.2f} {currency}".rstrip() if line.cost is not None else ""
+    yield from _row(name, f"{line.grams:.1f} g{lock}, {line.share:.0f} %{cost}{short}. {line.why}")
+
+
+def _targets(targets: Sequence[TargetReport]) -> Iterator[str]:
+    asked = [target for target in targets if target.on]
+    if asked:
+        yield _title("Targets")
+    for target in asked:
+        yield from _row(_named(target), f"{_reached(target)}  {_band(target)}  {target.state}")
+
+
+def _missed(targets: Sequence[TargetReport]) -> Iterator[str]:
+    for target in targets:
+        if target.on and target.state in ("below", "above", "undefined"):
+            kind = target.lo_kind if target.state == "below" else target.hi_kind
+            yield from wrap(f"{target.sentence} ({kind})", WIDTH, initial_indent="! ", subsequent_indent="  ")
+
+
+def _named(target: TargetReport) -> str:
+    return f"{target.label} ({target.convention})" if target.convention else target.label
+
+
+def _reached(target: TargetReport) -> str:
+    return "not defined" if target.value is None else f"{target.value:.{target.decimals}f} {target.unit}".rstrip()
+
+
+def _band(target: TargetReport) -> str:
+    low = "" if target.lo is None else f"at least {target.lo:.4g} ({target.lo_kind})"
+    high = "" if target.hi is None else f"at most {target.hi:.4g} ({target.hi_kind})"
+    return ", ".join(part for part in (low, high) if part) or "no limit"
+
+
+def _ore(ore: OreReport) -> Iterator[str]:
+    if ore.minerals:
+        yield _title("Ore, as described, and the mass of it behind this charge")
+    for mineral in ore.minerals:
+        yield from _row(
+            mineral.name, f"{_amount(mineral.percent, 1)} %, {mineral.grams:.1f} g  {mineral.flag}".rstrip()
+        )
+    yield _title(f"{ore.feed.capitalize()} in the pot")
+    yield from _row("Oxides to the slag", _list(ore.oxides))
+    if ore.apart:
+        yield from _row("Not in the slag model", _list(ore.apart))
+    held = (("silver", ore.silver), ("gold", ore.gold), ("lead", ore.lead), ("copper", ore.copper))
+    bad = (("sulphur", ore.sulphur), ("arsenic", ore.arsenic), ("antimony", ore.antimony))
+    for label, group in (("Metals", held), ("Sulphur and the like", bad)):
+        words = ", ".join(f"{name} {grams:.3g} g" for name, grams in group if grams > 0.0)
+        yield from _row(label, words or "none")
+    if ore.residual_percent is not None:
+        yield from _row("Left unexplained", f"{ore.residual_percent:.2f} % of the assay")
+    if ore.roast is not None:
+        gases = ", ".join(f"{gas} {grams:.1f} g ({litres:.1f} L)" for gas, grams, litres in ore.roast.gases)
+        change = _amount(ore.roast.mass_change_percent, 1)
+        yield from _row("Perfect roast", f"{ore.roast.raw_mass:.1f} g raw gives {ore.roast.calcine_mass:.1f} g")
+        yield from _row("  change of mass", f"{change} %; gas: {gases or 'none'}")
+
+
+def _slag(slag: SlagReport) -> Iterator[str]:
+    yield _title("Slag")
+    yield from _row("Mass", f"{slag.mass:.1f} g")
+    yield from _row("Volume", f"{_amount(slag.volume, 0)} cm³ at {_amount(slag.density, 2)} g/cm³")
+    yield from _row("Oxides", _list(slag.oxides))
+    if slag.apart:
+        yield from _row("Not in the slag model", _list(slag.apart))
+    indices = slag.indices
+    degrees = ", ".join(f"{name} {_figure(value)}" for name, value in indices.degree.items())
+    yield from _row("Silicate degree", degrees)
+    yield from _row("Basicity", f"{_figure(indices.basicity_mass)} by mass, {_figure(indices.basicity_mole)} by moles")
+    yield from _row("Optical basicity", _figure(indices.optical_basicity))
+    yield from _row(
+        "NBO/T", f"{_figure(indices.nbo_per_t)}; {_figure(indices.nbo_per_t_with_boron)} with boron as a former"
+    )
+
+
+def _pot(fill: FillReport | None) -> Iterator[str]:
+    if fill is None:
+        return
+    yield _title("Crucible")
+    yield from _row("Brimful", f"{fill.brim:.0f} cm³")
+    loose = f"{100 * fill.loose_fraction:.0f} % of the brim, {fill.loose_from_rim:.0f} mm below the rim"
+    yield from _row("Loose charge", loose)
+    yield from _row("Foam", f"{100 * fill.foam_fraction:.0f} % of the brim")
+    yield from _row("Quiet melt", f"{100 * fill.melt_fraction:.0f} % of the brim, {fill.melt_level:.0f} mm deep")
+    yield from _row("Slag over the metal", f"{fill.cover:.0f} mm")
+    if len(fill.stages) > 1:
+        feeds = ", then ".join(f"{stage.mass:.1f} g" for stage in fill.stages)
+        yield from _row("Feed in parts", feeds)
+    if fill.melts_needed > 1:
+        yield from _row("Melts needed", str(fill.melts_needed))
+
+
+def _mould(mould: MouldReport | None) -> Iterator[str]:
+    if mould is None:
+        return
+    yield _title("Mould")
+    yield from _row(
+        "Filled", f"{100 * mould.fraction:.0f} % of {mould.capacity:.0f} cm³, {mould.freeboard:.0f} mm free"
+    )
+    yield from _row("Metal", f"{mould.metal_volume:.2f} cm³, {mould.metal_level:.1f} mm from the tip")
+
+
+def _cautions(cautions: Sequence[Caution]) -> Iterator[str]:
+    if cautions:
+        yield _title("Cautions")
+    for caution in cautions:
+        may = {"operator": "you may confirm it", "never": "nobody may lift it", "cause": "mend the cause"}[caution.lift]
+        why = f" ({caution.because}; {may})" if caution.level == "block" else f" ({caution.because})"
+        yield from _row(f"{_GRAVITY[caution.level]} {caution.rule} {caution.title}", caution.sentence + why)
+
+
+def _notes(issues: Sequence[Issue]) -> Iterator[str]:
+    if issues:
+        yield _title("Notes")
+    for issue in issues:
+        yield from _row(issue.severity.value.capitalize(), f"{issue.sentence} {issue.remedy}".strip())
+
+
+def _title(words: str) -> str:
+    return f"{words} {'-' * (WIDTH - len(words) - 1)}"
+
+
+def _row(label: str, words: str) -> Iterator[str]:
+    indent = " " * _LABEL
+    if len(label) >= _LABEL:
+        yield from wrap(label, WIDTH)
+        yield from wrap(words, WIDTH, initial_indent=indent, subsequent_indent=indent)
+        return
+    yield from wrap(words, WIDTH, initial_indent=label.ljust(_LABEL), subsequent_indent=indent) or [label]
+
+
+def _list(rows: Sequence[ShareRow]) -> str:
+    return ", ".join(f"{row.name} {row.percent.value:.1f} %" for row in rows) or "none"
+
+
+def _amount(amount: Amount, decimals: int) -> str:
+    if amount.low is None or amount.high is None or amount.low == amount.high:
+        return f"{amount.value:.{decimals}f}"
+    return f"{amount.value:.{decimals}f} ({amount.low:.{decimals}f} to {amount.high:.{decimals}f})"
+
+
+def _figure(value: float | None) -> str:
+    return "not defined" if value is None else f"{value:.2f}"

@@ -1,0 +1,138 @@
+"""What each number of a report and of a ticket means, as in `keys`."""
+
+from fluxlab.design.report_types import (
+    FillReport,
+    IndexReport,
+    LineReport,
+    MouldReport,
+    OreReport,
+    Report,
+    RoastReport,
+    ShareRow,
+    SlagReport,
+    SolveReport,
+    Stage,
+    TargetReport,
+)
+from fluxlab.design.ticket import Ticket
+from fluxlab.design.ticket_rows import TicketRow
+from fluxlab.store.codec import Codec
+from fluxlab.store.keys import FIGURES, Figure
+
+_GRAMS = Figure("g")
+_GRAMS_NAMED = Figure("g", named=True)
+_PERCENT = Figure("%")
+_PERCENT_NAMED = Figure("%", named=True)
+_MONEY = Figure("money")
+_VOLUME = Figure("cm3")
+_DENSITY = Figure("g/cm3")
+_LEVEL = Figure("mm")
+_RATIO = Figure("-")
+_OWN_UNIT = Figure("see unit")
+_GRADE = Figure("g/t")
+
+REPORT_FIGURES: dict[type, dict[str, Figure]] = {
+    Report: {
+        "flux_mass": _GRAMS,
+        "flux_cost": _MONEY,
+        "flux_to_ore": _RATIO,
+        "flux_mass_without_wish": _GRAMS,
+        "charge_total": _GRAMS,
+        "precious_metal_limit": _GRAMS,
+        "gas_litres": Figure("L", named=True),
+    },
+    ShareRow: {"percent": _PERCENT_NAMED, "grams": _GRAMS_NAMED},
+    RoastReport: {
+        "raw_mass": _GRAMS,
+        "calcine_mass": _GRAMS,
+        "mass_change_percent": _PERCENT_NAMED,
+        "oxygen_needed": _GRAMS,
+        "gases": _GRAMS,
+        "sulphur_left": _GRAMS,
+        "arsenic_left": _GRAMS,
+    },
+    OreReport: {
+        "charge": _GRAMS,
+        "silver": _GRAMS,
+        "gold": _GRAMS,
+        "lead": _GRAMS,
+        "copper": _GRAMS,
+        "sulphur": _GRAMS,
+        "arsenic": _GRAMS,
+        "antimony": _GRAMS,
+        "silver_grade_gpt": Figure("g/t", named=True),
+        "gold_grade_gpt": Figure("g/t", named=True),
+        "residual_percent": _PERCENT_NAMED,
+        "earthy_gangue": _GRAMS,
+        "bulk_density": _DENSITY,
+    },
+    LineReport: {
+        "grams": _GRAMS_NAMED,
+        "share": _PERCENT,
+        "least": _GRAMS,
+        "most": _GRAMS,
+        "stock": _GRAMS,
+        "cost": _MONEY,
+        "loose_volume": _VOLUME,
+    },
+    TargetReport: {
+        "value": _OWN_UNIT,
+        "lo": _OWN_UNIT,
+        "hi": _OWN_UNIT,
+        "off_by": _OWN_UNIT,
+        "decimals": _RATIO,
+    },
+    IndexReport: {
+        "degree": _RATIO,
+        "basicity_mass": _RATIO,
+        "basicity_mole": _RATIO,
+        "optical_basicity": _RATIO,
+        "nbo_per_t": _RATIO,
+        "nbo_per_t_with_boron": _RATIO,
+        "borate_share": _RATIO,
+    },
+    SlagReport: {"mass": _GRAMS, "ferric_share": _RATIO, "density": _DENSITY, "volume": _VOLUME},
+    Stage: {"mass": _GRAMS, "volume": _VOLUME, "from_rim": _LEVEL},
+    FillReport: {
+        "brim": _VOLUME,
+        "loose_volume": _VOLUME,
+        "loose_fraction": _RATIO,
+        "loose_level": _LEVEL,
+        "loose_from_rim": _LEVEL,
+        "foam_volume": _VOLUME,
+        "foam_fraction": _RATIO,
+        "foam_level": _LEVEL,
+        "melt_volume": _VOLUME,
+        "melt_fraction": _RATIO,
+        "melt_level": _LEVEL,
+        "melt_from_rim": _LEVEL,
+        "metal_volume": _VOLUME,
+        "metal_level": _LEVEL,
+        "cover": _LEVEL,
+        "half_level": _LEVEL,
+        "two_thirds_level": _LEVEL,
+        "feeds": _RATIO,
+        "feeds_needed": _RATIO,
+        "melts_needed": _RATIO,
+    },
+    MouldReport: {
+        "capacity": _VOLUME,
+        "metal_volume": _VOLUME,
+        "metal_level": _LEVEL,
+        "slag_volume": _VOLUME,
+        "slag_level": _LEVEL,
+        "fraction": _RATIO,
+        "freeboard": _LEVEL,
+    },
+    SolveReport: {"residual": _RATIO, "solves": _RATIO},
+    Ticket: {
+        "revision": _RATIO,
+        "copy": _RATIO,
+        "total": _GRAMS,
+        "decimals": _RATIO,
+        "slag_mass": _GRAMS,
+    },
+    TicketRow: {"grams": _GRAMS_NAMED},
+}
+
+REPORT_CODEC = Codec({**FIGURES, **REPORT_FIGURES})
