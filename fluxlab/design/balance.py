@@ -9,7 +9,7 @@ from fluxlab.blend.solve import solve
 from fluxlab.blend.types import Functional, Goal, Problem, Result
 from fluxlab.design.charge import Fluxes, fluxes
 from fluxlab.design.recipe import GoalName, Recipe, Target, Work
-from fluxlab.design.resolve import resolved
+from fluxlab.design.resolve import resolved, target_issues
 from fluxlab.design.windows import Setting, windows
 from fluxlab.fusion.currency import lead_of_oxygen, oxygen_of_lead
 from fluxlab.fusion.demand import ahead_of_iron, demands, ferric_share
@@ -67,7 +67,7 @@ def balance(work: Work) -> Balance:
     found = _round(work, rows, pot, mould, weights, steered)
     for _ in range(_ROUNDS if moves else 0):
         found = _round(work, rows, pot, mould, found.x, steered)
-    return replace(found, issues=(*found.feed.issues, *_of_rows(found), *issues))
+    return replace(found, issues=(*found.feed.issues, *_of_rows(found), *target_issues(recipe.targets), *issues))
 
 
 def _of_rows(found: Balance) -> tuple[Issue, ...]:
@@ -174,7 +174,9 @@ def _ferric(recipe: Recipe, rows: Fluxes, weights: Vec) -> float:
     iron = feed.oxides[INDEX["FeO"]] / 2.0 + feed.oxides[INDEX["Fe2O3"]]
     # The iron of the rows is in the same pot and is reduced with it.
     iron += float((rows.Y[INDEX["FeO"]] / 2.0 + rows.Y[INDEX["Fe2O3"]]) @ weights)
-    return ferric_share(state, float(iron) * formula("Fe2O3").mass, oxygen, ahead_of_iron(demands(feed.reducible)))
+    litharge = float(rows.Y[_PB] @ weights) * _PBO
+    reducible = {**feed.reducible, "PbO": feed.reducible.get("PbO", 0.0) + litharge}
+    return ferric_share(state, float(iron) * formula("Fe2O3").mass, oxygen, ahead_of_iron(demands(reducible)))
 
 
 def _lead_of_feed(feed: Feed) -> float:

@@ -14,6 +14,9 @@ from fluxlab.materials.fluxes import yields
 from fluxlab.materials.oxides import Vec
 from fluxlab.materials.yield_types import Yield
 
+_UNKNOWN_DENSITY = 1.0
+"""What a powder without a density is taken to weigh [g/cm3]: judgement, the middle of the common fluxes."""
+
 AGENTS = frozenset({"reducer", "nitrate", "iron"})
 """Tags of rows that drive a reaction instead of making slag; they stand outside "parts of flux"."""
 
@@ -82,6 +85,9 @@ def fluxes(work: Work) -> Fluxes:
     lo, hi = [], []
     for line, component, each in zip(lines, components, found, strict=True):
         low, high, issue = _bounds(line, component)
+        if not component.loose_density > 0.0:
+            sentence = f"{component.name} has no loose density; {_UNKNOWN_DENSITY:g} g/cm³ is used."
+            issues.append(warning(f"lines.{line.flux}", sentence, "Fill a known cup with it and enter the density."))
         if line.grams is None and not steered and each.lead_power != 0.0:
             # Without a redox target nothing tells how much of a reducer or oxidiser is wanted: it waits for the hand.
             high = low
@@ -93,7 +99,7 @@ def fluxes(work: Work) -> Fluxes:
         components=tuple(components),
         yields=tuple(found),
         Y=np.array([y.oxides for y in found]).T if found else np.zeros((ox.SIZE, 0)),
-        loose=np.array([1.0 / c.loose_density if c.loose_density > 0.0 else np.nan for c in components]),
+        loose=np.array([1.0 / (c.loose_density if c.loose_density > 0.0 else _UNKNOWN_DENSITY) for c in components]),
         price=np.array([np.nan if c.price is None else c.price / 1000.0 for c in components]),
         power=np.array([y.lead_power for y in found]),
         borax_soda=np.array([y.borax_soda for y in found]),

@@ -5,7 +5,9 @@ from dataclasses import replace
 
 from fluxlab.design.charge import Fluxes
 from fluxlab.design.recipe import Target
+from fluxlab.design.windows import words
 from fluxlab.fusion.routes import ChargeFacts, automatic_ends
+from fluxlab.issue import Issue, error
 from fluxlab.materials.oxides import INDEX, MASS
 from fluxlab.ore.feed_types import Feed
 
@@ -13,12 +15,22 @@ NO_GAS_FILL = 200.0 / 3.0
 """Where the fill limit starts from before any gas is reckoned with [% of the brim]."""
 CARBONATE_AT_FULL = 0.10
 """Share of carbonates in the feed at which the gas limit counts in full [g/g]: judgement."""
+_MEND = "Lower the one or raise the other."
 
 
 def resolved(targets: Iterable[Target], feed: Feed, fluxes: Fluxes) -> tuple[Target, ...]:
     """The targets with the ends that count for this charge."""
     facts = ChargeFacts(feed.charge, feed.sulphur, slagged_share(feed))
     return tuple(_resolved(t, facts, feed, fluxes) for t in targets)
+
+
+def target_issues(targets: Iterable[Target]) -> tuple[Issue, ...]:
+    """Targets whose ends make no sense, in words."""
+    return tuple(
+        error(f"targets.{t.key}", f"{words(t.key)['label']}: the lower limit lies above the upper one.", _MEND)
+        for t in targets
+        if t.on and t.lo is not None and t.hi is not None and t.lo > t.hi
+    )
 
 
 def slagged_share(feed: Feed) -> float:
