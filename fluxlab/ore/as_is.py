@@ -20,12 +20,14 @@ _BURNT: dict[str, str] = {
     "Co": "Co3O4", "Ni": "NiO", "S": "SO3", "As": "As2O5", "Te": "TeO2", "Mo": "MoO3", "W": "WO3",
 }  # fmt: skip
 """Elements that are in a calcine as oxide; in raw material they stand as they were assayed."""
+_NEARLY_WHOLE = 98.0
+"""Sum from which on nothing is said about the rest [mass %]: within what laboratories leave open."""
 
 
 def as_it_is(ore: OreType) -> Mix:
     """The assay as a mix of plain oxides and elements [g/g].
 
-    Near 100 % it is scaled; what is missing from a lower sum is `unnamed`, neither slag nor metal.
+    A sum above 100 % is scaled; what is missing from a lower one is `unnamed`, neither slag nor metal.
     """
     where = f"ore.{ore.known_by}"
     shares = ore.oxides if ore.known_by == "oxides" else ore.elements
@@ -39,8 +41,9 @@ def as_it_is(ore: OreType) -> Mix:
     if not total > 0.0:
         issues.append(error(where, "The assay is empty.", "Give what the laboratory found."))
         return Mix((), pooled=True, issues=tuple(issues))
-    if total < 98.0:
-        issues.append(_unnamed(total, where))
+    if total <= 100.0:
+        if total < _NEARLY_WHOLE:
+            issues.append(_unnamed(total, where))
         return Mix(tuple(entries), 1.0 - total / 100.0, pooled=True, issues=tuple(issues))
     problem = sum_issue(total, where, "assayed shares")
     issues.extend([problem] if problem else [])
