@@ -74,16 +74,7 @@ def affordable(s: System, y: Vec, lam: Vec) -> bool:
 
 def nearest(s: System, choice: KernelChoice) -> tuple[Trace, Kernel, int]:
     """The recipe of least priced violation: its trace, the last kernel answer and the number of programs solved."""
-    hard = s.hard
-    soft = np.flatnonzero(~hard)
-    first = _start(s, soft, choice)
-    solves = 1
-    if first[0].status <= 0 and hard.any():
-        # The physical rows cannot all hold: they give last. Guards only keep ratios defined and go with them.
-        hard = s.window < 0
-        soft = np.flatnonzero(~hard)
-        first = _start(s, soft, choice)
-        solves += 1
+    soft, first, solves = _begin(s, choice)
     answer, spring, rows = first
     y = answer.y[: s.n] if answer.status > 0 else np.minimum(np.maximum(s.r, s.yl), s.yu)
     for _ in range(PASSES):
@@ -91,10 +82,32 @@ def nearest(s: System, choice: KernelChoice) -> tuple[Trace, Kernel, int]:
         G[soft], h[soft], tau = linearised(s, y, soft)
         step_spring = slack(s, soft, tau)
         step = _program(s, G, h, step_spring, y, choice)
+        if step.status <= 0:
+            step = _program(s, G, h, step_spring, y, "numpy")
         solves += 1
         if step.status > 0:
             answer, spring, rows, y = step, step_spring, G, step.y[: s.n]
     return _trace(s, y, answer, spring, rows), answer, solves
+
+
+def _begin(s: System, choice: KernelChoice) -> tuple[Index, tuple[Kernel, Slack, Mat], int]:
+    """The convex start with the physical rows hard, or soft too where they cannot all hold; guards stay hard."""
+    soft = np.flatnonzero(~s.hard)
+    first = _start(s, soft, choice)
+    if first[0].status > 0 or not s.hard.any():
+        return soft, first, 1
+    # Soft rows always have an answer, so either the hard ones have none or the kernel erred: ask about them alone.
+    hard = s.hard
+    alone = solve_qp(np.eye(s.n), -s.r, s.G[hard], s.h[hard], None, s.yl, s.yu, choice)
+    if alone.status > 0:
+        first = _start(s, soft, "numpy")
+        if first[0].status > 0:
+            return soft, first, 3
+    soft = np.flatnonzero(s.window >= 0)
+    first = _start(s, soft, choice)
+    if first[0].status <= 0:
+        first = _start(s, soft, "numpy")
+    return soft, first, 4
 
 
 def _start(s: System, soft: Index, choice: KernelChoice) -> tuple[Kernel, Slack, Mat]:

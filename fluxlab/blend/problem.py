@@ -25,8 +25,8 @@ class Compiled:
         self.count = len(windows)
         one = Functional(np.zeros(len(p.oxides)), np.zeros(len(p.components)), 1.0)
         functionals = [w.num for w in windows] + [w.den or one for w in windows]
-        self.U: Mat = np.array([f.u for f in functionals], dtype=float).reshape(-1, len(p.oxides))
-        self.V: Mat = np.array([f.v for f in functionals], dtype=float).reshape(-1, len(p.components))
+        self.U: Mat = np.array([f.u for f in functionals], dtype=float).reshape(2 * self.count, len(p.oxides))
+        self.V: Mat = np.array([f.v for f in functionals], dtype=float).reshape(2 * self.count, len(p.components))
         self.C: Vec = np.array([f.c for f in functionals], dtype=float)
         self.G: Mat = self.U @ p.Y + self.V
         self.tol: Vec = np.array([w.tol for w in windows], dtype=float)

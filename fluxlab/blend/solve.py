@@ -25,18 +25,28 @@ def solve(c: Compiled) -> Result:
     if not s.n:
         return build(c, _nothing_free(s), None, 0, began)
     goal = c.problem.goal
-    solves = 1
-    if goal.then or goal.smooth == 0.0:
+    in_stages = bool(goal.then) or goal.smooth == 0.0
+    if in_stages:
         trace, answer, solves = staged(c, s)
     else:
-        answer = strict(s, c.kernel)
-        trace = Trace(
-            s, on_bounds(s, answer), answer.lam_rows, answer.lam_box, s.smooth, "strict", s.G, np.zeros(len(s.h))
-        )
+        answer, solves = strict(s, c.kernel), 1
+        trace = _strict_trace(s, answer)
     if answer.status > 0 and affordable(s, answer.y, answer.lam_rows):
         return build(c, trace, answer, solves, began)
+    refused_by = answer.who if answer.status < 0 and not in_stages else ""
     trace, answer, more = nearest(s, c.kernel)
-    return build(c, trace, answer, solves + more, began)
+    result = build(c, trace, answer, solves + more, began)
+    if refused_by == "daqp" and not result.opened:
+        # Nothing gave way although the compiled kernel found no recipe: the other one has the last word.
+        answer = strict(s, "numpy")
+        if answer.status > 0 and affordable(s, answer.y, answer.lam_rows):
+            return build(c, _strict_trace(s, answer), answer, solves + more + 1, began)
+    return result
+
+
+def strict(s: System, choice: KernelChoice) -> Kernel:
+    """The least of the goal with every row held; status -1 when they cannot all hold."""
+    return solve_qp(s.smooth * np.eye(s.n), s.linear - s.smooth * s.r, s.G, s.h, None, s.yl, s.yu, choice)
 
 
 def on_bounds(s: System, answer: Kernel) -> Vec:
@@ -45,9 +55,9 @@ def on_bounds(s: System, answer: Kernel) -> Vec:
     return np.where(lam > 0.0, s.yl, np.where(lam < 0.0, s.yu, answer.y))
 
 
-def strict(s: System, choice: KernelChoice) -> Kernel:
-    """The least of the goal with every row held; status -1 when they cannot all hold."""
-    return solve_qp(s.smooth * np.eye(s.n), s.linear - s.smooth * s.r, s.G, s.h, None, s.yl, s.yu, choice)
+def _strict_trace(s: System, answer: Kernel) -> Trace:
+    nothing = np.zeros(len(s.h))
+    return Trace(s, on_bounds(s, answer), answer.lam_rows, answer.lam_box, s.smooth, "strict", s.G, nothing)
 
 
 def _nothing_free(s: System) -> Trace:

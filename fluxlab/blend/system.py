@@ -110,7 +110,7 @@ def assemble(c: "Compiled", m: RowMatrix) -> System:
     size = np.abs(cd) + c.den_size
     floor = GUARD * size
     undefined = cd + c.den_most <= floor
-    den_ref = np.maximum(cd + c.den_ref, START_FLOOR * size)
+    den_ref = np.where(undefined, 1.0, np.maximum(cd + c.den_ref, START_FLOOR * size))
     h = c.row_side * (c.row_limit * cd[window] - cn[window])
     keep = m.reach > _CONSTANT * np.maximum(np.abs(h), c.row_tol * den_ref[window])
     keep &= ~undefined[window]
