@@ -107,6 +107,7 @@ def demo_work() -> Work:
             route=recipe.route,
             lines=recipe.lines,
             targets=recipe.targets,
+            house=tuple(plan["house"].items()),
             crucible=plan["crucible"],
             mould=plan["mould"],
             pour_temperature=plan["pour_temperature"],
