@@ -209,8 +209,13 @@ def _subtitle(report: Report, rows: Sequence[TicketRow], places: int, mark: str)
 
 def _cautions(report: Report, rows: Sequence[TicketRow], confirmed: frozenset[str]) -> tuple[TicketCaution, ...]:
     rules = sorted((_caution(each, confirmed) for each in report.cautions), key=lambda each: _LEVELS.index(each.level))
+    missing = tuple(
+        TicketCaution("", "warn", "Shelf", f"“{line.name}” is in the recipe but not on the shelf: it is left out.")
+        for line in report.lines
+        if line.missing
+    )
     relaxed = tuple(TicketCaution("", "warn", "Targets", sentence) for sentence in report.solve.gave_way)
-    return _nothing_to_weigh(rows, 2) + tuple(rules) + relaxed
+    return _nothing_to_weigh(rows, 2) + tuple(rules) + missing + relaxed
 
 
 def _caution(caution: Caution, confirmed: frozenset[str]) -> TicketCaution:

@@ -44,7 +44,7 @@ class TicketRow:
 def charge_weighings(report: Report, grams: Mapping[str, float]) -> tuple[TicketRow, ...]:
     """Weighings [g] of a recipe: the charge, then fluxes by falling weight, fluorspar, reducer, and nitre apart.
 
-    What weighs nothing is left out. A flux that the shelf no longer has keeps its row and says so.
+    What weighs nothing is left out.
     """
     recipe, shelf = report.work.recipe, report.work.shelf
     step = shelf.balance_step
@@ -95,5 +95,6 @@ def _flux_row(line: LineReport, grams: float, shelf: Shelf) -> TicketRow:
     if abs(Decimal(repr(snapped)) - Decimal(repr(grams))) > _NOISE:
         raise ValueError(f"{line.flux}: {grams!r} g is not in whole steps of {shelf.balance_step:g} g")
     apart = turn(line.flux, shelf) == 3
-    words = [line.form, "not on the shelf" if line.missing else "", "apart, last" if apart else ""]
+    form = "" if line.form.lower() in line.name.lower() else line.form
+    words = [form, "apart, last" if apart else ""]
     return TicketRow(line.flux, line.name, ", ".join(word for word in words if word), snapped, apart)

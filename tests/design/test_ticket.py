@@ -60,10 +60,19 @@ def test_what_weighs_nothing_is_not_on_the_ticket():
     assert "Manganese dioxide" not in [row.name for row in ticket_of(sample_report()).rows]
 
 
-def test_a_flux_that_left_the_shelf_keeps_its_row_and_says_so():
+def test_a_flux_that_left_the_shelf_is_said_to_be_left_out():
     report = sample_report()
-    lines = (replace(report.lines[0], missing=True), *report.lines[1:])
-    assert ticket_of(replace(report, lines=lines)).rows[1].hint == "crushed, not on the shelf"
+    lines = (replace(report.lines[0], name="old borax", grams=0.0, missing=True), *report.lines[1:])
+    report = replace(report, lines=lines)
+    (caution,) = ticket_of(report).cautions
+    assert (caution.level, caution.title) == ("warn", "Shelf")
+    assert caution.sentence == "“old borax” is in the recipe but not on the shelf: it is left out."
+    assert "old borax" not in [row.name for row in ticket_of(report).rows]
+
+
+def test_a_form_that_the_name_already_says_is_not_repeated():
+    report = sample_report(fluxes=(("s", "Soda ash, dense", "dense", 5.0, ()),))
+    assert ticket_of(report).rows[1].hint == ""
 
 
 def test_the_total_is_the_sum_of_the_printed_weights():

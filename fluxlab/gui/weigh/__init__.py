@@ -1,0 +1,1 @@
+"""The Weigh-out place."""
