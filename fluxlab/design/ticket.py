@@ -77,11 +77,15 @@ class Ticket:
     @property
     def number(self) -> str:
         """Revision and copy, as printed at the foot of each page."""
+        if self.kind == "batch":
+            return f"batch-{self.copy}"
         return f"{'draft' if self.revision is None else self.revision}-{self.copy}"
 
     @property
     def issued(self) -> str:
         """Copy, revision, date and time in words."""
+        if self.kind == "batch":
+            return f"copy {self.copy}, {date_words(self.when)}"
         of = "a recipe not kept yet" if self.revision is None else f"revision {self.revision}"
         return f"copy {self.copy} of {of}, {date_words(self.when)}"
 

@@ -8,6 +8,7 @@ from typing import Protocol
 from fluxlab.design.batch import BatchRow
 from fluxlab.design.recipe import Shelf
 from fluxlab.design.report_types import LineReport, Report
+from fluxlab.materials.flux_types import ByParts, Component
 
 # a weight handed over as rounded may miss its step by the noise of binary fractions only
 _NOISE = Decimal("1e-6")
@@ -57,15 +58,32 @@ def charge_weighings(report: Report, grams: Mapping[str, float]) -> tuple[Ticket
 
 def batch_weighings(batch: Sequence[BatchRow], apart: Collection[str] = ()) -> tuple[TicketRow, ...]:
     """Weighings [g] of a jar, in the order that the batch has; what stays out of the mix last."""
-    rows = [TicketRow(row.flux, row.name, row.form, row.grams, row.flux in apart) for row in batch if row.grams > 0.0]
+    rows = [
+        TicketRow(row.flux, row.name, _hint(row.name, row.form, row.flux in apart), row.grams, row.flux in apart)
+        for row in batch
+        if row.grams > 0.0
+    ]
     return tuple(sorted(rows, key=lambda row: row.apart))
 
 
 def turn(flux: str, shelf: Shelf) -> int:
-    """Place of a flux in the order of weighing: 0 plain, 1 fluorspar, 2 reducer, 3 nitre."""
+    """Place of a flux in the order of weighing: 0 plain, 1 fluorspar, 2 reducer, 3 nitre or a jar that holds some."""
     component = shelf.flux(flux)
-    tags = component.tags if component else frozenset()
-    return 3 if "nitrate" in tags else 2 if "reducer" in tags else 1 if "fluoride" in tags else 0
+    if component is None:
+        return 0
+    if holds(component, "nitrate", shelf):
+        return 3
+    return 2 if "reducer" in component.tags else 1 if "fluoride" in component.tags else 0
+
+
+def holds(component: Component, tag: str, shelf: Shelf, depth: int = 4) -> bool:
+    """Whether a flux, or any part of a jar, has a tag."""
+    if tag in component.tags:
+        return True
+    if depth == 0 or not isinstance(component.made_of, ByParts):
+        return False
+    parts = (shelf.flux(part.flux) for part in component.made_of.parts if part.likely > 0.0)
+    return any(part is not None and holds(part, tag, shelf, depth - 1) for part in parts)
 
 
 def in_steps(grams: float, step: float) -> float:
@@ -95,6 +113,10 @@ def _flux_row(line: LineReport, grams: float, shelf: Shelf) -> TicketRow:
     if abs(Decimal(repr(snapped)) - Decimal(repr(grams))) > _NOISE:
         raise ValueError(f"{line.flux}: {grams!r} g is not in whole steps of {shelf.balance_step:g} g")
     apart = turn(line.flux, shelf) == 3
-    form = "" if line.form.lower() in line.name.lower() else line.form
-    words = [form, "apart, last" if apart else ""]
-    return TicketRow(line.flux, line.name, ", ".join(word for word in words if word), snapped, apart)
+    return TicketRow(line.flux, line.name, _hint(line.name, line.form, apart), snapped, apart)
+
+
+def _hint(name: str, form: str, apart: bool) -> str:
+    """The form of a flux, unless its name says it, and that it stays apart."""
+    said = "" if form.lower() in name.lower() else form
+    return ", ".join(word for word in (said, "apart, last" if apart else "") if word)

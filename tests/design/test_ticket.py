@@ -253,5 +253,7 @@ def test_a_batch_ticket_lists_the_jar_with_nitre_apart_and_no_furnace_facts():
     ticket = build_batch("House mix", batch, step=0.1, copy=1, when=WHEN, apart={"nitre"}, cautions=(DAMP,))
     assert [row.name for row in ticket.rows] == ["Borax glass", "Soda ash", "Nitre"]
     assert ticket.weight_text(ticket.total) == "200.7"
+    assert ticket.rows[-1].hint == "apart, last"
+    assert (ticket.number, ticket.issued) == ("batch-1", "copy 1, 14 November 2026, 15:32")
     assert (ticket.facts, ticket.stub, ticket.pot) == ((), (), None)
     assert [block.rule for block in printable(ticket)] == ["R01"]
