@@ -26,7 +26,7 @@ class Explanation:
 def explanation(key: str) -> Explanation | None:
     """The explanation of a target ("degree"), a column ("column:grams") or a part of the page; None if it has none."""
     table: dict[str, Any] = resources.toml("explain.toml") | resources.toml("targets.toml")
-    found = table.get(key)
+    found = table.get(key, table.get("cap") if key.startswith("cap:") else None)
     if found is None:
         return None
     return Explanation(

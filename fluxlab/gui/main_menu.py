@@ -1,9 +1,11 @@
 """The menu: ore types and recipes, files, back-up, how the window looks, help."""
 
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
+from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QFileDialog
 
 from fluxlab.gui import theme
@@ -48,6 +50,17 @@ def main_menu(window: "MainWindow", bench: Bench) -> Menu:
     return menu
 
 
+def main_keys(window: "MainWindow", bench: Bench) -> list[tuple[QKeySequence, Callable[[], object]]]:
+    """The keys of the menu's entries, for the window that the menu belongs to."""
+    return [
+        (QKeySequence("Ctrl+N"), partial(_new_ore, window)),
+        (QKeySequence("Ctrl+O"), partial(window.go, "Ore")),
+        (QKeySequence("Ctrl+D"), partial(_after_commit, window, bench.duplicate)),
+        (QKeySequence("Ctrl+E"), partial(_export, window, bench)),
+        (QKeySequence("Ctrl+I"), partial(_import, window, bench)),
+    ]
+
+
 def _set_mode(mode: str) -> None:
     theme.set_mode(cast(theme.Mode, mode))
 
@@ -56,9 +69,8 @@ def _set_size(words: str) -> None:
     theme.set_text_size(int(words.split()[0]))
 
 
-def _after_commit(window: "MainWindow", do: object) -> None:
+def _after_commit(window: "MainWindow", do: Callable[[], object]) -> None:
     window.commit_pending()
-    assert callable(do)
     do()
 
 

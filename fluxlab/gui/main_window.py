@@ -62,8 +62,14 @@ class MainWindow(QWidget):
         """The size the pictures are drawn for."""
         return QSize(1366, 768)
 
+    def _the_bench(self) -> Bench:
+        assert self.bench is not None
+        return self.bench
+
     def keys(self) -> None:
         """Set up the shortcuts that hold everywhere in the window."""
+        from fluxlab.gui.main_menu import main_keys
+
         standard = QKeySequence.StandardKey
         for sequence, do in (
             (QKeySequence(standard.Undo), self.undo),
@@ -73,6 +79,7 @@ class MainWindow(QWidget):
             (QKeySequence("F10"), self.open_menu),
             (QKeySequence(standard.HelpContents), self.explain),
             (QKeySequence(standard.Quit), self.close),
+            *main_keys(self, self._the_bench()),
         ):
             QShortcut(sequence, self).activated.connect(do)
         for number, name in enumerate(STOPS, 1):

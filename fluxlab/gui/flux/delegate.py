@@ -22,9 +22,9 @@ WHY_LEADING = 15
 RAIL_INSET = 18
 
 
-def why_lines(line: LineReport, room: float) -> list[str]:
+def why_lines(line: LineReport, room: float) -> tuple[str, ...]:
     """The sentence under a flux's name, wrapped to the column."""
-    return type_.wrap(why_words(line), theme.metrics(12), room)
+    return type_.lines(why_words(line), 12, room)
 
 
 def why_words(line: LineReport) -> str:

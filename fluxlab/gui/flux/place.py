@@ -1,5 +1,7 @@
 """The Flux place: the verdict strip over the table with its targets, the slag by the book, and the vessels."""
 
+from collections.abc import Mapping
+
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QCursor, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QApplication, QWidget
@@ -8,6 +10,7 @@ from fluxlab.design.report_types import Mend
 from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.explain import explain
+from fluxlab.gui.flux.columns import Col
 from fluxlab.gui.flux.slag_column import SlagColumn
 from fluxlab.gui.flux.story import Story
 from fluxlab.gui.flux.table_section import FluxTable
@@ -16,7 +19,9 @@ from fluxlab.gui.flux.verdicts import VerdictStrip
 from fluxlab.gui.tables.page import Page, PageColumn, Room
 from fluxlab.gui.vessel.view import VesselView
 from fluxlab.gui.widgets.scroller import Scroller
+from fluxlab.gui.widgets.section import Section
 
+SHORT = 480
 LEFT, MIDDLE, RIGHT = Room(470, 528, 2), Room(300, 353, 2), Room(240, 266, 1)
 
 
@@ -51,6 +56,22 @@ class FluxPlace(QWidget):
         theme.notifier().theme_changed.connect(self.lay_out)
         self.refresh()
 
+    def _foldable(self) -> tuple[Section, ...]:
+        return (self.table, self.targets, *self.slag.parts)
+
+    def left_at(self) -> dict[str, str]:
+        """The columns shown and the parts folded, for the next start."""
+        folded = ",".join(part.fold for part in self._foldable() if part.is_folded)
+        return {"flux columns": ",".join(col.name for col in self.table.view.shown_columns()), "flux folded": folded}
+
+    def put_back(self, views: Mapping[str, str]) -> None:
+        """Show the columns and fold the parts as they were left."""
+        if "flux columns" in views:
+            wanted = views["flux columns"].split(",")
+            self.table.view.show_columns(frozenset(col for col in Col if col.name in wanted))
+        for part in self._foldable():
+            part.set_folded(part.fold in views.get("flux folded", "").split(","))
+
     def _changed(self) -> None:
         if self.isVisible():
             self.refresh()
@@ -77,7 +98,8 @@ class FluxPlace(QWidget):
         self.lay_out()
 
     def lay_out(self) -> None:
-        """The strip takes its height, the page the rest; a strip of several rows scrolls with nothing else."""
+        """The strip takes its height, the page the rest; where height is short the strip leaves its reasons out."""
+        self.strip.set_compact(self.height() < theme.scaled(SHORT))
         tall = self.strip.heightForWidth(self.width())
         self.strip.setGeometry(0, 0, self.width(), tall)
         self.page.setGeometry(0, tall, self.width(), max(0, self.height() - tall))
@@ -91,7 +113,9 @@ class FluxPlace(QWidget):
 
     def tell(self, key: str, beside: QWidget) -> None:
         """Open the whole story behind a verdict."""
-        Story(self.bench.report, key, self.window()).open_at(beside)
+        story = Story(self.bench.report, key, self.window())
+        story.mended.connect(self._mend)
+        story.open_at(beside)
 
     def _to_shelf(self) -> None:
         window = self.window()

@@ -1,5 +1,6 @@
 """The pour in figures of the operator's own: temperature, hold, mould, what was dried, what scrap is in."""
 
+from PySide6.QtCore import QPoint
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QWidget
 
 from fluxlab.gui.bridge import Bench
@@ -32,7 +33,7 @@ class Plan(QWidget):
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 2, 0, 0)
         grid.setHorizontalSpacing(8)
-        grid.setVerticalSpacing(2)
+        grid.setVerticalSpacing(0)
         pairs = (
             ("Pour at", self.pour),
             ("Hold", self.hold),
@@ -73,6 +74,10 @@ class Plan(QWidget):
 
     def _set_scrap(self, word: str) -> None:
         self._bench.do("set_scrap", word == SCRAP[1])
+
+    def key_at(self, place: QPoint) -> str:
+        """What F1 explains here."""
+        return "pour"
 
     def refresh(self) -> None:
         """Show the plan as it is now."""

@@ -1,5 +1,7 @@
 """The slag by the book: degree under its three conventions, the other ratios, and what it is made of."""
 
+from dataclasses import dataclass
+
 from PySide6.QtCore import QPoint, QRectF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
@@ -12,20 +14,50 @@ from fluxlab.gui.widgets.rail import RailSpec, broken_colour, draw_rail, nice_to
 
 DEGREES = (("S", "S"), ("SB", "SB"), ("SBA base", "SBA"), ("SBA acid", "SBA"))
 DEGREE_NOTES = ("silica only", "with boron", "alumina base", "alumina acid")
-OXIDE_ROW = 21
-INDEX_ROW = 24
+OXIDE_ROW = 20
 
 
 def _figure(value: float | None, places: int = 2) -> str:
     return "–" if value is None else show_number(value, places)
 
 
-class Degrees(QWidget):
-    """The silicate degree as each convention counts it; the one the target means is violet."""
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One figure of a row: what F1 explains it by, its name, the figure, the note under it, and whether it is meant."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    key: str
+    name: str
+    figure: str
+    note: str
+    meant: bool = False
+
+
+def degree_figures(indices: IndexReport, meant: str) -> tuple[Figure, ...]:
+    """The silicate degree as each convention counts it; the target's one is marked."""
+    return tuple(
+        Figure("degree", name, _figure(indices.degree.get(key)), note, key == meant)
+        for (key, name), note in zip(DEGREES, DEGREE_NOTES, strict=True)
+    )
+
+
+def ratio_figures(indices: IndexReport) -> tuple[Figure, ...]:
+    """Basicities and the openness of the network."""
+    boron = _figure(indices.nbo_per_t_with_boron)
+    return (
+        Figure("basicity_mass", "Basicity", _figure(indices.basicity_mass), "by mass"),
+        Figure("basicity_mole", "Basicity", _figure(indices.basicity_mole), "by mole"),
+        Figure("optical", "Optical", _figure(indices.optical_basicity, 3), "basicity"),
+        Figure("nbo", "NBO/T", _figure(indices.nbo_per_t), f"{boron} with B"),
+    )
+
+
+class Figures(QWidget):
+    """Figures side by side, each between its name and a note; the one that a target means is violet."""
+
+    def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._shown: tuple[tuple[str, ...], str] = ((), "")
+        self._name = name
+        self.figures: tuple[Figure, ...] = ()
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         theme.notifier().theme_changed.connect(self._redress)
 
@@ -33,91 +65,39 @@ class Degrees(QWidget):
         self.updateGeometry()
         self.update()
 
-    def refresh(self, indices: IndexReport, meant: str) -> None:
-        """Show the degrees; `meant` names the convention of the target, "" for none."""
-        shown = (tuple(_figure(indices.degree.get(key)) for key, _ in DEGREES), meant)
-        if shown != self._shown:
-            self._shown = shown
-            words = [f"{key} {figure}" for (key, _), figure in zip(DEGREES, shown[0], strict=True)]
-            self.setAccessibleName(f"Silicate degree: {', '.join(words)}. The target means {meant or 'none'}.")
+    def refresh(self, figures: tuple[Figure, ...]) -> None:
+        """Show figures."""
+        if figures != self.figures:
+            self.figures = figures
+            words = "; ".join(
+                f"{f.name} {f.figure}, {f.note}{', meant by the target' if f.meant else ''}" for f in figures
+            )
+            self.setAccessibleName(f"{self._name}: {words}")
             self.update()
 
     def key_at(self, place: QPoint) -> str:
         """What F1 explains here."""
-        return "degree"
+        number = len(self.figures) * place.x() // max(1, self.width())
+        return self.figures[number].key if 0 <= number < len(self.figures) else "slag"
 
     def sizeHint(self) -> QSize:
         """Three lines."""
-        return QSize(330, theme.scaled(66))
+        return QSize(330, theme.scaled(59))
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        """Draw four figures side by side."""
-        figures, meant = self._shown
-        if not figures:
-            return
+        """Draw the figures."""
         painter = QPainter(self)
         t = theme.tokens()
-        step = self.width() / len(DEGREES)
-        for k, ((key, name), note) in enumerate(zip(DEGREES, DEGREE_NOTES, strict=True)):
+        step = self.width() / max(1, len(self.figures))
+        for k, f in enumerate(self.figures):
             x = k * step
-            mine = key == meant
-            colour = t.hand if mine else t.ink
-            type_.left(painter, x, theme.scaled(16), name, 12, t.hand if mine else t.ink2, mine)
-            end = type_.left(painter, x, theme.scaled(40), figures[k], 18, colour, mine)
-            if mine:
-                painter.fillRect(QRectF(x, theme.scaled(44), end - x, 2), t.hand)
-            type_.left(painter, x, theme.scaled(60), note, 12, t.hand if mine else t.ink2)
-
-
-class Ratios(QWidget):
-    """Basicities and network figures in two columns."""
-
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.rows: tuple[tuple[str, str, str], ...] = ()
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        theme.notifier().theme_changed.connect(self._redress)
-
-    def _redress(self) -> None:
-        self.updateGeometry()
-        self.update()
-
-    def refresh(self, indices: IndexReport) -> None:
-        """Show the ratios."""
-        rows = (
-            ("basicity_mass", "Basicity, mass", _figure(indices.basicity_mass)),
-            ("basicity_mole", "Basicity, mole", _figure(indices.basicity_mole)),
-            ("optical", "Optical basicity", _figure(indices.optical_basicity, 3)),
-            ("nbo", "NBO/T, with boron", f"{_figure(indices.nbo_per_t)}, {_figure(indices.nbo_per_t_with_boron)}"),
-        )
-        if rows != self.rows:
-            self.rows = rows
-            self.setAccessibleName("; ".join(f"{name} {figure}" for _, name, figure in rows))
-            self.update()
-
-    def key_at(self, place: QPoint) -> str:
-        """What F1 explains here."""
-        row, column = place.y() // theme.scaled(INDEX_ROW), 2 * place.x() // max(1, self.width())
-        number = 2 * row + column
-        return self.rows[number][0] if 0 <= number < len(self.rows) else "slag"
-
-    def sizeHint(self) -> QSize:
-        """Half the rows high."""
-        return QSize(330, theme.scaled(INDEX_ROW) * 2)
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        """Write names and figures."""
-        painter = QPainter(self)
-        t = theme.tokens()
-        gutter = theme.scaled(22)
-        wide = (self.width() - gutter) / 2
-        tall = theme.scaled(INDEX_ROW)
-        for k, (_, name, figure) in enumerate(self.rows):
-            box = QRectF((k % 2) * (wide + gutter), (k // 2) * tall, wide, tall)
-            painter.fillRect(QRectF(box.left(), box.bottom() - 1, box.width(), 1), t.rule)
-            base = type_.middle(box, 13)
-            type_.left(painter, box.left(), base, name, 13, t.ink)
-            type_.right(painter, box.right(), base, figure, 14, t.ink, True)
+            colour = t.hand if f.meant else t.ink
+            quiet = t.hand if f.meant else t.ink2
+            type_.left(painter, x, theme.scaled(13), f.name, 12, quiet, f.meant)
+            end = type_.left(painter, x, theme.scaled(35), f.figure, 18, colour, f.meant)
+            if f.meant:
+                painter.fillRect(QRectF(x, theme.scaled(39), end - x, 2), t.hand)
+            type_.left(painter, x, theme.scaled(53), f.note, 12, quiet)
 
 
 class Oxides(QWidget):

@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.flux.plan import Plan
-from fluxlab.gui.flux.slag_book import Degrees, Oxides, Ratios
+from fluxlab.gui.flux.slag_book import Figures, Oxides, degree_figures, ratio_figures
 from fluxlab.gui.flux.solver_words import SolverWords
 from fluxlab.gui.reading import reader
 from fluxlab.gui.widgets.decision import Decision
@@ -13,7 +13,7 @@ from fluxlab.gui.widgets.fields import show_number
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.words import Caption, Words
 
-GAP = 12
+GAP = 10
 
 
 class SlagColumn(QWidget):
@@ -25,8 +25,8 @@ class SlagColumn(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(GAP)
-        book = Section("Slag by the book", "by ratio, no prediction")
-        self.degrees, self.ratios, self.oxides = Degrees(), Ratios(), Oxides()
+        book = Section("Slag by the book", "by ratio, no prediction", fold="slag")
+        self.degrees, self.ratios, self.oxides = Figures("Silicate degree"), Figures("Other ratios"), Oxides()
         self.mass = Words("", 12, tone="ink2")
         self.ferric = Decision(
             "Iron left ferric",
@@ -50,15 +50,15 @@ class SlagColumn(QWidget):
         row.addWidget(self.mass, 0, Qt.AlignmentFlag.AlignVCenter)
         book.body.addSpacing(3)
         book.body.addLayout(row)
-        pour = Section("The pour")
+        pour = Section("The pour", fold="pour")
         self.plan = Plan(bench)
         pour.body.addWidget(self.plan)
-        words = Section("What holds it")
+        words = Section("What holds it", fold="words")
         self.words = SolverWords()
         words.body.addWidget(self.words)
-        column.addWidget(book)
-        column.addWidget(pour)
-        column.addWidget(words)
+        self.parts = (book, words, pour)
+        for part in self.parts:
+            column.addWidget(part)
         column.addStretch(1)
 
     def _set_ferric(self, percent: float | None) -> None:
@@ -68,8 +68,9 @@ class SlagColumn(QWidget):
         """Show the bench as it is now."""
         report, recipe = self._bench.report, self._bench.work.recipe
         target = next((t for t in recipe.targets if t.key == "degree" and t.on), None)
-        self.degrees.refresh(report.slag.indices, "" if target is None else target.convention or "SB")
-        self.ratios.refresh(report.slag.indices)
+        meant = "" if target is None else target.convention or "SB"
+        self.degrees.refresh(degree_figures(report.slag.indices, meant))
+        self.ratios.refresh(ratio_figures(report.slag.indices))
         self.oxides.refresh(report)
         share = recipe.ferric_share
         self.ferric.set_empty(f"by the route, {100 * report.slag.ferric_share:.0f} %")
@@ -85,4 +86,4 @@ class SlagColumn(QWidget):
 
 
 def _mass_words(mass: float, volume: float) -> str:
-    return f"{show_number(mass, 0)} g of slag, {show_number(volume, 0)} mL hot"
+    return f"{show_number(mass, 0)} g, {show_number(volume, 0)} mL hot"

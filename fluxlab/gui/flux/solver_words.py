@@ -2,32 +2,65 @@
 
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
-from fluxlab.design.report_types import Report
+from fluxlab.design.report_types import Report, TargetReport
 from fluxlab.gui import theme
+from fluxlab.gui.flux.targets_model import limit_words
+from fluxlab.gui.widgets.fields import show_number
 from fluxlab.gui.widgets.mark import Mark
 from fluxlab.gui.widgets.words import Words
+from fluxlab.issue import Severity
+
+CORNER = "Least flux sits in a corner of its targets: a limit, no advice."
 
 
 def spoken(report: Report) -> list[tuple[str, str]]:
-    """Sentences with the answer glyph that stands before each, "" for none."""
-    said: list[tuple[str, str]] = []
+    """Sentences with the answer glyph that stands before each, "" for none; what asks for attention comes first."""
     solve = report.solve
-    for sentence in solve.gave_way:
-        said.append(("no" if solve.status in ("relaxed", "impossible") else "close", sentence))
+    broken = "no" if solve.status in ("impossible", "undefined", "invalid") else "close"
+    said = [(broken, sentence) for sentence in solve.gave_way]
+    said += [
+        ("no" if issue.severity is Severity.ERROR else "close", f"{issue.sentence} {issue.remedy}".strip())
+        for issue in report.issues
+        if issue.severity is not Severity.NOTE
+    ]
     said += [("", sentence) for sentence in solve.sentences]
-    if report.without_wish:
-        said.append(("", report.without_wish))
-    for issue in report.issues:
-        words = f"{issue.sentence} {issue.remedy}".strip()
-        said.append(({"error": "no", "warning": "close"}.get(str(issue.severity), ""), words))
+    said += [("", sentence) for sentence in (_held(report), _without_wish(report)) if sentence]
+    if report.work.recipe.goal == "least flux" and solve.status == "ok":
+        said.append(("", CORNER))
+    # what concerns the ore is said on its own place
+    said += [
+        ("", f"{issue.sentence} {issue.remedy}".strip())
+        for issue in report.issues
+        if issue.severity is Severity.NOTE and not issue.where.startswith("ore")
+    ]
     return said
+
+
+def _held(report: Report) -> str:
+    """The targets that the recipe leans on."""
+    held = [f"{t.label.lower()} {_end(t)}" for t in report.targets if t.on and t.state in ("at lo", "at hi")]
+    return f"Held by {' and '.join(held)}." if held else ""
+
+
+def _end(target: TargetReport) -> str:
+    low = target.state == "at lo"
+    return f"at {'least' if low else 'most'} {limit_words(target, target.lo if low else target.hi)}"
+
+
+def _without_wish(report: Report) -> str:
+    """The recipe that the flux-to-ore wish leaves out of sight."""
+    mass = report.flux_mass_without_wish
+    if mass is None or abs(mass - report.flux_mass) < 0.5 * report.work.shelf.balance_step:
+        return ""
+    holds = f"; then {report.without_wish} holds it" if report.without_wish else ""
+    return f"Without the wish for flux to ore: {show_number(mass, 1)} g{holds}."
 
 
 class _Line(QWidget):
     def __init__(self, answer: str, sentence: str, parent: QWidget) -> None:
         super().__init__(parent)
         row = QHBoxLayout(self)
-        row.setContentsMargins(0, 3, 0, 3)
+        row.setContentsMargins(0, 2, 0, 2)
         row.setSpacing(8)
         tone = {"close": "close", "no": "no"}.get(answer, "ink2")
         if answer:

@@ -1,12 +1,16 @@
 """The whole story behind a verdict: the reason, the cautions that apply, and what decides."""
 
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from fluxlab.design.report_types import Answer, Caution, Report, TargetReport
+from fluxlab.design.report_types import Answer, Caution, Mend, Report, TargetReport
+from fluxlab.gui import theme
 from fluxlab.gui.flux.targets_model import band_words, figure_of
+from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.glyph import WORDS
 from fluxlab.gui.widgets.mark import Mark
 from fluxlab.gui.widgets.panel import Panel
+from fluxlab.gui.widgets.scroller import Scroller
 from fluxlab.gui.widgets.words import Words
 
 WIDTH = 400
@@ -49,14 +53,34 @@ def _target_row(target: TargetReport) -> tuple[Answer, str, str]:
 class Story(Panel):
     """The plate that a click on a verdict opens."""
 
+    mended = Signal(object)
+
     def __init__(self, report: Report, key: str, window: QWidget) -> None:
         verdict = next(v for v in report.verdicts if v.key == key)
         super().__init__(verdict.question, window)
         self.body.addWidget(Words(verdict.question, 14, bold=True))
         answer = f"{verdict.word or WORDS[verdict.answer]} {verdict.figure}".strip()
         self.body.addWidget(Words(f"{answer}: {verdict.reason}" if verdict.reason else answer, 13, room=WIDTH))
+        if verdict.mend is not None:
+            mend = verdict.mend
+            button = Button(mend.words, "quiet")
+            button.clicked.connect(lambda: self._mend(mend))
+            if mend.edit != "show_cautions":
+                self.body.addWidget(button)
+        rows = Scroller(verdict.question, 120)
         for answer_of, title, sentence in rows_of(report, key):
-            self.body.addLayout(_row(answer_of, title, sentence))
+            rows.body.addLayout(_row(answer_of, title, sentence))
+            rows.body.addSpacing(4)
+        rows.body.addStretch(1)
+        if rows.body.count() > 1:
+            wide = theme.scaled(WIDTH) + 30
+            rows.setFixedWidth(wide)
+            rows.setFixedHeight(min(rows.content_height(wide - 10), window.height() - theme.scaled(200)))
+            self.body.addWidget(rows)
+
+    def _mend(self, mend: Mend) -> None:
+        self.shut()
+        self.mended.emit(mend)
 
 
 def _row(answer: Answer, title: str, sentence: str) -> QHBoxLayout:

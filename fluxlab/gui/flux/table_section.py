@@ -31,7 +31,7 @@ class FluxTable(Section):
     columns_changed = Signal()
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
-        super().__init__("Flux table", parent=parent)
+        super().__init__("Flux table", parent=parent, fold="table")
         self._bench = bench
         self.charge = Decision("Charge today", read_mass, "g", 1, 1.0)
         self.charge.decided.connect(lambda value: bench.do("set_charge", value))
@@ -72,6 +72,7 @@ class FluxTable(Section):
         self.feed.set_words(FEED_WORDS[recipe.pot_feed])
         self.free_all.setVisible(any(line.grams is not None for line in recipe.lines))
         self.model.refresh()
+        self.view.fit()
         self.total.refresh(self._bench.report)
 
     def commit_pending(self) -> None:

@@ -87,8 +87,6 @@ class FluxView(QTableView):
         self.setAccessibleName("Flux table")
         self.show_columns(FIRST_VIEW)
         model.refused.connect(self._refuse)
-        for signal in (model.rowsInserted, model.rowsRemoved, model.modelReset, model.dataChanged):
-            signal.connect(self._fit)
         theme.notifier().theme_changed.connect(self._redress)
         self._redress()
 
@@ -98,7 +96,7 @@ class FluxView(QTableView):
         """Show these columns."""
         for col in Col:
             self.setColumnHidden(col, col not in shown and COLUMNS[col].may_hide)
-        self._fit()
+        self.fit()
 
     def shown_columns(self) -> list[Col]:
         """Columns on the page, in order."""
@@ -108,15 +106,16 @@ class FluxView(QTableView):
         palette = self.palette()
         palette.setColor(palette.ColorRole.Base, theme.tokens().sheet)
         self.setPalette(palette)
-        self._fit()
+        self.fit()
         self.viewport().update()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """The first column takes what the others leave."""
         super().resizeEvent(event)
-        self._fit()
+        self.fit()
 
-    def _fit(self) -> None:
+    def fit(self) -> None:
+        """Give rows and columns their size, and the table the height of its rows."""
         others = 0
         for col in self.shown_columns()[1:]:
             wide = theme.scaled(COLUMNS[col].width)
@@ -138,6 +137,20 @@ class FluxView(QTableView):
         if self.minimumWidth() != least:
             self.setMinimumWidth(least)
         self.laid_out.emit()
+
+    def key_at(self, place: QPoint) -> str:
+        """What F1 explains here: the column under the cursor, else that of the chosen cell."""
+        across = self.columnAt(place.x()) if place.x() >= 0 else self.currentIndex().column()
+        names = {
+            Col.GRAMS: "grams",
+            Col.LOCK: "lock",
+            Col.SHARE: "share",
+            Col.RAIL: "rail",
+            Col.COST: "cost",
+            Col.LOOSE: "loose",
+            Col.STOCK: "stock",
+        }
+        return f"column:{names.get(Col(max(0, across)), 'what')}"
 
     # -- keys and mouse -------------------------------------------------------------------------------------------
 

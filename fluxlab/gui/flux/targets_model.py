@@ -24,7 +24,7 @@ def band_words(target: TargetReport) -> str:
     if not target.on:
         return "off"
     lo, hi = target.lo, target.hi
-    low, high = _limit(target, lo), _limit(target, hi)
+    low, high = limit_words(target, lo), limit_words(target, hi)
     if lo is None and hi is None:
         return "no limit"
     if hi is None:
@@ -44,7 +44,7 @@ def _named(target: TargetReport, convention: Convention | None) -> TargetReport:
     return replace(target, label=f"{target.label}, {convention}")
 
 
-def _limit(target: TargetReport, value: float | None) -> str:
+def limit_words(target: TargetReport, value: float | None) -> str:
     """A limit with no more places than it has; a plain ratio keeps one."""
     if value is None:
         return ""

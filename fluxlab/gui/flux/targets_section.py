@@ -20,7 +20,7 @@ class Targets(Section):
     """Title with the route, then the targets in two columns."""
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
-        super().__init__("Targets", parent=parent)
+        super().__init__("Targets", parent=parent, fold="targets")
         self._bench = bench
         self.model = TargetsModel(self)
         self.view = TargetsView(self.model)

@@ -1,6 +1,6 @@
 """The targets on the page: name over violet limits, rail, value."""
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QGuiApplication,
     QKeyEvent,
@@ -183,6 +183,12 @@ class TargetsView(QTableView):
         target = self._model.target_at(self.indexAt(event.position().toPoint()))
         if target is not None and event.button() == Qt.MouseButton.LeftButton:
             self.edit_wanted.emit(target.key)
+
+    def key_at(self, place: QPoint) -> str:
+        """What F1 explains here: the target under the cursor, else the chosen one."""
+        index = self.indexAt(place) if place.x() >= 0 else self.currentIndex()
+        target = self._model.target_at(index)
+        return target.key if target is not None else "degree"
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """The page scrolls, not the targets."""

@@ -1,6 +1,6 @@
 """The verdict strip: five plain answers, each with its figure, its reason and, where it helps, one mending button."""
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPoint, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
@@ -11,7 +11,8 @@ from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.glyph import WORDS, answer_colour, answer_tint, glyph_at
 
 HEIGHT = 98
-LEAST = 196
+LEAST = 168
+COMPACT = 46
 PAD = 16
 LEADING = 16
 TONES = {"close": "close", "no": "no"}
@@ -27,6 +28,7 @@ class VerdictCell(QWidget):
         super().__init__(parent)
         self.verdict: Verdict | None = None
         self.first = False
+        self.compact = False
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.button = Button("", "quiet", parent=self)
@@ -41,12 +43,15 @@ class VerdictCell(QWidget):
         word = verdict.word or WORDS[verdict.answer]
         self.setAccessibleName(f"{verdict.question} {word}, {verdict.figure}".strip(", "))
         self.setAccessibleDescription(verdict.reason)
-        self.button.setVisible(verdict.mend is not None)
         if verdict.mend is not None:
             self.button.set_words(verdict.mend.words)
             self.button.set_tone("close" if verdict.answer == "close" else "no" if verdict.answer == "no" else "")
         self.update()
         return True
+
+    def key_at(self, place: QPoint) -> str:
+        """What F1 explains here."""
+        return f"verdict:{self.verdict.key}" if self.verdict is not None else ""
 
     def _mend(self) -> None:
         if self.verdict is not None and self.verdict.mend is not None:
@@ -59,26 +64,26 @@ class VerdictCell(QWidget):
         """Word, figure, and the size at which both fit on one line (0 when the figure goes to the reason)."""
         assert self.verdict is not None
         word = self.verdict.word or WORDS[self.verdict.answer]
-        for size in (18.0, 16.0, 14.0):
+        for size in (14.0, 13.0, 12.0) if self.compact else (18.0, 16.0, 14.0):
             wide = theme.scaled(size) + 7 + type_.width(word, size, True) + 7 + type_.width(self.verdict.figure, size)
             if wide <= self._room():
                 return word, self.verdict.figure, size
         return word, self.verdict.figure, 0.0
 
-    def _reason(self) -> list[str]:
+    def _reason(self) -> tuple[str, ...]:
         assert self.verdict is not None
         words = self.verdict.reason
         if self._head()[2] == 0.0:
             words = f"{self.verdict.figure}; {words}" if words else self.verdict.figure
-        return type_.wrap(words, theme.metrics(12), self._room())
+        return type_.lines(words, 12, self._room())
 
     def _foot(self) -> int:
         return theme.scaled(46 + LEADING * len(self._reason()))
 
     def needed(self, width: int) -> int:
         """Height at a width [px]: nothing is cut."""
-        if self.verdict is None:
-            return theme.scaled(HEIGHT)
+        if self.verdict is None or self.compact:
+            return theme.scaled(COMPACT if self.compact else HEIGHT)
         old = self.width()
         if old != width:
             self.resize(width, self.height())
@@ -94,6 +99,7 @@ class VerdictCell(QWidget):
     def lay_out(self) -> None:
         """Put the mending button under the reason."""
         if self.verdict is not None:
+            self.button.setVisible(self.verdict.mend is not None and not self.compact)
             size = self.button.sizeHint()
             self.button.setGeometry(
                 theme.scaled(PAD), self._foot() + theme.scaled(3), size.width(), size.height() - theme.scaled(2)
@@ -124,20 +130,18 @@ class VerdictCell(QWidget):
         if tint is not None:
             painter.fillRect(QRectF(0 if self.first else 1, 0, self.width(), self.height()), tint)
         x = theme.scaled(PAD)
-        loud = tint is not None
-        type_.left(painter, x, theme.scaled(20), verdict.question, 12, t.ink2)
+        type_.left(painter, x, theme.scaled(16 if self.compact else 20), verdict.question, 12, t.ink2)
         word, figure, size = self._head()
-        colour = answer_colour(verdict.answer, t)
-        shown = size or 18.0
-        base = theme.scaled(43)
-        glyph = theme.scaled(18)
+        shown = size or (12.0 if self.compact else 18.0)
+        base = theme.scaled(37 if self.compact else 43)
+        glyph = theme.scaled(14 if self.compact else 18)
         glyph_at(painter, x, base - theme.metrics(shown).capHeight() / 2, glyph, verdict.answer, t)
-        end = type_.left(painter, x + glyph + 7, base, word, shown, colour, True)
+        end = type_.left(painter, x + glyph + 7, base, word, shown, answer_colour(verdict.answer, t), True)
         if size:
             type_.left(painter, end + 7, base, figure, size, t.ink)
-        type_.paragraph(
-            painter, x, theme.scaled(60), self._reason(), 12, t.ink if loud else t.ink2, theme.scaled(LEADING)
-        )
+        if not self.compact:
+            quiet = t.ink2 if tint is None else t.ink
+            type_.paragraph(painter, x, theme.scaled(60), self._reason(), 12, quiet, theme.scaled(LEADING))
         if self.hasFocus():
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             painter.setPen(QPen(t.hand, 2))
@@ -173,6 +177,11 @@ class VerdictStrip(QWidget):
         self.lay_out()
         return self.heightForWidth(self.width()) != before
 
+    def set_compact(self, compact: bool) -> None:
+        """Leave the reasons out where height is short; a click still tells them."""
+        for cell in self.cells:
+            cell.compact = compact
+
     def columns(self, width: int) -> int:
         """How many cells stand in a row."""
         return max(1, min(5, width // theme.scaled(LEAST)))
@@ -184,7 +193,7 @@ class VerdictStrip(QWidget):
     def _rows(self, width: int) -> list[tuple[list[VerdictCell], int]]:
         across = self.columns(width)
         rows = [self.cells[k : k + across] for k in range(0, 5, across)]
-        return [(row, max(cell.needed(width // across) for cell in row)) for row in rows]
+        return [(row, max(cell.needed(width // len(row)) for cell in row)) for row in rows]
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Lay the cells out again."""
@@ -192,11 +201,10 @@ class VerdictStrip(QWidget):
 
     def lay_out(self) -> None:
         """Put the cells in their places."""
-        across = self.columns(self.width())
         y = 0
         for row, tall in self._rows(self.width()):
             for k, cell in enumerate(row):
-                left, right = k * self.width() // across, (k + 1) * self.width() // across
+                left, right = k * self.width() // len(row), (k + 1) * self.width() // len(row)
                 cell.first = k == 0
                 cell.setGeometry(left, y, right - left, tall)
                 cell.lay_out()

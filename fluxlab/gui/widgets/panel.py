@@ -7,6 +7,10 @@ from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 from fluxlab.gui import theme
 
 
+def _takes_tab(widget: QWidget) -> bool:
+    return widget.isEnabled() and bool(widget.focusPolicy() & Qt.FocusPolicy.TabFocus)
+
+
 class Panel(QWidget):
     """The plate. Put contents into `body`; `open_at` shows it beside a rectangle of another widget."""
 
@@ -41,8 +45,8 @@ class Panel(QWidget):
         app = QApplication.instance()
         if app is not None:
             app.installEventFilter(self)
-        if not self.focusNextChild():
-            self.setFocus()
+        first = next((w for w in self.findChildren(QWidget) if w.isVisible() and _takes_tab(w)), self)
+        first.setFocus(Qt.FocusReason.TabFocusReason)
 
     def shut(self, give_back: bool = True) -> None:
         """Close the plate; the focus goes back to where it was."""

@@ -2,27 +2,31 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QRectF
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from fluxlab.gui import theme
 from fluxlab.gui.widgets import text as type_
+from fluxlab.gui.widgets.icons import draw_icon
 
 RULE = 2
 
 
 class _Title(QWidget):
+    turned = Signal()
+
     def __init__(self, title: str, note: str, parent: QWidget) -> None:
         super().__init__(parent)
         self.title, self.note = title, note
+        self.foldable = self.folded = False
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self._size()
-        theme.notifier().theme_changed.connect(self._size)
+        self.resize_to_words()
+        theme.notifier().theme_changed.connect(self.resize_to_words)
 
-    def _size(self) -> None:
+    def resize_to_words(self) -> None:
         wide = type_.width(self.title, 14, True) + (10 + type_.width(self.note, 13) if self.note else 0)
-        self.setMinimumWidth(round(wide + 1))
+        self.setMinimumWidth(round(wide + 1) + (theme.scaled(18) if self.folded else 0))
         self.setFixedHeight(theme.scaled(24))
         self.update()
 
@@ -30,18 +34,48 @@ class _Title(QWidget):
         painter = QPainter(self)
         t = theme.tokens()
         line = type_.middle(QRectF(self.rect()), 14, True)
-        end = type_.left(painter, 0, line, self.title, 14, t.ink, True)
+        x = 0.0
+        if self.folded:
+            size = theme.scaled(14)
+            draw_icon(painter, QRectF(0, (self.height() - size) / 2, size, size), "chevron right", t.ink)
+            x = theme.scaled(18)
+        end = type_.left(painter, x, line, self.title, 14, t.ink, True)
         if self.note:
             type_.left(painter, end + 10, line, self.note, 13, t.ink2)
+        if self.hasFocus():
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.setPen(QPen(t.hand, 2))
+            painter.drawRoundedRect(QRectF(1, 2, end + 3, self.height() - 3), 3, 3)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        if self.foldable and self.rect().contains(event.position().toPoint()):
+            self.turned.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if self.foldable and event.key() in (Qt.Key.Key_Space, Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.turned.emit()
+        else:
+            super().keyPressEvent(event)
 
 
 class Section(QWidget):
-    """A titled part of a page. Put its contents into `body`; `tools` stand at the right of the title."""
+    """A titled part of a page. Put its contents into `body`; `tools` stand at the right of the title.
+
+    With a `fold` name a click on the title folds the part away and brings it back; `folded` tells the new state.
+    """
+
+    folded = Signal(str, bool)
 
     def __init__(
-        self, title: str, note: str = "", tools: Sequence[QWidget] = (), parent: QWidget | None = None
+        self,
+        title: str,
+        note: str = "",
+        tools: Sequence[QWidget] = (),
+        parent: QWidget | None = None,
+        fold: str = "",
     ) -> None:
         super().__init__(parent)
+        self.fold = fold
         self.setAccessibleName(title)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, RULE + 3, 0, 0)
@@ -53,23 +87,50 @@ class Section(QWidget):
         for tool in tools:
             self.head.addWidget(tool)
         outer.addLayout(self.head)
-        self.body = QVBoxLayout()
+        self._holder = QWidget(self)
+        self.body = QVBoxLayout(self._holder)
         self.body.setContentsMargins(0, 0, 0, 0)
         self.body.setSpacing(0)
-        outer.addLayout(self.body, 1)
+        outer.addWidget(self._holder, 1)
+        if fold:
+            self._title.foldable = True
+            self._title.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+            self._title.setCursor(Qt.CursorShape.PointingHandCursor)
+            self._title.turned.connect(lambda: self.set_folded(not self.is_folded))
+        self._say()
         theme.notifier().theme_changed.connect(self.update)
+
+    def _say(self) -> None:
+        state = "" if not self.fold else ", folded" if self.is_folded else ", open"
+        self._title.setAccessibleName(f"{self._title.title}{state}")
+
+    @property
+    def is_folded(self) -> bool:
+        """Whether the body is folded away."""
+        return self._title.folded
+
+    def set_folded(self, folded: bool) -> None:
+        """Fold the body away or bring it back."""
+        if folded == self.is_folded:
+            return
+        self._title.folded = folded
+        self._holder.setVisible(not folded)
+        self._title.resize_to_words()
+        self._say()
+        self.folded.emit(self.fold, folded)
 
     def set_title(self, title: str) -> None:
         """Change the title."""
         self._title.title = title
-        self._title._size()
+        self._title.resize_to_words()
         self.setAccessibleName(title)
+        self._say()
 
     def set_note(self, note: str) -> None:
         """Change the quiet words beside the title."""
         if note != self._title.note:
             self._title.note = note
-            self._title._size()
+            self._title.resize_to_words()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draw the rule that the title hangs under."""

@@ -1,9 +1,10 @@
 """Text on a baseline: left, right, centred, figure with unit, wrapped."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
-from PySide6.QtCore import QPointF, QRectF
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QStaticText, QTransform
 
 from fluxlab.gui import theme
 
@@ -12,6 +13,11 @@ _LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 
 def width(text: str, size: float, bold: bool = False) -> float:
     """How wide `text` runs [px]."""
+    return _width(text, size, bold, theme.text_size())
+
+
+@lru_cache(maxsize=4096)
+def _width(text: str, size: float, bold: bool, _percent: int) -> float:
     return theme.metrics(size, bold).horizontalAdvance(text)
 
 
@@ -19,10 +25,21 @@ def left(
     painter: QPainter, x: float, baseline: float, text: str, size: float, colour: QColor, bold: bool = False
 ) -> float:
     """Write `text` from `x` on; where it ends [px]."""
+    shaped, ascent, wide = _shaped(text, size, bold, theme.text_size())
     painter.setFont(theme.font(size, bold))
     painter.setPen(colour)
-    painter.drawText(QPointF(x, baseline), text)
-    return x + width(text, size, bold)
+    painter.drawStaticText(QPointF(x, baseline - ascent), shaped)
+    return x + wide
+
+
+@lru_cache(maxsize=2048)
+def _shaped(text: str, size: float, bold: bool, _percent: int) -> tuple[QStaticText, float, float]:
+    """Text laid out once, its ascent and its width [px]: most of a redraw repeats words that stood there before."""
+    made = QStaticText(text)
+    made.setTextFormat(Qt.TextFormat.PlainText)
+    made.setPerformanceHint(QStaticText.PerformanceHint.AggressiveCaching)
+    made.prepare(QTransform(), theme.font(size, bold))
+    return made, theme.metrics(size, bold).ascent(), width(text, size, bold)
 
 
 def right(
@@ -41,18 +58,28 @@ def centred(
     left(painter, x - width(text, size, bold) / 2, baseline, text, size, colour, bold)
 
 
+def lines(text: str, size: float, room: float, bold: bool = False) -> tuple[str, ...]:
+    """`text` cut at its spaces into lines no wider than `room` [px], in a size of the type scale."""
+    return _lines(text, size, bold, theme.text_size(), room)
+
+
+@lru_cache(maxsize=1024)
+def _lines(text: str, size: float, bold: bool, _percent: int, room: float) -> tuple[str, ...]:
+    return tuple(wrap(text, theme.metrics(size, bold), room))
+
+
 def wrap(text: str, measure: QFontMetricsF, room: float) -> list[str]:
     """`text` cut at its spaces into lines no wider than `room` [px]; a single longer word keeps its own line."""
-    lines: list[str] = []
+    done: list[str] = []
     line = ""
     for word in text.split():
         trial = f"{line} {word}" if line else word
         if line and measure.horizontalAdvance(trial) > room:
-            lines.append(line)
+            done.append(line)
             line = word
         else:
             line = trial
-    return [*lines, line] if line else lines
+    return [*done, line] if line else done
 
 
 def paragraph(

@@ -51,8 +51,8 @@ class Words(QWidget):
         return theme.scaled(self.size_px * 1.36)
 
     def _lines(self, room: float) -> list[str]:
-        measure = theme.metrics(self.size_px, self.bold)
-        return [line for part in self.words.split("\n") for line in type_.wrap(part, measure, room) or [""]]
+        parts = self.words.split("\n")
+        return [line for part in parts for line in type_.lines(part, self.size_px, room, self.bold) or ("",)]
 
     def hasHeightForWidth(self) -> bool:
         """Narrower means taller."""
