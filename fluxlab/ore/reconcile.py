@@ -5,6 +5,7 @@ than the assay, the assay wins and the silver minerals are scaled down. Gold ali
 so that the unknown scales follow from two linear balances.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import product
 from math import isfinite
@@ -17,7 +18,7 @@ from fluxlab.ore.grade import converted, fraction
 from fluxlab.ore.mix_types import Entry, Mix, merged_entries
 from fluxlab.ore.ore_types import Grade, OreType
 
-_NEAR = 1e-9
+_NEAR, _NOISE = 1e-9, 1e-12
 _SILVER, _GOLD = "Acanthite/argentite", "Native gold"
 
 
@@ -42,23 +43,44 @@ def reconciled(mix: Mix, ore: OreType) -> Mix:
     gold = _asked(ore.gold, "gold", issues)
     if silver is None and gold is None:
         return replace(mix, issues=tuple(issues))
-    carriers = (_carrier(ore.silver_carrier, "Ag", _SILVER, issues), _carrier(ore.gold_carrier, "Au", _GOLD, issues))
-    scales = _solve(mix, silver, gold, carriers)
-    if scales is None and held(mix, "Au") > 0.0:
-        mix = _as_native_gold(mix)
-        carriers = (carriers[0], minerals()[_GOLD])
-        scales = _solve(mix, silver, gold, carriers)
-        sentence = "The gold minerals hold more silver than the assay shows; their gold is taken as native gold."
-        issues.append(warning("ore.gold", sentence, "Check the gold minerals and both grades."))
-    if scales is None:
+    named = (_carrier(ore.silver_carrier, "Ag", _SILVER, issues), _carrier(ore.gold_carrier, "Au", _GOLD, issues))
+    for attempt in _attempts(mix, named):
+        scales = _solve(attempt.mix, silver, gold, attempt.carriers)
+        if scales is not None:
+            break
+    else:
         sentence = "The silver and gold grades are higher than their carriers could bring."
         issues.append(
             error("ore.silver", sentence, "Check the grades and their units, or name native silver as carrier.")
         )
         return replace(mix, issues=tuple(issues))
+    mix, carriers = attempt.mix, attempt.carriers
+    if attempt.sentence:
+        issues.append(warning("ore.gold", attempt.sentence, "Check the gold minerals, both grades and their carriers."))
     issues.extend(_said(mix, scales, ore, carriers))
     entries, unnamed = _applied(mix, scales, carriers)
     return replace(mix, entries=entries, unnamed=unnamed, issues=tuple(issues))
+
+
+@dataclass(frozen=True, slots=True)
+class _Attempt:
+    """One way to meet the assays, and what is to be said of it."""
+
+    mix: Mix
+    carriers: tuple[Mineral, Mineral]
+    sentence: str = ""
+
+
+def _attempts(mix: Mix, named: tuple[Mineral, Mineral]) -> Iterator[_Attempt]:
+    """Ways to meet the assays, the nearest to the description first."""
+    default = (minerals()[_SILVER], minerals()[_GOLD])
+    yield _Attempt(mix, named)
+    if held(mix, "Au") > 0.0:
+        sentence = "The gold minerals hold more silver than the assay shows; their gold is taken as native gold."
+        yield _Attempt(_as_native_gold(mix), (named[0], default[1]), sentence)
+        yield _Attempt(_as_native_gold(mix), default, f"{sentence} {_SILVER} carries the silver.")
+    sentence = f"{named[0].name} and {named[1].name} cannot bring these two grades; {_SILVER} and {_GOLD} carry them."
+    yield _Attempt(mix, default, sentence)
 
 
 def _asked(grade: Grade | None, metal: str, issues: list[Issue]) -> float | None:
@@ -100,15 +122,21 @@ def _solve(mix: Mix, silver: float | None, gold: float | None, carriers: tuple[M
         unknown = [listed[w] if c == "scale" else carrying[w] for w, c in enumerate(choice) if c != "keep"]
         fixed = host + sum(listed[w] for w, c in enumerate(choice) if c != "scale")
         balances = np.array([[u[k] - g * u[0] for u in unknown] for k, g in asked])
-        if abs(np.linalg.det(balances)) < 1e-15:
+        size = np.linalg.norm(balances, axis=0)
+        if not size.all() or abs(np.linalg.det(balances / size)) < 1e-12:
             continue
-        x = iter(np.linalg.solve(balances, np.array([g * fixed[0] - fixed[k] for k, g in asked])))
-        found = [float(next(x)) if c != "keep" else 1.0 for c in choice]
+        x = iter(np.linalg.solve(balances / size, np.array([g * fixed[0] - fixed[k] for k, g in asked])) / size)
+        found = [_plain(float(next(x))) if c != "keep" else 1.0 for c in choice]
         factors = tuple(f if c == "scale" else 1.0 for f, c in zip(found, choice, strict=True))
         added = tuple(f if c == "add" else 0.0 for f, c in zip(found, choice, strict=True))
-        if all(-_NEAR <= f <= 1.0 + _NEAR for f in factors) and all(-_NEAR <= a < 1e6 for a in added):
+        if all(0.0 <= f <= 1.0 for f in factors) and all(0.0 <= a < 1e6 for a in added):
             return _Scales((factors[0], factors[1]), (added[0], added[1]))
     return None
+
+
+def _plain(scale: float) -> float:
+    """A scale without the last digit's noise about none and all."""
+    return 0.0 if abs(scale) < _NOISE else 1.0 if abs(scale - 1.0) < _NOISE else scale
 
 
 def _applied(mix: Mix, scales: _Scales, carriers: tuple[Mineral, Mineral]) -> tuple[tuple[Entry, ...], float]:
@@ -119,7 +147,7 @@ def _applied(mix: Mix, scales: _Scales, carriers: tuple[Mineral, Mineral]) -> tu
         factor = scales.factors[1] if au > 0.0 else scales.factors[0] if ag > 0.0 else 1.0
         entries[e.mineral.name] = e if abs(factor - 1.0) < _NEAR else e.scaled(factor, "scaled to the assay")
     for carrier, amount in zip(carriers, scales.added, strict=True):
-        if amount > _NEAR**2:
+        if amount > 0.0:
             old = entries.get(carrier.name) or Entry(carrier, 0.0, 0.0, 0.0)
             more = (old.likely + amount, old.low + amount, old.high + amount)
             entries[carrier.name] = Entry(carrier, *more, flag=old.flag or "from the assay")
@@ -146,7 +174,7 @@ def _said(mix: Mix, scales: _Scales, ore: OreType, carriers: tuple[Mineral, Mine
             continue
         listed = converted(Grade(100.0 * held(mix, element), "%"), grade.unit).value
         has = f"The listed minerals hold {listed:.4g} {grade.unit} {metal}, the assay {grade.value:.4g}:"
-        if scales.added[which] > _NEAR**2:
+        if scales.added[which] > 0.0:
             share = 100.0 * scales.added[which] / (1.0 + sum(scales.added))
             sentence = f"{has} the rest is put into {carriers[which].name} ({share:.3g} % of the ore)."
             issues.append(note(f"ore.{metal}", sentence))
