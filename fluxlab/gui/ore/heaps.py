@@ -42,7 +42,7 @@ def draw_heaps(painter: QPainter, rect: QRectF, heaps: Sequence[Heap], colours: 
     words = theme.scaled(42)
     ground = rect.bottom() - words
     slot = rect.width() / max(len(heaps), 1)
-    most = min(slot * 0.82, (ground - rect.top() - 4) / RISE, rect.width() * 0.42)
+    most = min(slot * 0.7, (ground - rect.top() - 4) / RISE, rect.width() * 0.42)
     spans = widths([heap.volume for heap in heaps], most)
     centres = [rect.left() + slot * (i + 0.5) for i in range(len(heaps))]
     for i, (heap, span) in enumerate(zip(heaps, spans, strict=True)):

@@ -8,10 +8,11 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from fluxlab.design.batch import BatchRow, batch_rows
 from fluxlab.design.recipe import Shelf
 from fluxlab.gui import theme
+from fluxlab.gui.reading import reader
 from fluxlab.gui.tables.facts import FactLine, Figures
 from fluxlab.gui.tables.model import Column, GridModel
 from fluxlab.gui.tables.numbers import decimals_for, shown
-from fluxlab.gui.tables.readers import reader
+from fluxlab.gui.tables.readers import above_zero
 from fluxlab.gui.tables.view import GridView
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.fields import NumberField
@@ -37,7 +38,7 @@ class BatchPanel(Panel):
         self._jar, self._shelf = jar, shelf
         self.rows: tuple[BatchRow, ...] = ()
         self.grams = NumberField(
-            reader("stock", "A batch", above_zero=True), "g", decimals_for([shelf.balance_step], 0), shelf.balance_step
+            above_zero(reader("stock"), "A batch"), "g", decimals_for([shelf.balance_step], 0), shelf.balance_step
         )
         self.grams.setFixedWidth(theme.scaled(120))
         self.grams.set_value(FIRST)

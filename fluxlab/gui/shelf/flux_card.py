@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from fluxlab.gui.bridge import Bench
+from fluxlab.gui.reading import reader
 from fluxlab.gui.shelf import naming, trade_facts
 from fluxlab.gui.shelf.composition import kind_of
 from fluxlab.gui.shelf.made_of import AnalysisEditor, FormulaEditor, PartsEditor
@@ -16,7 +17,7 @@ from fluxlab.gui.shelf.trade_facts import MadeOf
 from fluxlab.gui.tables.facts import FactLine, Figures, IssueWords
 from fluxlab.gui.tables.oxide_rows import OxideTable
 from fluxlab.gui.tables.page import PageColumn
-from fluxlab.gui.tables.readers import reader, signed
+from fluxlab.gui.tables.readers import above_zero, signed
 from fluxlab.gui.tables.switch import Switch
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.fields import Field, NumberField
@@ -71,8 +72,8 @@ class FluxCard(PageColumn):
         self.parts = PartsEditor(self._flux)
         self.parts.offered = self._offered
         self.parts.batch_wanted.connect(lambda: self.batch_wanted.emit(self.component))
-        self.purity = NumberField(reader("share", "Purity", above_zero=True), "%", 1, 0.5)
-        self.range = NumberField(reader("share", "The uncertainty"), "%", 1, 0.5)
+        self.purity = NumberField(above_zero(reader("share"), "Purity"), "%", 1, 0.5)
+        self.range = NumberField(reader("share"), "%", 1, 0.5)
         self.purity_line = FactLine("Purity", self.purity, Words("±", 13), self.range)
         self.range.setAccessibleName("Purity, plus or minus")
         self.issues = IssueWords()
@@ -103,8 +104,8 @@ class FluxCard(PageColumn):
 
     def _build_pot(self) -> None:
         self.pot = Section("In the pot")
-        self.swell = NumberField(reader("number", "The froth factor", above_zero=True, most=20), "", 1, 0.1)
-        self.power = NumberField(signed(reader("number", most=100)), "", 1, 0.5)
+        self.swell = NumberField(above_zero(reader("number", hi=20), "The froth factor"), "", 1, 0.1)
+        self.power = NumberField(signed(reader("number", hi=100)), "", 1, 0.5)
         for field in (self.swell, self.power):
             field.setFixedWidth(84)
         self.swell.valueEdited.connect(lambda value: self._change(swell=value))

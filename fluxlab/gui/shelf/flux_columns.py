@@ -6,11 +6,12 @@ from typing import Any
 
 from fluxlab.design import edits
 from fluxlab.gui.bridge import Bench
+from fluxlab.gui.reading import reader
 from fluxlab.gui.shelf import naming
 from fluxlab.gui.shelf.composition import in_words
 from fluxlab.gui.tables.model import Column
 from fluxlab.gui.tables.numbers import exact, shown
-from fluxlab.gui.tables.readers import optional, reader
+from fluxlab.gui.tables.readers import above_zero, optional
 from fluxlab.materials.flux_types import ByParts, Component
 
 SHORT = 44
@@ -43,7 +44,7 @@ def flux_columns(bench: Bench) -> tuple[Column[Component], ...]:
     def take_purity(at: int, row: Component, text: str) -> str:
         if isinstance(row.made_of, ByParts):
             return "A jar is as pure as its parts; change the purity there."
-        return number("purity", reader("share", "Purity", above_zero=True), 0.01)(at, row, text)
+        return number("purity", above_zero(reader("share"), "Purity"), 0.01)(at, row, text)
 
     return (
         Column("Flux", lambda r: r.name, "name", 150, 3, note=lambda r: r.form, take=rename),
@@ -64,7 +65,7 @@ def flux_columns(bench: Bench) -> tuple[Column[Component], ...]:
             "quiet",
             70,
             exact=lambda r: exact(r.price),
-            take=number("price", optional(reader("price", "The price"))),
+            take=number("price", optional(reader("price"))),
             step=0.1,
             help="Price per kilogram; leave it empty when it does not matter.",
         ),
@@ -75,7 +76,7 @@ def flux_columns(bench: Bench) -> tuple[Column[Component], ...]:
             78,
             tone=lambda r: "quiet" if r.stock is None else "",
             exact=lambda r: exact(r.stock),
-            take=number("stock", optional(reader("stock", "The stock"))),
+            take=number("stock", optional(reader("stock"))),
             step=10,
             help="What is left on the shelf; leave it empty when it is not counted. 2 lb or 1.5 kg will do.",
         ),
@@ -85,7 +86,7 @@ def flux_columns(bench: Bench) -> tuple[Column[Component], ...]:
             "quiet",
             56,
             exact=lambda r: exact(r.loose_density),
-            take=number("loose_density", reader("density", "The density", above_zero=True)),
+            take=number("loose_density", above_zero(reader("density"), "The density")),
             step=0.05,
             help="Bulk density as poured, g/cm³: weigh a level cup of 100 cm³ and divide by 100.",
         ),
@@ -95,7 +96,7 @@ def flux_columns(bench: Bench) -> tuple[Column[Component], ...]:
             "quiet",
             62,
             exact=lambda r: exact(r.tapped_density),
-            take=number("tapped_density", reader("density", "The density", above_zero=True)),
+            take=number("tapped_density", above_zero(reader("density"), "The density")),
             step=0.05,
             help="Bulk density after tapping until it settles no more, g/cm³.",
         ),

@@ -7,11 +7,12 @@ from typing import Any, Literal
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from fluxlab.gui.reading import reader
 from fluxlab.gui.tables.formulas import typeset
 from fluxlab.gui.tables.model import Column, GridModel
 from fluxlab.gui.tables.numbers import exact, shown
 from fluxlab.gui.tables.pick_list import Item, PickList
-from fluxlab.gui.tables.readers import optional, reader
+from fluxlab.gui.tables.readers import optional
 from fluxlab.gui.tables.view import GridView
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.fields import Field
@@ -22,8 +23,8 @@ from fluxlab.materials.flux_types import ByAnalysis, ByFormula, ByParts, Compone
 ROW = 30
 Loss = Literal["H2O", "CO2", ""]
 LOSSES: dict[Loss, str] = {"": "counts as nothing", "H2O": "leaves as water", "CO2": "leaves as carbon dioxide"}
-_PERCENT = reader("share", "A share")
-_PARTS = reader("number", "A part")
+_PERCENT = reader("share")
+_PARTS = reader("number")
 
 
 class FormulaEditor(QWidget):
@@ -73,7 +74,7 @@ class _TableEditor(QWidget):
 
     def __init__(self, name: str, add: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.view = GridView(name, ROW, self)
+        self.view = GridView(name, ROW, self, whole=True)
         self.add_button = Button(add, "text", "plus", self)
         self.tools = QHBoxLayout()
         self.tools.setContentsMargins(0, 4, 0, 4)

@@ -6,11 +6,12 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from fluxlab.design import edits
 from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
+from fluxlab.gui.reading import reader
 from fluxlab.gui.shelf.flux_shelf import FluxShelf
 from fluxlab.gui.shelf.vessel_shelf import VesselShelf, crucible_shelf, mould_shelf
 from fluxlab.gui.tables.heading import Heading
 from fluxlab.gui.tables.page import Page, PageColumn, Room
-from fluxlab.gui.tables.readers import reader
+from fluxlab.gui.tables.readers import above_zero
 from fluxlab.gui.tables.switch import Switch
 from fluxlab.gui.widgets.fields import Field, NumberField
 from fluxlab.gui.widgets.words import Words
@@ -56,7 +57,7 @@ class ShelfPlace(QWidget):
         bench.changed.connect(self.refresh)
 
     def _build_balance(self) -> None:
-        self.step = NumberField(reader("mass", "The balance step", above_zero=True, most=100), "g", 1, 0.1)
+        self.step = NumberField(above_zero(reader("mass", hi=100), "The balance step"), "g", 1, 0.1)
         self.step.setAccessibleName("Balance step, grams")
         self.step.setToolTip("The smallest step that the balance shows; weights are rounded to it.")
         self.step.setFixedWidth(theme.scaled(84))

@@ -7,10 +7,11 @@ from typing import Any, Literal
 
 from fluxlab.design import edits
 from fluxlab.gui.bridge import Bench
+from fluxlab.gui.reading import reader
 from fluxlab.gui.shelf import naming
 from fluxlab.gui.tables.model import Column
 from fluxlab.gui.tables.numbers import exact, shown
-from fluxlab.gui.tables.readers import optional, reader
+from fluxlab.gui.tables.readers import above_zero, optional
 from fluxlab.vessel.vessel_types import Crucible, Mould
 
 Vessel = Crucible | Mould
@@ -64,7 +65,7 @@ def crucible_columns(bench: Bench) -> tuple[Column[Crucible], ...]:
         Column(
             "Measured", lambda r: shown(r.measured_volume, 0, "–"), "quiet", 72, 1,
             exact=lambda r: exact(r.measured_volume),
-            take=_taken(put, "measured_volume", optional(reader("volume", "The volume", above_zero=True))),
+            take=_taken(put, "measured_volume", optional(above_zero(reader("volume"), "The volume"))),
             step=1,
             help="Volume that filled the pot level with the rim, cm³; it widens or narrows the computed shape.",
         ),
@@ -87,7 +88,7 @@ def mould_columns(bench: Bench) -> tuple[Column[Mould], ...]:
         Column(
             "Half-angle", lambda r: shown(r.half_angle, 1) if r.shape != "paraboloid" else "–", "quiet", 82, 1,
             exact=lambda r: exact(r.half_angle),
-            take=_taken(put, "half_angle", reader("number", "The half-angle", above_zero=True, most=89)), step=0.5,
+            take=_taken(put, "half_angle", above_zero(reader("number", hi=89), "The half-angle")), step=0.5,
             help="Angle between axis and wall, degrees.",
         ),
         _length(put, "Depth", "depth", "Inside depth from the tip to the rim.", True),
@@ -113,10 +114,10 @@ def _length(
     title: str,
     field: str,
     help_words: str,
-    above_zero: bool = False,
+    positive: bool = False,
     shows: Callable[[Any], bool] = lambda _row: True,
 ) -> Column[Any]:
-    read = reader("length", f"{title} in mm", above_zero=above_zero)
+    read = above_zero(reader("length"), f"{title}, in mm,") if positive else reader("length")
     return Column(
         title,
         lambda r: shown(getattr(r, field), 1) if shows(r) else "–",

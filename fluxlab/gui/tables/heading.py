@@ -1,6 +1,6 @@
 """The heading of a page: the 2 px rule, the title at 22 px under it, and quiet words or fields at the right."""
 
-from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QWidget
 
@@ -29,10 +29,11 @@ class Heading(QWidget):
             row.addWidget(tool, 0, Qt.AlignmentFlag.AlignVCenter)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.set_title(title)
+        self._redress()
         theme.notifier().theme_changed.connect(self._redress)
 
     def _redress(self) -> None:
-        self.updateGeometry()
+        self.setFixedHeight(theme.scaled(HIGH))
         self.update()
 
     def set_title(self, title: str) -> None:
@@ -41,14 +42,6 @@ class Heading(QWidget):
             self._title = title
             self.setAccessibleName(title)
             self.update()
-
-    def sizeHint(self) -> QSize:
-        """46 px high."""
-        return QSize(300, theme.scaled(HIGH))
-
-    def minimumSizeHint(self) -> QSize:
-        """46 px high."""
-        return QSize(120, theme.scaled(HIGH))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draw rule and title."""

@@ -3,9 +3,7 @@
 import re
 from collections.abc import Iterable
 
-from PySide6.QtCore import QLocale
-
-from fluxlab.gui.widgets.fields import show_exact, show_number
+from fluxlab.gui.widgets.fields import decimal_mark, show_exact, show_number
 
 _LEADING = re.compile(r"\s*(-?\d*[.,]?\d+|-?\d+)")
 
@@ -36,4 +34,4 @@ def stepped(text: str, step: float) -> str | None:
     if found is None:
         return None
     number = float(found.group(1).replace(",", ".")) + step
-    return f"{max(0.0, number):.10g}".replace(".", QLocale().decimalPoint()) + text[found.end() :]
+    return f"{max(0.0, number):.10g}".replace(".", decimal_mark()) + text[found.end() :]

@@ -28,7 +28,7 @@ class OxideTable(GridView):
     """The rails; all have one scale, from nothing to a round number above the largest."""
 
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
-        super().__init__(name, ROW, parent, titles=False)
+        super().__init__(name, ROW, parent, titles=False, whole=True)
         self._top, self._places = 1.0, 1
         self.oxides: GridModel[OxideRow] = GridModel(
             [

@@ -2,14 +2,14 @@
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import QEvent, QObject, QRect, Qt
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from fluxlab.gui import theme
 from fluxlab.gui.widgets.menus import scroll_style
 
-TOP, MARGIN, GAP = 14, 16, 21
+TOP, MARGIN, GAP, BAR = 14, 16, 21, 11
 
 
 class PageColumn(QWidget):
@@ -70,8 +70,38 @@ def widths_of(rooms: list[Room], width: int, gap: int) -> list[int]:
     return [round(room.liked - part * (room.liked - room.least)) for room in rooms]
 
 
+class _Scrolling(QScrollArea):
+    """A column that scrolls by itself; its bar stands in the gap beside it."""
+
+    def __init__(self, column: PageColumn, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.column, self._sheet = column, parent
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setWidget(column)
+        column.setAutoFillBackground(False)
+        column.installEventFilter(self)
+
+    def dress(self) -> None:
+        """Take the colours in force."""
+        self.setStyleSheet(scroll_style())
+        self.viewport().setAutoFillBackground(False)
+
+    def place(self, x: int, y: int, width: int, height: int) -> None:
+        """Lay the column out, never lower than it can be without cutting anything."""
+        self.setGeometry(x, y, width + BAR, height)
+        self.column.resize(width, max(height, self.column.least_height(width)))
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """A part that grew or shrank lays the page out again."""
+        if watched is self.column and event.type() == QEvent.Type.LayoutRequest:
+            QApplication.postEvent(self._sheet, QEvent(QEvent.Type.LayoutRequest))
+        return super().eventFilter(watched, event)
+
+
 class Page(QScrollArea):
-    """The page itself."""
+    """The page itself. Side by side, each column scrolls alone; under each other, the page scrolls."""
 
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -79,21 +109,24 @@ class Page(QScrollArea):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(False)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self._columns: list[tuple[PageColumn, Room]] = []
+        self._columns: list[tuple[_Scrolling, Room]] = []
         self._sheet = QWidget()
         self._sheet.installEventFilter(self)
         self.setWidget(self._sheet)
+        self._sheet.setAutoFillBackground(False)
         self._redress()
         theme.notifier().theme_changed.connect(self._redress)
 
     def add(self, column: PageColumn, room: Room) -> None:
         """Add a column at the right."""
-        column.setParent(self._sheet)
-        self._columns.append((column, room))
+        self._columns.append((_Scrolling(column, self._sheet), room))
+        self._redress()
 
     def _redress(self) -> None:
-        self.setStyleSheet(scroll_style() + "Page, Page > QWidget > QWidget { background: transparent; }")
+        self.setStyleSheet(scroll_style())
         self.viewport().setAutoFillBackground(False)
+        for column, _ in self._columns:
+            column.dress()
         self._lay_out()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
@@ -112,27 +145,20 @@ class Page(QScrollArea):
             return
         rooms = [Room(theme.scaled(room.least), theme.scaled(room.liked), room.stretch) for _, room in self._columns]
         frame = self.maximumViewportSize()
-        width = frame.width() - 2 * MARGIN
-        height = self._place(rooms, width, frame.height())
-        if height > frame.height():
-            width -= 10
-            height = self._place(rooms, width, frame.height())
-        least = max(room.least for room in rooms)
-        self._sheet.resize(max(width, least) + 2 * MARGIN, height)
-
-    def _place(self, rooms: list[Room], width: int, room_high: int) -> int:
+        width = max(frame.width() - 2 * MARGIN, *(room.least for room in rooms))
         rows = rows_of(rooms, width, GAP)
+        if len(rows) > 1:
+            width = max(width - BAR, *(room.least for room in rooms))
+            rows = rows_of(rooms, width, GAP)
         top = TOP
         for row in rows:
             wide = widths_of([rooms[i] for i in row], width, GAP)
             columns = [self._columns[i][0] for i in row]
-            if len(rows) == 1:
-                high = max(room_high - TOP, *(c.least_height(w) for c, w in zip(columns, wide, strict=True)))
-            else:
-                high = max(c.liked_height(w) for c, w in zip(columns, wide, strict=True))
+            liked = max(c.column.liked_height(w) for c, w in zip(columns, wide, strict=True))
+            high = frame.height() - TOP if len(rows) == 1 else liked
             x = MARGIN
             for column, w in zip(columns, wide, strict=True):
-                column.setGeometry(QRect(x, top, w, high))
+                column.place(x, top, w, high)
                 x += w + GAP
             top += high + (TOP if len(rows) > 1 else 0)
-        return top
+        self._sheet.resize(width + 2 * MARGIN, top)

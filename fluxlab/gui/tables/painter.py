@@ -64,7 +64,7 @@ def _contents(
         case "rail":
             spec = index.data(Role.RAIL)
             if spec is not None:
-                draw_rail(painter, cell.adjusted(PAD, 6, -PAD, -6), spec, t)
+                draw_rail(painter, cell.adjusted(GAP, 6, -PAD, -6), spec, t)
         case "tick":
             draw_tick(painter, QPointF(cell.left() + PAD, cell.center().y()), bool(words), t)
         case _:
@@ -90,20 +90,21 @@ def before(column: int) -> float:
 def _name(painter: QPainter, cell: QRectF, words: str, note: str, colour: QColor, t: Tokens) -> None:
     room = cell.width() - PAD
     left = cell.left()
-    lines = type_.wrap(words, theme.metrics(14, True), room)
-    step = theme.scaled(17)
-    if len(lines) > 1:
+    size = 14.0
+    lines = [words]
+    if type_.width(words, size, True) > room:
         # Two lines of name leave no room for the second line; it stays in the tooltip.
-        base = type_.middle(cell, 14, True) - step * (min(len(lines), 2) - 1) / 2
-        for line in lines[:2]:
-            type_.left(painter, left, base, line, 14, colour, True)
-            base += step
-        return
-    base = type_.middle(cell, 14, True) - (theme.scaled(8) if note else 0)
-    type_.left(painter, left, base, words, 14, colour, True)
+        size = next((s for s in (13.0, 12.0) if len(type_.wrap(words, theme.metrics(s, True), room)) <= 2), 12.0)
+        lines = type_.wrap(words, theme.metrics(size, True), room)[:2]
+        note = "" if len(lines) > 1 else note
+    step = theme.scaled(size + 3)
+    base = type_.middle(cell, size, True) - step * (len(lines) - 1) / 2 - (theme.scaled(8) if note else 0)
+    for line in lines:
+        type_.left(painter, left, base, line, size, colour, True)
+        base += step
     if note:
         fitting = type_.wrap(note, theme.metrics(12), room)
-        type_.left(painter, left, base + theme.scaled(17), fitting[0], 12, t.ink2)
+        type_.left(painter, left, base, fitting[0], 12, t.ink2)
 
 
 def _words(painter: QPainter, cell: QRectF, words: str, colour: QColor) -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from PySide6.QtCore import QEvent, QModelIndex, QObject, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QModelIndex, QObject, QRect, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter
 from PySide6.QtWidgets import QAbstractItemView, QListView, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
@@ -39,7 +39,6 @@ def found(items: Iterable[Item], text: str) -> tuple[Item, ...]:
 class _Painter(QStyledItemDelegate):
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         painter.save()
-        option.rect.adjust(8, 0, 0, 0)
         paint_cell(painter, option, index)
         painter.restore()
 
@@ -80,9 +79,9 @@ class PickList(Panel):
         self.list.clicked.connect(self._pick)
         self._filter("")
 
-    def open_at(self, beside: QWidget, rect: object = None) -> None:
+    def open_at(self, beside: QWidget, rect: QRect | None = None) -> None:
         """Show the list under a widget, ready for typing."""
-        super().open_at(beside)
+        super().open_at(beside, rect)
         self.search.setFocus()
 
     def set_items(self, items: Iterable[Item]) -> None:

@@ -1,33 +1,18 @@
-"""What an operator types into a field or cell, read as a number in the program's unit or as the sentence why not."""
+"""Readers of typed numbers, put together: above zero, may be empty, may be below zero."""
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QLocale
-
 from fluxlab.gui.widgets.fields import Reader
-from fluxlab.units import Quantity
 
 
-def reader(
-    quantity: Quantity, what: str = "It", above_zero: bool = False, most: float | None = None, unit: str = ""
-) -> Reader:
-    """A reader for one quantity; `unit` is the one meant where none is typed, `most` the most that is sensible.
+def above_zero(read: Reader, what: str) -> Reader:
+    """The same reader for what must be above zero; `what` begins the sentence."""
 
-    "1.5 kg", "12 lb", "2 cm" are taken; what is no number, has a strange unit or makes no sense is answered in words.
-    """
+    def read_positive(text: str) -> float | str:
+        found = read(text)
+        return f"{what} must be above zero." if not isinstance(found, str) and found <= 0.0 else found
 
-    def read(text: str) -> float | str:
-        from fluxlab import units
-
-        comma = QLocale().decimalPoint() == ","
-        found = units.parse(text, quantity, decimal_comma=comma, unit=unit, most=most)
-        if found.value is None:
-            return found.problem
-        if above_zero and found.value <= 0.0:
-            return f"{what} must be above zero."
-        return found.value
-
-    return read
+    return read_positive
 
 
 def optional(read: Reader) -> Callable[[str], float | str | None]:

@@ -5,7 +5,7 @@ from typing import Any, cast
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QKeyEvent, QKeySequence, QPainter, QResizeEvent
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QSizePolicy, QTableView, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QScrollArea, QSizePolicy, QTableView, QWidget
 
 from fluxlab.gui import theme
 from fluxlab.gui.tables import tsv
@@ -19,6 +19,8 @@ from fluxlab.gui.widgets.whisper import whisper
 
 HEAD = 24
 LEAST_ROWS = 3
+GIVES = 0.3
+"""Part of its width that a stretching column gives up where there is no room."""
 
 
 class Head(QHeaderView):
@@ -57,7 +59,10 @@ class GridView(QTableView):
     removed = Signal(list)
     opened = Signal(int)
 
-    def __init__(self, name: str, row_height: int, parent: QWidget | None = None, titles: bool = True) -> None:
+    def __init__(
+        self, name: str, row_height: int, parent: QWidget | None = None, titles: bool = True, whole: bool = False
+    ) -> None:
+        """`whole` shows every row and leaves scrolling to the page around it."""
         super().__init__(parent)
         self.setAccessibleName(name)
         self._row_height, self._titles = row_height, titles
@@ -81,7 +86,11 @@ class GridView(QTableView):
         self.setEditTriggers(
             trigger.DoubleClicked | trigger.SelectedClicked | trigger.EditKeyPressed | trigger.AnyKeyPressed
         )
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Maximum)
+        self.setSizePolicy(
+            QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed if whole else QSizePolicy.Policy.Maximum
+        )
+        if whole:
+            self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._redress()
         theme.notifier().theme_changed.connect(self._redress)
 
@@ -143,7 +152,12 @@ class GridView(QTableView):
         return head + rows * theme.scaled(self._row_height) + (10 if self._too_narrow() else 0)
 
     def _too_narrow(self) -> bool:
-        return self.width() < self._columns_width()
+        return self.width() < self._least_width()
+
+    def _least_width(self) -> int:
+        """Width down to which the columns that stretch can also give way."""
+        give = sum(theme.scaled(c.width) * GIVES for c in self.grid.columns if c.stretch) if self.grid else 0
+        return round(self._columns_width() - give)
 
     def _columns_width(self) -> int:
         return sum(theme.scaled(column.width) for column in self.grid.columns) if self.grid else 0
@@ -157,10 +171,14 @@ class GridView(QTableView):
         grid = self.grid
         if grid is None:
             return
-        spare = max(0, self.viewport().width() - self._columns_width())
+        width = max(self.viewport().width(), self._least_width())
+        spare = width - self._columns_width()
         whole = sum(column.stretch for column in grid.columns) or 1
+        elastic = sum(theme.scaled(column.width) for column in grid.columns if column.stretch) or 1
         for i, column in enumerate(grid.columns):
-            self.setColumnWidth(i, theme.scaled(column.width) + spare * column.stretch // whole)
+            own = theme.scaled(column.width)
+            more = spare * column.stretch // whole if spare >= 0 else spare * own // elastic if column.stretch else 0
+            self.setColumnWidth(i, own + more)
 
     def _redress(self) -> None:
         self.setStyleSheet(scroll_style() + "QTableView { background: transparent; border: none; }")
@@ -170,6 +188,24 @@ class GridView(QTableView):
         self._spread()
         self.updateGeometry()
         self.viewport().update()
+
+    def currentChanged(self, current: Index, previous: Index) -> None:
+        """Keep the current cell in view, also where the page around the table scrolls."""
+        super().currentChanged(current, previous)
+        area = self._page_around()
+        sheet = area.widget() if area is not None else None
+        if area is not None and sheet is not None and current.isValid() and self.isVisible():
+            cell = self.visualRect(current).translated(self.viewport().pos())
+            middle = self.mapTo(sheet, cell.center())
+            area.ensureVisible(middle.x(), middle.y(), 0, cell.height())
+
+    def _page_around(self) -> QScrollArea | None:
+        above = self.parentWidget()
+        while above is not None:
+            if isinstance(above, QScrollArea):
+                return above
+            above = above.parentWidget()
+        return None
 
     def _refuse(self, sentence: str) -> None:
         cell = self.visualRect(self.currentIndex())

@@ -1,0 +1,65 @@
+"""The right column of the Ore place: heaps, metals, roast, and the material in the pot as oxides."""
+
+from PySide6.QtWidgets import QWidget
+
+from fluxlab.gui.bridge import Bench
+from fluxlab.gui.ore.heaps_part import HeapsPart
+from fluxlab.gui.ore.metals_part import MetalsPart
+from fluxlab.gui.ore.roast_part import RoastPart
+from fluxlab.gui.tables.facts import Figures
+from fluxlab.gui.tables.formulas import typeset
+from fluxlab.gui.tables.numbers import shown
+from fluxlab.gui.tables.oxide_rows import OxideRow, OxideTable
+from fluxlab.gui.tables.page import PageColumn
+from fluxlab.gui.widgets.section import Section
+
+TITLES = {
+    "ore": "The raw ore as oxides",
+    "concentrate": "The concentrate as oxides",
+    "calcine": "The calcine as oxides",
+}
+GAP = 8
+
+
+class MaterialColumn(PageColumn):
+    """Reads the report; only the grades can be changed here."""
+
+    def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._bench = bench
+        self.heaps = HeapsPart()
+        self.metals = MetalsPart(bench)
+        self.way = Section("From raw to calcine", "heaps to scale, by volume")
+        self.way.body.addWidget(self.heaps)
+        self.way.body.addSpacing(4)
+        self.way.body.addWidget(self.metals)
+        self.roast = RoastPart()
+        self.oxides = OxideTable("Oxides of the material in the pot")
+        self.pot = Section("", "mass %, likely range")
+        self.pot.body.addWidget(self.oxides)
+        self.apart = Figures("Not in the slag model")
+        self.beside = Section("Not in the slag model", "g in this charge")
+        self.beside.body.addWidget(self.apart)
+        for part in (self.way, self.roast, self.pot, self.beside):
+            self.body.addWidget(part)
+            self.body.addSpacing(GAP)
+        self.body.addStretch(1)
+
+    def refresh(self) -> None:
+        """Show the report of the bench."""
+        report = self._bench.report
+        recipe, ore = report.work.recipe, report.ore
+        self.heaps.show_report(report)
+        self.metals.show_ore(recipe.ore)
+        self.way.set_title("From raw to calcine" if ore.roast is not None else "What goes into the pot")
+        self.roast.show_roast(ore.roast, recipe.pot_feed)
+        self.pot.set_title(TITLES[recipe.pot_feed])
+        self.oxides.show_rows(
+            [OxideRow(row.name, row.percent.value, row.percent.low, row.percent.high) for row in ore.oxides]
+        )
+        self.beside.setVisible(bool(ore.apart))
+        self.apart.set_lines([(typeset(row.name), shown(row.grams, 2), "g") for row in ore.apart])
+
+    def commit_pending(self) -> None:
+        """Take what is being typed."""
+        self.metals.commit_pending()

@@ -1,0 +1,217 @@
+"""The roast: predicted weight change, what is left of sulphur and arsenic, the gas that leaves."""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRectF, QSize
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
+
+from fluxlab.design.report_types import Answer, RoastReport
+from fluxlab.gui import theme
+from fluxlab.gui.tables.formulas import typeset
+from fluxlab.gui.tables.numbers import shown
+from fluxlab.gui.widgets import text as type_
+from fluxlab.gui.widgets.glyph import WORDS, answer_colour, answer_tint, glyph_at
+from fluxlab.gui.widgets.rail import RailSpec, draw_rail, nice_top
+from fluxlab.gui.widgets.section import Section
+from fluxlab.gui.widgets.words import Words
+
+LINE, SLIM = 38, 28
+GAS_NAMES = {
+    "SO2": "sulphur dioxide", "CO2": "carbon dioxide", "H2O": "steam", "As2O3": "white arsenic", "Hg": "mercury vapour",
+    "SeO2": "selenium dioxide", "SO3": "sulphur trioxide", "O2": "oxygen",
+}  # fmt: skip
+POISONS = ("Hg", "As2O3", "SeO2")
+LEAST_GAS = 0.2
+"""Gas that is not worth a word [g]."""
+SO2_WARNS = 5.0
+"""Sulphur dioxide from which on the roast needs a draught [g]: rule R19 of the cautions, judgement."""
+
+
+@dataclass(frozen=True, slots=True)
+class RoastLine:
+    """One rail of the card."""
+
+    words: str
+    note: str
+    rail: RailSpec | None
+    figure: str
+    unit: str
+
+
+def roast_lines(roast: RoastReport) -> tuple[RoastLine, ...]:
+    """Weight change of the roast, and what the calcine keeps of sulphur and arsenic."""
+    change = roast.mass_change_percent
+    low, high = change.low, change.high
+    loses = change.value <= 0.0
+    top = nice_top(max(abs(v) for v in (change.value, low or 0.0, high or 0.0)))
+    likely = None if low is None or high is None else tuple(sorted((abs(low), abs(high))))
+    wide = likely is not None and likely[1] - likely[0] >= 0.1
+    note = f"likely {shown(likely[0], 1)} – {shown(likely[1], 1)}" if likely is not None and wide else ""
+    rail = RailSpec(0.0, top, value=abs(change.value), likely=None if likely is None else (likely[0], likely[1]))
+    first = RoastLine("Weight loss" if loses else "Weight gain", note, rail, shown(abs(change.value), 1), "%")
+    return (first, *(_left(word, grams, roast.calcine_mass) for word, grams in _left_over(roast)))
+
+
+def _left_over(roast: RoastReport) -> tuple[tuple[str, float], ...]:
+    return (("Sulphur left", roast.sulphur_left), ("Arsenic left", roast.arsenic_left))
+
+
+def _left(words: str, grams: float, calcine: float) -> RoastLine:
+    percent = 100.0 * grams / calcine if calcine > 0.0 else 0.0
+    note = "as sulphate" if words.startswith("Sulphur") and grams > 0.0 else ""
+    return RoastLine(words, note, RailSpec(0.0, nice_top(max(percent, 1.0)), value=percent), shown(percent, 1), "%")
+
+
+def gas_words(roast: RoastReport) -> tuple[Answer, str, str]:
+    """How much the gas asks for attention, the gas that matters most, and the other ones [L at 25 degC]."""
+    gases = [(species, grams, litres) for species, grams, litres in roast.gases if grams >= LEAST_GAS]
+    poison = next(((s, g) for p in POISONS for s, g, _ in gases if s == p), None)
+    sulphur = next((grams for species, grams, _ in gases if species == "SO2"), 0.0)
+    litres = {s: f"{shown(v, 0 if v >= 10 else 1)} L of {GAS_NAMES.get(s, typeset(s))}" for s, _, v in gases}
+    if poison is not None:
+        rest = ", ".join(words for species, words in litres.items() if species != poison[0])
+        first = f"{shown(poison[1], 1)} g of {GAS_NAMES.get(poison[0], poison[0])} leaves the roast"
+        return "close", first, f"{rest} (25 °C) besides: roast under draught." if rest else "Roast under draught."
+    if sulphur > SO2_WARNS:
+        rest = ", ".join(words for species, words in litres.items() if species != "SO2")
+        first = f"{litres['SO2']} (25 °C) leaves the roast"
+        return "close", first, f"{rest} besides: roast under draught." if rest else "Roast under draught."
+    return "yes", f"{', '.join(litres.values())} (25 °C)" if litres else "No gas leaves the roast", ""
+
+
+class _Lines(QWidget):
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._lines: tuple[RoastLine, ...] = ()
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        theme.notifier().theme_changed.connect(self.updateGeometry)
+
+    def show_lines(self, lines: tuple[RoastLine, ...]) -> None:
+        self._lines = lines
+        said = "; ".join(f"{li.words} {li.figure} {li.unit} {li.note}".strip() for li in lines)
+        self.setAccessibleName(f"Roast: {said}")
+        self.updateGeometry()
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        return QSize(300, sum(_high(line) for line in self._lines))
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        t = theme.tokens()
+        y = 0
+        for line in self._lines:
+            box = QRectF(0, y, self.width(), _high(line))
+            y += _high(line)
+            lift = theme.scaled(8) if line.note else 0
+            type_.left(painter, 0, type_.middle(box, 13) - lift, line.words, 13, t.ink)
+            if line.note:
+                type_.left(painter, 0, type_.middle(box, 12) + theme.scaled(9), line.note, 12, t.ink2)
+            start, end = theme.scaled(150), self.width() - theme.scaled(74)
+            if line.rail is not None and end - start > 30:
+                draw_rail(painter, QRectF(start, box.center().y() - 11, end - start, 22), line.rail, t)
+            base = type_.middle(box, 15, True)
+            unit = type_.right(painter, box.right() - 4, base, line.unit, 12, t.ink2)
+            type_.right(painter, unit - 4, base, line.figure, 15, t.ink, True)
+            painter.fillRect(QRectF(0, box.bottom() - 1, box.width(), 1), t.rule)
+
+
+def _high(line: RoastLine) -> int:
+    return theme.scaled(LINE if line.note else SLIM)
+
+
+class GasBand(QWidget):
+    """What leaves the roast; on a tint with its glyph when it asks for attention."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.answer: Answer = "yes"
+        self.first, self.second = "", ""
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+        theme.notifier().theme_changed.connect(self.updateGeometry)
+
+    def show_words(self, answer: Answer, first: str, second: str) -> None:
+        """Show the two parts."""
+        self.answer, self.first, self.second = answer, first, second
+        self.setAccessibleName(f"{WORDS[answer]}: {first}. {second}" if answer != "yes" else first)
+        self.updateGeometry()
+        self.update()
+
+    def _left(self) -> int:
+        return theme.scaled(36) if self.answer != "yes" else 0
+
+    def _lines(self, width: int) -> list[str]:
+        """The words wrapped; the answer's own word stands before the first line in bold."""
+        room = width - self._left() - 8
+        words = type_.wrap(self.first, theme.metrics(13), room - self._head_width())
+        rest = type_.wrap(" ".join(words[1:]), theme.metrics(13), room)
+        return [*words[:1], *rest, *type_.wrap(self.second, theme.metrics(13), room)]
+
+    def _head_width(self) -> float:
+        return type_.width(WORDS[self.answer], 13, True) + 8 if self.answer != "yes" else 0.0
+
+    def hasHeightForWidth(self) -> bool:
+        """Narrower means taller."""
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        """Height of the wrapped words [px]."""
+        return len(self._lines(width)) * theme.scaled(18) + theme.scaled(10)
+
+    def sizeHint(self) -> QSize:
+        """Two lines."""
+        width = max(self.width(), 300)
+        return QSize(300, self.heightForWidth(width))
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draw ground, glyph and words."""
+        painter = QPainter(self)
+        t = theme.tokens()
+        tint = answer_tint(self.answer, t)
+        if tint is not None:
+            painter.fillRect(QRectF(self.rect()), tint)
+            glyph_at(painter, 10, self.height() / 2, theme.scaled(17), self.answer, t)
+        base, x = theme.scaled(18), float(self._left())
+        if tint is not None:
+            type_.left(painter, x, base, WORDS[self.answer], 13, answer_colour(self.answer, t), True)
+            x += self._head_width()
+        for line in self._lines(self.width()):
+            type_.left(painter, x, base, line, 13, t.ink if tint is not None else t.ink2)
+            x = float(self._left())
+            base += theme.scaled(18)
+
+
+class RoastPart(Section):
+    """The card."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__("Roast", "a perfect roast is assumed", parent=parent)
+        self.lines = _Lines(self)
+        self.gas = GasBand(self)
+        self.none = Words("", 13, tone="ink2")
+        inside = QVBoxLayout()
+        inside.setSpacing(0)
+        inside.addWidget(self.none)
+        inside.addWidget(self.lines)
+        inside.addSpacing(6)
+        inside.addWidget(self.gas)
+        self.body.addLayout(inside)
+
+    def show_roast(self, roast: RoastReport | None, feed: str) -> None:
+        """Show a roast; where nothing is roasted, one sentence says so."""
+        for part in (self.lines, self.gas):
+            part.setVisible(roast is not None)
+        self.none.setVisible(roast is None)
+        self.set_note("a perfect roast is assumed" if roast is not None else "")
+        if roast is None:
+            self.none.set_words(
+                "The calcine itself is described, nothing is roasted here."
+                if feed == "calcine"
+                else "Nothing is roasted: the material goes into the pot raw."
+            )
+            return
+        self.lines.show_lines(roast_lines(roast))
+        self.gas.show_words(*gas_words(roast))
