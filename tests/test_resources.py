@@ -20,9 +20,13 @@ def test_an_installed_or_frozen_program_finds_the_files_beside_the_module(tmp_pa
     (package / "__init__.py").write_text("")
     shutil.copy(Path(resources.__file__), package / "resources.py")
     (package / "_data" / "a.toml").write_text("n = 3")
-    code = "from fluxlab import resources; print(resources.toml('a.toml')['n'], resources.path('a.toml').parent.name)"
+    (package / "_data" / "b.json").write_text('{"n": 4}')
+    code = (
+        "from fluxlab import resources as r; "
+        "print(r.toml('a.toml')['n'], r.json('b.json')['n'], r.path('a.toml').parent.name)"
+    )
     done = subprocess.run([sys.executable, "-c", code], cwd=tmp_path, capture_output=True, text=True, check=True)
-    assert done.stdout.split() == ["3", "_data"]
+    assert done.stdout.split() == ["3", "4", "_data"]
 
 
 def test_a_missing_file_is_our_fault_and_says_which() -> None:
@@ -42,3 +46,14 @@ def test_the_finder_needs_no_numbers_library() -> None:
     code = "import sys, fluxlab.resources as r; r.table('oxides.csv'); print('numpy' in sys.modules)"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "False"
+
+
+def test_a_program_without_its_files_says_where_it_looked(tmp_path: Path) -> None:
+    package = tmp_path / "alone" / "fluxlab"
+    package.mkdir(parents=True)
+    (package / "__init__.py").write_text("")
+    shutil.copy(Path(resources.__file__), package / "resources.py")
+    code = "from fluxlab import resources; resources.root()"
+    done = subprocess.run([sys.executable, "-c", code], cwd=package.parent, capture_output=True, text=True, check=False)
+    assert done.returncode != 0
+    assert "neither _data nor resources" in done.stderr
