@@ -6,7 +6,7 @@ from datetime import datetime
 from typing import Literal
 
 from fluxlab.design.batch import BatchRow
-from fluxlab.design.report_types import Caution, CautionLevel, FillReport, MouldReport, Report
+from fluxlab.design.report_types import Caution, CautionLevel, FillReport, MouldReport, Report, TargetReport
 from fluxlab.design.ticket_facts import Fact, facts_of
 from fluxlab.design.ticket_rows import (
     Rounded,
@@ -218,8 +218,14 @@ def _cautions(report: Report, rows: Sequence[TicketRow], confirmed: frozenset[st
         for line in report.lines
         if line.missing
     )
-    relaxed = tuple(TicketCaution("", "warn", "Targets", sentence) for sentence in report.solve.gave_way)
+    unmet = "; ".join(target.sentence for target in report.targets if _must_unmet(target))
+    relaxed = (TicketCaution("", "warn", "Targets", f"Not met: {unmet}."),) if unmet else ()
     return _nothing_to_weigh(rows, 2) + tuple(rules) + missing + relaxed
+
+
+def _must_unmet(target: TargetReport) -> bool:
+    below = target.state == "below" and target.lo_kind == "must"
+    return target.on and (below or (target.state == "above" and target.hi_kind == "must"))
 
 
 def _caution(caution: Caution, confirmed: frozenset[str]) -> TicketCaution:

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fluxlab.design.batch import BatchRow
+from fluxlab.design.report_types import TargetReport
 from fluxlab.design.ticket import Ticket, build, build_batch, date_words, hidden_by, printable, reissued
 from fluxlab.design.ticket_facts import feed_masses
 from fluxlab.design.ticket_rows import TicketRow, decimals_of, in_steps
@@ -146,11 +147,22 @@ def test_the_next_copy_asks_for_its_confirmations_again():
     assert [block.rule for block in printable(second)] == ["R01"]
 
 
-def test_targets_that_gave_way_are_said_on_the_ticket():
-    report = sample_report()
-    report = replace(report, solve=replace(report.solve, status="relaxed", gave_way=("Zinc oxide reached 13.1 %.",)))
-    (caution,) = ticket_of(report).cautions
-    assert (caution.level, caution.title, caution.sentence) == ("warn", "Targets", "Zinc oxide reached 13.1 %.")
+def target(sentence: str, state: str, lo_kind: str = "must", hi_kind: str = "must") -> TargetReport:
+    return TargetReport("k", "k", "", 1.0, 0.0, 2.0, lo_kind, hi_kind, True, state, 0.0, 1, sentence, "")
+
+
+def test_musts_that_are_not_met_are_said_in_one_line_and_wishes_are_not():
+    targets = (
+        target("Borate share 0.12, at least 0.20 asked", "below"),
+        target("Zinc oxide 13.1 %, at most 12.0 asked", "above", lo_kind="wish"),
+        target("Flux to ore 0.43, at least 1.00 asked", "below", lo_kind="wish"),
+        target("Alumina 3.0 %", "inside"),
+    )
+    (caution,) = ticket_of(replace(sample_report(), targets=targets)).cautions
+    assert (caution.level, caution.title) == ("warn", "Targets")
+    assert caution.sentence == (
+        "Not met: Borate share 0.12, at least 0.20 asked; Zinc oxide 13.1 %, at most 12.0 asked."
+    )
 
 
 @pytest.mark.parametrize("report", [sample_report(fluxes=FLUXES[-1:]), sample_report(charge=0.0, fluxes=FLUXES[-1:])])

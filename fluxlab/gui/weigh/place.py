@@ -43,6 +43,7 @@ class WeighPlace(QWidget):
         self.ask_printer: Callable[[QWidget, Callable[[str], object]], QPrinter | None] = output.ask_printer
         self.ticket: Ticket | None = None
         self.issued = Words("", 13, tone="ink2")
+        self.keeps = Words("", 12, tone="ink2")
         self.papers = Segments("Paper", [(paper.key, paper.name) for paper in PAPERS])
         self.papers.chosen.connect(self.choose_paper)
         self.cautions = CautionList()
@@ -77,6 +78,7 @@ class WeighPlace(QWidget):
         column = PageColumn()
         ticket = Section("Ticket")
         ticket.body.addWidget(self.issued)
+        ticket.body.addWidget(self.keeps)
         ticket.body.addSpacing(8)
         ticket.body.addWidget(self.papers, 0, Qt.AlignmentFlag.AlignLeft)
         scroller = Scroller("Cautions", 120)
@@ -125,8 +127,10 @@ class WeighPlace(QWidget):
         self.waiting.set_words(f"Not yet: {titles}." if blocks else "")
         self.waiting.setVisible(bool(blocks))
         self.done.setVisible(bool(self.done.words))
-        save = f"Save as revision {ticket.revision} and print" if self.desk.saves_first else "Print"
-        self.print_button.set_words(f"{save} copy {ticket.copy}")
+        first = self.desk.saves_first
+        self.keeps.set_words(f"The recipe is kept as revision {ticket.revision} when it goes out." if first else "")
+        self.keeps.setVisible(first)
+        self.print_button.set_words(f"Print copy {ticket.copy}")
         for button in (self.print_button, self.pdf_button):
             button.setEnabled(not blocks)
             button.setToolTip(f"Stopped by: {titles}" if blocks else "")
