@@ -53,7 +53,9 @@ MOULD = Mould("mould", "Cone mould 2")
 
 
 def sample_work(rows=ROWS) -> Work:
-    ore = OreType("ore-1", "table concentrate", "Tamarack Bench", minerals=(Share("Pyrite", 60.0), Share("Quartz", 40.0)))
+    ore = OreType(
+        "ore-1", "table concentrate", "Tamarack Bench", minerals=(Share("Pyrite", 60.0), Share("Quartz", 40.0))
+    )
     recipe = Recipe(
         uid="recipe-1",
         name="Lead collection, 500 g",
@@ -67,9 +69,9 @@ def sample_work(rows=ROWS) -> Work:
         crucible="pot",
         mould="mould",
     )
-    fluxes = tuple(
-        Component(uid, name, ByFormula("SiO2"), stock=stock) for uid, name, _, _, _, _, stock in rows
-    ) + (Component("cryolite", "Cryolite", ByFormula("Na3AlF6")),)
+    fluxes = tuple(Component(uid, name, ByFormula("SiO2"), stock=stock) for uid, name, _, _, _, _, stock in rows) + (
+        Component("cryolite", "Cryolite", ByFormula("Na3AlF6")),
+    )
     return Work(recipe, Shelf(fluxes, (POT,), (MOULD,)))
 
 
@@ -78,11 +80,23 @@ def sample_report(work: Work, rows=ROWS) -> Report:
     scale = work.recipe.charge / 500.0
     lines = []
     for line in work.recipe.lines:
-        uid, name, grams, why, *_, stock = known.get(line.flux, (line.flux, line.flux.capitalize(), 0.0, "Not needed", None))
+        uid, name, grams, why, *_, stock = known.get(
+            line.flux, (line.flux, line.flux.capitalize(), 0.0, "Not needed", None)
+        )
         weight = line.grams if line.grams is not None else grams * scale
         lines.append(
             LineReport(
-                uid, name, "", weight, line.grams is not None, 0.0, line.least, line.most, stock, None, 1.2 * weight,
+                uid,
+                name,
+                "",
+                weight,
+                line.grams is not None,
+                0.0,
+                line.least,
+                line.most,
+                stock,
+                None,
+                1.2 * weight,
                 "Fixed by you" if line.grams is not None else why,
             )
         )
@@ -91,9 +105,25 @@ def sample_report(work: Work, rows=ROWS) -> Report:
     return Report(
         work=work,
         ore=OreReport(
-            feed=work.recipe.pot_feed, charge=work.recipe.charge, minerals=(), oxides=(), apart=(), silver=0.9, gold=0.1,
-            lead=0.0, copper=0.0, sulphur=0.0, arsenic=0.0, antimony=0.0, silver_grade_gpt=1440.0, gold_grade_gpt=None,
-            residual_percent=None, earthy_gangue=90.0, bulk_density=1.6, bulk_density_known=False, roast=None,
+            feed=work.recipe.pot_feed,
+            charge=work.recipe.charge,
+            minerals=(),
+            oxides=(),
+            apart=(),
+            silver=0.9,
+            gold=0.1,
+            lead=0.0,
+            copper=0.0,
+            sulphur=0.0,
+            arsenic=0.0,
+            antimony=0.0,
+            silver_grade_gpt=1440.0,
+            gold_grade_gpt=None,
+            residual_percent=None,
+            earthy_gangue=90.0,
+            bulk_density=1.6,
+            bulk_density_known=False,
+            roast=None,
         ),
         lines=tuple(lines),
         flux_mass=total,
@@ -108,8 +138,16 @@ def sample_report(work: Work, rows=ROWS) -> Report:
             oxides=tuple(
                 ShareRow(name, Amount(share, share * 0.9, share * 1.1), share * 8.1)
                 for name, share in (
-                    ("FeO", 34.0), ("SiO2", 24.1), ("B2O3", 15.8), ("Na2O", 14.1), ("ZnO", 3.2), ("Al2O3", 3.0),
-                    ("CaO", 2.4), ("CaF2", 1.5), ("PbO", 1.1), ("MgO", 0.8),
+                    ("FeO", 34.0),
+                    ("SiO2", 24.1),
+                    ("B2O3", 15.8),
+                    ("Na2O", 14.1),
+                    ("ZnO", 3.2),
+                    ("Al2O3", 3.0),
+                    ("CaO", 2.4),
+                    ("CaF2", 1.5),
+                    ("PbO", 1.1),
+                    ("MgO", 0.8),
                 )
             ),
             apart=(),
@@ -121,27 +159,72 @@ def sample_report(work: Work, rows=ROWS) -> Report:
             volume=Amount(261.0, 240.0, 282.0),
         ),
         fill=FillReport(
-            brim=455.0, loose_volume=323.0, loose_fraction=0.71, loose_level=80.0, loose_from_rim=25.0,
-            foam_volume=310.0, foam_fraction=0.68, foam_level=78.0, melt_volume=187.0, melt_fraction=0.41,
-            melt_level=53.0, melt_from_rim=52.0, metal_volume=0.1, metal_level=0.1, cover=24.0, half_level=62.0,
-            two_thirds_level=76.0, gas_formers=True, stages=(), melts_needed=1, feeds=1,
+            brim=455.0,
+            loose_volume=323.0,
+            loose_fraction=0.71,
+            loose_level=80.0,
+            loose_from_rim=25.0,
+            foam_volume=310.0,
+            foam_fraction=0.68,
+            foam_level=78.0,
+            melt_volume=187.0,
+            melt_fraction=0.41,
+            melt_level=53.0,
+            melt_from_rim=52.0,
+            metal_volume=0.1,
+            metal_level=0.1,
+            cover=24.0,
+            half_level=62.0,
+            two_thirds_level=76.0,
+            gas_formers=True,
+            stages=(),
+            melts_needed=1,
+            feeds=1,
+            feeds_needed=2,
         ),
         mould=MouldReport(
-            capacity=380.0, metal_volume=0.1, metal_level=2.0, slag_volume=187.0, slag_level=84.0, fraction=0.58,
+            capacity=380.0,
+            metal_volume=0.1,
+            metal_level=2.0,
+            slag_volume=187.0,
+            slag_level=84.0,
+            fraction=0.58,
             freeboard=16.0,
         ),
         verdicts=(
-            Verdict("melt", "Will it melt and pour?", "unknown", "By ratio", "degree 1.42", "by ratio only, no prediction"),
-            Verdict("fit", "Will it fit?", "no", "No", "71 % full", "loose charge over two-thirds of the pot",
-                    Mend("Feed in 2 parts", "set_feeds", (2,))),
-            Verdict("metal", "Will the metal come down?", "unknown", "Not known", "at most 1 g", "silver + gold by the assay"),
+            Verdict(
+                "melt", "Will it melt and pour?", "unknown", "By ratio", "degree 1.42", "by ratio only, no prediction"
+            ),
+            Verdict(
+                "fit",
+                "Will it fit?",
+                "no",
+                "No",
+                "71 % full",
+                "loose charge over two-thirds of the pot",
+                Mend("Feed in 2 parts", "set_feeds", (2,)),
+            ),
+            Verdict(
+                "metal",
+                "Will the metal come down?",
+                "unknown",
+                "Not known",
+                "at most 1 g",
+                "silver + gold by the assay",
+            ),
             Verdict("safe", "Is it safe?", "close", "Close", "39 L of gas", "litharge: lead fume, draught on"),
-            Verdict("sure", "How sure are we?", "unknown", "Not known", "", "the ore's ranges are not carried through yet"),
+            Verdict(
+                "sure", "How sure are we?", "unknown", "Not known", "", "the ore's ranges are not carried through yet"
+            ),
         ),
         cautions=(),
         solve=SolveReport(
-            "ok", ("The least flux that meets every must; it sits in a corner of its targets and is no advice.",),
-            ("Flux to ore 0.94, wished at least 1.0.",), 0.0, "daqp", 1,
+            "ok",
+            ("The least flux that meets every must; it sits in a corner of its targets and is no advice.",),
+            ("Flux to ore 0.94, wished at least 1.0.",),
+            0.0,
+            "daqp",
+            1,
         ),
         issues=(),
         precious_metal_limit=1.02,
@@ -154,5 +237,6 @@ def _target(work, key, label, unit, value, lo, hi, lo_kind, hi_kind, decimals) -
         lo, hi, lo_kind, hi_kind = mine.lo, mine.hi, mine.lo_kind, mine.hi_kind
     on = mine is not None and mine.on
     state = "below" if lo is not None and value < lo else "above" if hi is not None and value > hi else "inside"
-    return TargetReport(key, label, unit, value, lo, hi, lo_kind, hi_kind, on, state if on else "off", 0.0, decimals,
-                        "", "judgement")
+    return TargetReport(
+        key, label, unit, value, lo, hi, lo_kind, hi_kind, on, state if on else "off", 0.0, decimals, "", "judgement"
+    )

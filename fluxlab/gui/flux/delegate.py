@@ -1,7 +1,7 @@
 """How a cell of the flux table is drawn and typed into."""
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtCore import QEvent, QModelIndex, QObject, QPersistentModelIndex, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from fluxlab.design.report_types import LineReport
@@ -145,6 +145,16 @@ class FluxDelegate(QStyledItemDelegate):
         field.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         field.setAccessibleName(f"{self._model.lines[index.row()].name}, grams")
         return field
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Enter takes the text at once, so that the next key finds the table as it will be."""
+        pressed = isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress
+        enter = pressed and event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if not enter or not isinstance(watched, QWidget):
+            return super().eventFilter(watched, event)
+        self.commitData.emit(watched)
+        self.closeEditor.emit(watched, QStyledItemDelegate.EndEditHint.SubmitModelCache)
+        return True
 
     def setEditorData(self, editor: QWidget, index: Index) -> None:
         """Start from the weight with all its places."""

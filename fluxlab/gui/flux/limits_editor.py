@@ -8,7 +8,7 @@ from fluxlab.gui.flux.columns import places_of
 from fluxlab.gui.reading import read_mass
 from fluxlab.gui.widgets.fields import NumberField, show_number
 from fluxlab.gui.widgets.panel import Panel
-from fluxlab.gui.widgets.words import Words
+from fluxlab.gui.widgets.words import Caption, Words
 
 
 class LimitsEditor(Panel):
@@ -27,7 +27,7 @@ class LimitsEditor(Panel):
         self._least = self._field("at least", line.name, step)
         self._most = self._field("at most", line.name, step)
         for row, (words, field) in enumerate((("at least", self._least), ("at most", self._most))):
-            grid.addWidget(Words(words, 13), row, 0)
+            grid.addWidget(Caption(words, "ink"), row, 0)
             grid.addWidget(field, row, 1)
         self.body.addLayout(grid)
         stock = (

@@ -205,7 +205,13 @@ class FluxView(QTableView):
         """Enter down, arrows by a balance step on a weight, Delete frees, Space turns the lock."""
         row, col = self.row(), self.currentIndex().column()
         key = event.key()
-        if event.matches(QKeySequence.StandardKey.Copy):
+        if self.state() == QAbstractItemView.State.EditingState:
+            # What the field passes on has been dealt with by the delegate, all but the arrows.
+            if key in (Qt.Key.Key_Up, Qt.Key.Key_Down):
+                self.commit_pending()
+                self._model.nudge(row, 1 if key == Qt.Key.Key_Up else -1)
+            event.accept()
+        elif event.matches(QKeySequence.StandardKey.Copy):
             self.copy()
         elif event.matches(QKeySequence.StandardKey.Paste):
             self.paste()

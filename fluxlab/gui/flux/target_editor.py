@@ -14,7 +14,7 @@ from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.fields import NumberField
 from fluxlab.gui.widgets.panel import Panel
 from fluxlab.gui.widgets.segments import Segments
-from fluxlab.gui.widgets.words import Words
+from fluxlab.gui.widgets.words import Caption, Words
 
 CONVENTIONS = (("S", "S"), ("SB", "SB"), ("SBA base", "SBA, alumina a base"), ("SBA acid", "SBA, alumina an acid"))
 KINDS = (("must", "must"), ("wish", "wish"))
@@ -73,7 +73,7 @@ class TargetEditor(Panel):
         field.valueEdited.connect(take)
         segments = Segments(f"{words} is a", KINDS)
         segments.chosen.connect(kind)
-        grid.addWidget(Words(words, 13), row, 0)
+        grid.addWidget(Caption(words, "ink"), row, 0)
         grid.addWidget(field, row, 1)
         grid.addWidget(segments, row, 2)
         return field, segments
