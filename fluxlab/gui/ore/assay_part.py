@@ -74,9 +74,11 @@ class AssayPart(Section):
         report = self._bench.report
         self.switch.set_way("as it is" if ore.as_is else "minerals")
         rows = () if ore.as_is else ticked_rows(ore.ticked, report.ore.minerals)
+        before = self._top
         self._top = nice_top(max([row.percent.high or row.percent.value for row in rows], default=1.0))
         self.model.set_rows(rows)
-        self.model.redraw()
+        if before != self._top:
+            self.model.redraw()
         self.view.setVisible(bool(rows))
         self.add.setVisible(not ore.as_is)
         self.take.setVisible(bool(rows))

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from random import Random
 
 from PySide6.QtCore import QPointF, QRectF, Qt
@@ -84,9 +85,8 @@ def _heap(painter: QPainter, foot: QPointF, span: float, fill: QColor, colours: 
     painter.drawPath(path)
     painter.save()
     painter.setClipPath(path)
-    painter.setBrush(colours.ink2)
-    for spot in _grains(span, seed):
-        painter.drawEllipse(foot + spot, 0.8, 0.8)
+    painter.setPen(QPen(colours.ink2, 1.6, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
+    painter.drawPoints(QPolygonF([foot + spot for spot in _grains(round(span), seed)]))
     painter.restore()
     painter.setBrush(Qt.BrushStyle.NoBrush)
     pen = QPen(colours.ink, 1.6)
@@ -95,7 +95,8 @@ def _heap(painter: QPainter, foot: QPointF, span: float, fill: QColor, colours: 
     painter.drawPath(path)
 
 
-def _grains(span: float, seed: int) -> list[QPointF]:
+@lru_cache(maxsize=16)
+def _grains(span: int, seed: int) -> list[QPointF]:
     """Places of the grains, always the same for one heap, evenly strewn on a jittered grid."""
     dice = Random(seed)
     pitch = math.sqrt(GRAIN)

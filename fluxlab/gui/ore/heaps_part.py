@@ -53,7 +53,10 @@ class HeapsPart(QWidget):
 
     def show_report(self, report: Report) -> None:
         """Show the heaps of a recipe."""
-        self._heaps = heaps_of(report)
+        heaps = heaps_of(report)
+        if heaps == self._heaps:
+            return
+        self._heaps = heaps
         words = ", then ".join(f"{heap.mass_text} {heap.name}" for heap in self._heaps)
         self.setAccessibleName(f"Heaps to scale by volume: {words}")
         self.update()

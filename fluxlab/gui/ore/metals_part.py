@@ -16,11 +16,11 @@ from fluxlab.gui.bridge import Bench
 from fluxlab.gui.ore.grade_field import GradeField
 from fluxlab.gui.ore.offers import silver_items
 from fluxlab.gui.tables.facts import IssueWords
+from fluxlab.gui.tables.label import Label
 from fluxlab.gui.tables.numbers import shown
 from fluxlab.gui.tables.pick_list import PickList
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.buttons import Button
-from fluxlab.gui.widgets.words import Words
 from fluxlab.issue import Issue, Severity
 from fluxlab.ore.ore_types import Grade, OreType, Share
 
@@ -96,7 +96,7 @@ class _MetalLine(QWidget):
         self.metal = metal
         self.field = GradeField(f"{metal.capitalize()} grade", self)
         self.figures = _Figures(self)
-        self.rest = Words("", 12, tone="ink2")
+        self.rest = Label("", 12, "ink2")
         self.carrier = Button("", "text", after="chevron", parent=self)
         carried = QHBoxLayout()
         carried.setSpacing(0)

@@ -1,6 +1,5 @@
 """The Ore place: which ore, what it is made of, and what that makes in the pot."""
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.design import edits
@@ -11,11 +10,12 @@ from fluxlab.gui.ore.facts_part import STAGES, FactsPart
 from fluxlab.gui.ore.material_column import MaterialColumn
 from fluxlab.gui.ore.share_columns import Kind
 from fluxlab.gui.ore.tree_column import TreeColumn
+from fluxlab.gui.tables.explaining import explain_here
 from fluxlab.gui.tables.heading import Heading
+from fluxlab.gui.tables.label import Label
 from fluxlab.gui.tables.numbers import exact
 from fluxlab.gui.tables.page import Page, PageColumn, Room
 from fluxlab.gui.tables.switch import Switch
-from fluxlab.gui.widgets.words import Words
 
 WAYS = (("minerals", "Minerals by eye"), ("oxides", "Oxide assay"), ("elements", "Element assay"))
 KINDS: tuple[Kind, ...] = ("minerals", "oxides", "elements")
@@ -32,7 +32,7 @@ class OrePlace(QWidget):
         self.heading = Heading("")
         self.switch = Switch("Described by", WAYS)
         self.switch.chosen.connect(lambda kind: bench.do(edits.set_known_by, kind))
-        self.note = Words("", 13, tone="ink2")
+        self.note = Label("", 13, "ink2")
         self.tables: dict[Kind, ShareTable] = {kind: ShareTable(bench, kind) for kind in KINDS}
         self.assay = AssayPart(bench)
         self.facts = FactsPart(bench)
@@ -52,7 +52,8 @@ class OrePlace(QWidget):
         line.setContentsMargins(0, 0, 0, 8)
         line.setSpacing(13)
         line.addWidget(self.switch)
-        line.addWidget(self.note, 1, Qt.AlignmentFlag.AlignVCenter)
+        line.addWidget(self.note)
+        line.addStretch(1)
         column.body.addWidget(self.heading)
         column.body.addLayout(line)
         for table in self.tables.values():
@@ -75,7 +76,7 @@ class OrePlace(QWidget):
             return
         recipe = self.bench.work.recipe
         ore = recipe.ore
-        self.tree.refresh()
+        self.tree.show_bench()
         self.heading.set_title(ore.name[:1].upper() + ore.name[1:])
         self.heading.note.set_words(f"{exact(recipe.charge)} g of {STAGES[recipe.pot_feed]} in the pot")
         self.switch.set_way(ore.known_by)
@@ -98,6 +99,14 @@ class OrePlace(QWidget):
             if others
             else "one of them is enough"
         )
+
+    def new_ore_type(self) -> None:
+        """Ask the three things that a new ore type needs."""
+        self.tree.ask_new()
+
+    def explain_here(self) -> bool:
+        """Explain what the operator points at."""
+        return explain_here(self)
 
     def commit_pending(self) -> None:
         """Take what is being typed."""

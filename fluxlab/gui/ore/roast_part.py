@@ -22,7 +22,8 @@ GAS_NAMES = {
     "SeO2": "selenium dioxide", "SO3": "sulphur trioxide", "O2": "oxygen",
 }  # fmt: skip
 POISONS = ("Hg", "As2O3", "SeO2")
-LEAST_GAS = 0.2
+DRAUGHT = "Counted at 25 °C. Roast under draught."
+LEAST_GAS = 0.5
 """Gas that is not worth a word [g]."""
 SO2_WARNS = 5.0
 """Sulphur dioxide from which on the roast needs a draught [g]: rule R19 of the cautions, judgement."""
@@ -69,15 +70,16 @@ def gas_words(roast: RoastReport) -> tuple[Answer, str, str]:
     poison = next(((s, g) for p in POISONS for s, g, _ in gases if s == p), None)
     sulphur = next((grams for species, grams, _ in gases if species == "SO2"), 0.0)
     litres = {s: f"{shown(v, 0 if v >= 10 else 1)} L of {GAS_NAMES.get(s, typeset(s))}" for s, _, v in gases}
+    short = {s: f"{shown(v, 0 if v >= 10 else 1)} L {typeset(s)}" for s, _, v in gases}
     if poison is not None:
-        rest = ", ".join(words for species, words in litres.items() if species != poison[0])
+        rest = ", ".join(words for species, words in short.items() if species != poison[0])
         first = f"{shown(poison[1], 1)} g of {GAS_NAMES.get(poison[0], poison[0])} leaves the roast"
-        return "close", first, f"{rest} (25 °C) besides: roast under draught." if rest else "Roast under draught."
+        return "close", first, f"{rest} besides, at 25 °C. Roast under draught." if rest else DRAUGHT
     if sulphur > SO2_WARNS:
-        rest = ", ".join(words for species, words in litres.items() if species != "SO2")
-        first = f"{litres['SO2']} (25 °C) leaves the roast"
-        return "close", first, f"{rest} besides: roast under draught." if rest else "Roast under draught."
-    return "yes", f"{', '.join(litres.values())} (25 °C)" if litres else "No gas leaves the roast", ""
+        rest = ", ".join(words for species, words in short.items() if species != "SO2")
+        first = f"{litres['SO2']} leaves the roast"
+        return "close", first, f"{rest} besides, at 25 °C. Roast under draught." if rest else DRAUGHT
+    return "yes", f"{', '.join(litres.values())}, at 25 °C" if litres else "No gas leaves the roast", ""
 
 
 class _Lines(QWidget):
@@ -88,10 +90,12 @@ class _Lines(QWidget):
         theme.notifier().theme_changed.connect(self.updateGeometry)
 
     def show_lines(self, lines: tuple[RoastLine, ...]) -> None:
+        grown = [_high(line) for line in lines] != [_high(line) for line in self._lines]
         self._lines = lines
         said = "; ".join(f"{li.words} {li.figure} {li.unit} {li.note}".strip() for li in lines)
         self.setAccessibleName(f"Roast: {said}")
-        self.updateGeometry()
+        if grown:
+            self.updateGeometry()
         self.update()
 
     def sizeHint(self) -> QSize:
@@ -135,6 +139,8 @@ class GasBand(QWidget):
 
     def show_words(self, answer: Answer, first: str, second: str) -> None:
         """Show the two parts."""
+        if (answer, first, second) == (self.answer, self.first, self.second):
+            return
         self.answer, self.first, self.second = answer, first, second
         self.setAccessibleName(f"{WORDS[answer]}: {first}. {second}" if answer != "yes" else first)
         self.updateGeometry()
@@ -148,7 +154,7 @@ class GasBand(QWidget):
         room = width - self._left() - 8
         words = type_.wrap(self.first, theme.metrics(13), room - self._head_width())
         rest = type_.wrap(" ".join(words[1:]), theme.metrics(13), room)
-        return [*words[:1], *rest, *type_.wrap(self.second, theme.metrics(13), room)]
+        return [*words[:1], *rest, *type_.wrap(self.second, theme.metrics(12), room)]
 
     def _head_width(self) -> float:
         return type_.width(WORDS[self.answer], 13, True) + 8 if self.answer != "yes" else 0.0
@@ -178,8 +184,11 @@ class GasBand(QWidget):
         if tint is not None:
             type_.left(painter, x, base, WORDS[self.answer], 13, answer_colour(self.answer, t), True)
             x += self._head_width()
-        for line in self._lines(self.width()):
-            type_.left(painter, x, base, line, 13, t.ink if tint is not None else t.ink2)
+        lines = self._lines(self.width())
+        small = len(type_.wrap(self.second, theme.metrics(12), self.width() - self._left() - 8))
+        for i, line in enumerate(lines):
+            size = 13 if i < len(lines) - small else 12
+            type_.left(painter, x, base, line, size, t.ink if tint is not None else t.ink2)
             x = float(self._left())
             base += theme.scaled(18)
 

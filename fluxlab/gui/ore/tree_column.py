@@ -26,6 +26,7 @@ class TreeColumn(PageColumn):
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._bench = bench
+        self._shown: tuple[str, ...] = ()
         self.book = Book(bench)
         self.model = OreTreeModel(self)
         self.tree = OreTreeView(self.model)
@@ -60,6 +61,14 @@ class TreeColumn(PageColumn):
         self.tree.archive_wanted.connect(self.archive)
         self.tree.menu_wanted.connect(self._open_menu)
         bench.kept.connect(self.refresh)
+
+    def show_bench(self) -> None:
+        """Follow the bench; the library is only read again when something in the tree has changed."""
+        recipe = self._bench.work.recipe
+        state = (recipe.uid, recipe.name, recipe.ore.uid, recipe.ore.name, recipe.ore.group, self._bench.status)
+        if state != self._shown:
+            self.refresh()
+            self._shown = state
 
     def refresh(self) -> None:
         """Show the library as it is now, as far as the search finds it."""

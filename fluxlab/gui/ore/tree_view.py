@@ -78,7 +78,7 @@ class OreTreeView(QTreeView):
 
     def sizeHint(self) -> QSize:
         """As in the picture."""
-        return QSize(214, theme.scaled(300))
+        return QSize(214, theme.scaled(200))
 
     def _open(self, index: QModelIndex) -> None:
         kind, uid = index.data(Role.KIND), index.data(Role.UID)

@@ -15,6 +15,7 @@ from fluxlab.gui.shelf.made_of import AnalysisEditor, FormulaEditor, PartsEditor
 from fluxlab.gui.shelf.preview import preview
 from fluxlab.gui.shelf.trade_facts import MadeOf
 from fluxlab.gui.tables.facts import FactLine, Figures, IssueWords
+from fluxlab.gui.tables.label import Label
 from fluxlab.gui.tables.oxide_rows import OxideTable
 from fluxlab.gui.tables.page import PageColumn
 from fluxlab.gui.tables.readers import above_zero, signed
@@ -74,7 +75,7 @@ class FluxCard(PageColumn):
         self.parts.batch_wanted.connect(lambda: self.batch_wanted.emit(self.component))
         self.purity = NumberField(above_zero(reader("share"), "Purity"), "%", 1, 0.5)
         self.range = NumberField(reader("share"), "%", 1, 0.5)
-        self.purity_line = FactLine("Purity", self.purity, Words("±", 13), self.range)
+        self.purity_line = FactLine("Purity", self.purity, Label("±"), self.range)
         self.range.setAccessibleName("Purity, plus or minus")
         self.issues = IssueWords()
         body = self.head.body

@@ -50,8 +50,11 @@ class FluxShelf(QObject):
     def refresh(self) -> None:
         """Show the shelf of the bench."""
         fluxes = self._bench.work.shelf.fluxes
+        names = [flux.name for flux in self.model.rows]
         self.model.set_rows(fluxes)
-        self.model.redraw()
+        if names != [flux.name for flux in fluxes]:
+            # Jars name their parts.
+            self.model.redraw()
         if self.card.draft and self.card.component is not None:
             self.card.show_component(self.card.component, draft=True)
         else:

@@ -1,6 +1,5 @@
 """The Shelf place: fluxes, pots, moulds, and what the balance reads."""
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.design import edits
@@ -9,12 +8,13 @@ from fluxlab.gui.bridge import Bench
 from fluxlab.gui.reading import reader
 from fluxlab.gui.shelf.flux_shelf import FluxShelf
 from fluxlab.gui.shelf.vessel_shelf import VesselShelf, crucible_shelf, mould_shelf
+from fluxlab.gui.tables.explaining import explain_here
 from fluxlab.gui.tables.heading import Heading
+from fluxlab.gui.tables.label import Label
 from fluxlab.gui.tables.page import Page, PageColumn, Room
 from fluxlab.gui.tables.readers import above_zero
 from fluxlab.gui.tables.switch import Switch
 from fluxlab.gui.widgets.fields import Field, NumberField
-from fluxlab.gui.widgets.words import Words
 
 WAYS = (("fluxes", "Fluxes"), ("crucibles", "Pots"), ("moulds", "Moulds"))
 
@@ -36,19 +36,17 @@ class ShelfPlace(QWidget):
         self._build_balance()
         self.switch = Switch("Shelf", WAYS)
         self.switch.chosen.connect(self.show_way)
-        self.note = Words("", 13, tone="ink2")
+        self.note = Label("", 13, "ink2")
         self.page = Page("Shelf", self)
         left, right = PageColumn(), PageColumn()
-        left.body.addWidget(
-            Heading("Shelf", Words("Balance step", 13), self.step, Words("Currency", 13), self.currency)
-        )
+        left.body.addWidget(Heading("Shelf", Label("Balance step"), self.step, Label("Currency"), self.currency))
         left.body.addLayout(self._switch_line())
         left.body.addSpacing(4)
         for shelf in self.shelves.values():
             left.body.addWidget(shelf.table)
             right.body.addWidget(shelf.card)
         left.body.addStretch(1)
-        self.page.add(left, Room(520, 795, 1))
+        self.page.add(left, Room(470, 795, 1))
         self.page.add(right, Room(330, 378))
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
@@ -74,7 +72,8 @@ class ShelfPlace(QWidget):
         line.setContentsMargins(0, 6, 0, 6)
         line.setSpacing(13)
         line.addWidget(self.switch)
-        line.addWidget(self.note, 1, Qt.AlignmentFlag.AlignVCenter)
+        line.addWidget(self.note)
+        line.addStretch(1)
         for shelf in self.shelves.values():
             for tool in shelf.tools:
                 line.addWidget(tool)
@@ -110,6 +109,10 @@ class ShelfPlace(QWidget):
         if self.currency.isModified():
             self.currency.setModified(False)
             self.bench.do(edits.set_currency, self.currency.text().strip())
+
+    def explain_here(self) -> bool:
+        """Explain what the operator points at."""
+        return explain_here(self)
 
     def commit_pending(self) -> None:
         """Take what is being typed."""

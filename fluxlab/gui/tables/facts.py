@@ -27,9 +27,11 @@ class Figures(QWidget):
     def set_lines(self, lines: Sequence[tuple[str, str, str]]) -> None:
         """Show these figures."""
         if tuple(lines) != self._lines:
+            grown = len(lines) != len(self._lines)
             self._lines = tuple(lines)
             self.setAccessibleName(self._name + ": " + ", ".join(" ".join(line) for line in lines))
-            self.updateGeometry()
+            if grown:
+                self.updateGeometry()
             self.update()
 
     def sizeHint(self) -> QSize:

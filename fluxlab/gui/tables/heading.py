@@ -5,9 +5,9 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QWidget
 
 from fluxlab.gui import theme
+from fluxlab.gui.tables.label import Label
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.section import RULE
-from fluxlab.gui.widgets.words import Words
 
 SIZE = 22
 HIGH = 46
@@ -19,7 +19,7 @@ class Heading(QWidget):
     def __init__(self, title: str, *tools: QWidget, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._title = ""
-        self.note = Words("", 13, tone="ink2").align_right()
+        self.note = Label("", 13, "ink2")
         row = QHBoxLayout(self)
         row.setContentsMargins(0, RULE + 2, 0, 0)
         row.setSpacing(8)

@@ -10,19 +10,16 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 from fluxlab.gui.widgets.rail import RailSpec
 
 Index = QModelIndex | QPersistentModelIndex
-Look = Literal["name", "figure", "value", "quiet", "words", "rail", "tick"]
+Look = Literal["name", "figure", "value", "quiet", "words", "rail"]
 Row = TypeVar("Row")
 
 
 class Role(IntEnum):
-    """What the painter asks of a cell besides its text."""
+    """What an editor and the clipboard ask of a cell besides its text."""
 
     LOOK = Qt.ItemDataRole.UserRole + 1
-    NOTE = Qt.ItemDataRole.UserRole + 2
-    RAIL = Qt.ItemDataRole.UserRole + 3
-    COPY = Qt.ItemDataRole.UserRole + 4
-    TONE = Qt.ItemDataRole.UserRole + 5
-    CHOICES = Qt.ItemDataRole.UserRole + 6
+    COPY = Qt.ItemDataRole.UserRole + 2
+    CHOICES = Qt.ItemDataRole.UserRole + 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +30,7 @@ class Column(Generic[Row]):
     that is copied (`show` if not given). `take` changes the row on the owner's side and returns the sentence that
     refuses the text, empty when it was taken; a column without it is read-only. `tone` is "", "close", "no" or
     "quiet". `choices` are offered while typing. Up and down in an editor change the number by `step`. `width` is in px
-    of the grid, `stretch` the share of what is left over.
+    of the grid, `stretch` the share of what is left over. `help`, `formula` and `source` are for F1.
     """
 
     title: str
@@ -49,6 +46,8 @@ class Column(Generic[Row]):
     choices: Callable[[], Sequence[str]] | None = None
     step: float = 0.0
     help: str = ""
+    formula: str = ""
+    source: str = ""
 
     @property
     def right(self) -> bool:
@@ -85,9 +84,9 @@ class GridModel(QAbstractTableModel, Generic[Row]):
             self.rows = (*self.rows[:head], *new[head:new_end], *self.rows[head:])
             self.endInsertRows()
         before, self.rows = self.rows, new
-        changed = [i for i, (was, now) in enumerate(zip(before, new, strict=True)) if was != now]
-        if changed:
-            self.dataChanged.emit(self.index(changed[0], 0), self.index(changed[-1], len(self.columns) - 1))
+        for i, (was, now) in enumerate(zip(before, new, strict=True)):
+            if was != now:
+                self.dataChanged.emit(self.index(i, 0), self.index(i, len(self.columns) - 1))
 
     def redraw(self) -> None:
         """Say that every cell may look different (a scale or a unit changed)."""
@@ -127,12 +126,6 @@ class GridModel(QAbstractTableModel, Generic[Row]):
                 return column.help or None
             case Role.LOOK:
                 return column.look
-            case Role.NOTE:
-                return column.note(row) if column.note else ""
-            case Role.RAIL:
-                return column.rail(row) if column.rail else None
-            case Role.TONE:
-                return column.tone(row) if column.tone else ""
             case Role.CHOICES:
                 return list(column.choices()) if column.choices else None
         return None

@@ -43,10 +43,12 @@ class OxideTable(GridView):
 
     def show_rows(self, rows: Sequence[OxideRow], places: int = 1) -> None:
         """Show these oxides, figures with so many places."""
+        before = (self._top, self._places)
         self._top = nice_top(max([row.high or row.percent for row in rows], default=1.0))
         self._places = places
         self.oxides.set_rows(rows)
-        self.oxides.redraw()
+        if before != (self._top, self._places):
+            self.oxides.redraw()
 
     def _figure(self, row: OxideRow) -> str:
         least = 10.0**-self._places

@@ -1,14 +1,13 @@
 """How a cell looks: name over its second line, bold or quiet figure, words, rail, tick."""
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyleOptionViewItem
 
 from fluxlab.gui import theme
-from fluxlab.gui.tables.model import Index, Look, Role
+from fluxlab.gui.tables.model import GridModel, Index, Look
 from fluxlab.gui.tokens import Tokens
 from fluxlab.gui.widgets import text as type_
-from fluxlab.gui.widgets.icons import draw_icon
 from fluxlab.gui.widgets.rail import draw_rail
 
 PAD = 6.0
@@ -19,14 +18,18 @@ FIELD = 36
 """Height of the frame around the cell that has the focus, and of its editor."""
 
 
-def field_box(cell: QRectF) -> QRectF:
-    """Where the frame of a cell stands, and its editor."""
-    high = min(cell.height() - 4, theme.scaled(FIELD))
+def field_box(cell: QRectF, look: Look = "figure") -> QRectF:
+    """Where the frame of a cell stands, and its editor; around a name it leaves room for the second line."""
+    high = cell.height() - 5 if look == "name" else min(cell.height() - 4, theme.scaled(FIELD))
     return QRectF(cell.left() + 1, cell.center().y() - high / 2, cell.width() - 2, high)
 
 
 def paint_cell(painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
     """Draw one cell with its ground, hairline and focus."""
+    grid = index.model()
+    if not isinstance(grid, GridModel) or index.row() >= len(grid.rows):
+        return
+    column, row = grid.columns[index.column()], grid.rows[index.row()]
     t = theme.tokens()
     cell = QRectF(option.rect)
     state = option.state
@@ -35,51 +38,30 @@ def paint_cell(painter: QPainter, option: QStyleOptionViewItem, index: Index) ->
     painter.fillRect(QRectF(cell.left(), cell.bottom() - 1, cell.width(), 1), t.rule)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     if state & QStyle.StateFlag.State_HasFocus:
-        editable = bool(index.flags() & Qt.ItemFlag.ItemIsEditable)
         painter.setPen(QPen(t.hand, 2))
-        painter.setBrush(t.lift if editable else Qt.BrushStyle.NoBrush)
-        painter.drawRoundedRect(field_box(cell).adjusted(1, 1, -1, -1), 3, 3)
-    words = str(index.data() or "")
-    note = str(index.data(Role.NOTE) or "")
-    colour = {"close": t.close, "no": t.no, "hand": t.hand, "quiet": t.ink3}.get(str(index.data(Role.TONE) or ""))
-    _contents(painter, cell, index.data(Role.LOOK), words, note, colour, t, index)
-
-
-def _contents(
-    painter: QPainter, cell: QRectF, look: Look, words: str, note: str, colour: QColor | None, t: Tokens, index: Index
-) -> None:
-    match look:
+        painter.setBrush(t.lift if column.take else Qt.BrushStyle.NoBrush)
+        painter.drawRoundedRect(field_box(cell, column.look).adjusted(1, 1, -1, -1), 3, 3)
+    tone = column.tone(row) if column.tone else ""
+    colour = {"close": t.close, "no": t.no, "quiet": t.ink3}.get(tone)
+    inner = cell.adjusted(before(index.column()), 0, 0, 0)
+    match column.look:
         case "name":
-            _name(painter, cell.adjusted(before(index.column()), 0, 0, 0), words, note, colour or t.ink, t)
+            _name(painter, inner, column.show(row), column.note(row) if column.note else "", colour or t.ink, t)
         case "figure":
             base = type_.middle(cell, FIGURE, True)
-            if note:
-                base -= theme.scaled(7)
-                type_.right(painter, cell.right() - PAD, base + theme.scaled(16), note, 12, t.ink2)
-            type_.right(painter, cell.right() - PAD, base, words, FIGURE, colour or t.ink, True)
+            type_.right(painter, cell.right() - PAD, base, column.show(row), FIGURE, colour or t.ink, True)
         case "value":
-            type_.right(painter, cell.right() - PAD, type_.middle(cell, 14, True), words, 14, colour or t.ink, True)
+            base = type_.middle(cell, 14, True)
+            type_.right(painter, cell.right() - PAD, base, column.show(row), 14, colour or t.ink, True)
         case "quiet":
-            type_.right(painter, cell.right() - PAD, type_.middle(cell, 14), words, 14, colour or t.ink2)
+            base = type_.middle(cell, 14)
+            type_.right(painter, cell.right() - PAD, base, column.show(row), 14, colour or t.ink2)
         case "rail":
-            spec = index.data(Role.RAIL)
+            spec = column.rail(row) if column.rail else None
             if spec is not None:
                 draw_rail(painter, cell.adjusted(GAP, 6, -PAD, -6), spec, t)
-        case "tick":
-            draw_tick(painter, QPointF(cell.left() + PAD, cell.center().y()), bool(words), t)
-        case _:
-            _words(painter, cell.adjusted(before(index.column()), 0, 0, 0), words, colour or t.ink2)
-
-
-def draw_tick(painter: QPainter, middle_left: QPointF, on: bool, t: Tokens) -> None:
-    """Draw a tick box, 16 px, at the middle of its left edge."""
-    size = float(theme.scaled(16))
-    box = QRectF(middle_left.x(), middle_left.y() - size / 2, size, size)
-    painter.setPen(QPen(t.edge, 1))
-    painter.setBrush(t.lift)
-    painter.drawRect(box.adjusted(0.5, 0.5, -0.5, -0.5))
-    if on:
-        draw_icon(painter, box, "tick", t.ink)
+        case "words":
+            _words(painter, inner, column.show(row), colour or t.ink2)
 
 
 def before(column: int) -> float:
@@ -104,7 +86,7 @@ def _name(painter: QPainter, cell: QRectF, words: str, note: str, colour: QColor
         base += step
     if note:
         fitting = type_.wrap(note, theme.metrics(12), room)
-        type_.left(painter, left, base, fitting[0], 12, t.ink2)
+        type_.left(painter, left, base, fitting[0] + (" …" if len(fitting) > 1 else ""), 12, t.ink2)
 
 
 def _words(painter: QPainter, cell: QRectF, words: str, colour: QColor) -> None:

@@ -3,11 +3,12 @@
 from collections.abc import Callable
 from typing import Any, cast
 
-from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QItemSelectionModel, QPoint, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QKeyEvent, QKeySequence, QPainter, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QScrollArea, QSizePolicy, QTableView, QWidget
 
 from fluxlab.gui import theme
+from fluxlab.gui.explain import Explanation
 from fluxlab.gui.tables import tsv
 from fluxlab.gui.tables.editor import CellDelegate
 from fluxlab.gui.tables.model import Column, GridModel, Index, Role
@@ -19,8 +20,11 @@ from fluxlab.gui.widgets.whisper import whisper
 
 HEAD = 24
 LEAST_ROWS = 3
-GIVES = 0.3
+GIVES = 0.1
 """Part of its width that a stretching column gives up where there is no room."""
+
+
+STYLE = "QTableView { background: transparent; border: none; } QAbstractScrollArea::corner { background: transparent; }"
 
 
 class Head(QHeaderView):
@@ -132,7 +136,7 @@ class GridView(QTableView):
         if grid is None:
             return ""
         rows = self.chosen_rows()
-        columns = [i for i, column in enumerate(grid.columns) if column.look not in ("rail", "tick")]
+        columns = [i for i, column in enumerate(grid.columns) if column.look != "rail"]
         whole = not rows or len(rows) == len(grid.rows)
         wanted = range(len(grid.rows)) if whole else rows
         lines = [[str(grid.index(row, i).data(Role.COPY) or "") for i in columns] for row in wanted]
@@ -181,7 +185,7 @@ class GridView(QTableView):
             self.setColumnWidth(i, own + more)
 
     def _redress(self) -> None:
-        self.setStyleSheet(scroll_style() + "QTableView { background: transparent; border: none; }")
+        self.setStyleSheet(scroll_style() + STYLE)
         self.setFont(theme.font(13))
         self.verticalHeader().setDefaultSectionSize(theme.scaled(self._row_height))
         self.horizontalHeader().setFixedHeight(theme.scaled(HEAD))
@@ -218,6 +222,15 @@ class GridView(QTableView):
         column = self._column(index)
         return stepped(text, sign * column.step) if column and column.step else None
 
+    def explanation_at(self, place: QPoint) -> Explanation | None:
+        """What F1 says of the column at a place, or of the current cell's for a place outside."""
+        grid = self.grid
+        at = self.columnAt(place.x()) if self.rect().contains(place) else self.currentIndex().column()
+        if grid is None or not 0 <= at < len(grid.columns) or not grid.columns[at].help:
+            return None
+        column = grid.columns[at]
+        return Explanation(column.title, column.help, column.formula, column.source)
+
     def _down(self) -> None:
         current = self.currentIndex()
         below = current.sibling(current.row() + 1, current.column())
@@ -242,14 +255,8 @@ class GridView(QTableView):
         elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self.opened.emit(self.currentIndex().row())
             self._down()
-        elif key == Qt.Key.Key_Space and self._toggles(self.currentIndex()):
-            self.model().setData(self.currentIndex(), "toggle")
         else:
             super().keyPressEvent(event)
-
-    def _toggles(self, index: QModelIndex) -> bool:
-        column = self._column(index)
-        return column is not None and column.look == "tick" and column.take is not None
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         """Open the menu of the row under the pointer."""
