@@ -1,0 +1,160 @@
+"""The shipped description of the documents says exactly what the program reads and writes."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import MISSING, fields
+from typing import Any, Literal, get_args, get_origin
+
+import pytest
+
+from fluxlab import cli, resources
+from fluxlab.design import recipe, report_types, ticket, ticket_facts, ticket_rows
+from fluxlab.issue import Issue
+from fluxlab.materials import flux_types
+from fluxlab.ore import ore_types
+from fluxlab.store.keys import FIGURES
+from fluxlab.store.reader import TAGS, hints, key_of
+from fluxlab.store.report_keys import REPORT_FIGURES
+from fluxlab.vessel import vessel_types
+
+READ: dict[str, type] = {
+    "The recipe": recipe.Recipe,
+    "A row of the flux table": recipe.Line,
+    "A target": recipe.Target,
+    "The ore type": ore_types.OreType,
+    "A share": ore_types.Share,
+    "A grade": ore_types.Grade,
+    "The shelf": recipe.Shelf,
+    "A flux": flux_types.Component,
+    "Made of: by formula": flux_types.ByFormula,
+    "Made of: by analysis": flux_types.ByAnalysis,
+    "Made of: by parts": flux_types.ByParts,
+    "A part of a mixed flux": flux_types.Part,
+    "A crucible": vessel_types.Crucible,
+    "A mould": vessel_types.Mould,
+}
+PRINTED: dict[str, type] = {
+    "The report": report_types.Report,
+    "The ore in the pot": report_types.OreReport,
+    "A share row": report_types.ShareRow,
+    "The roast": report_types.RoastReport,
+    "A row of the recipe": report_types.LineReport,
+    "A target as reached": report_types.TargetReport,
+    "The slag": report_types.SlagReport,
+    "The indices": report_types.IndexReport,
+    "The crucible as filled": report_types.FillReport,
+    "A feed": report_types.Stage,
+    "The mould as filled": report_types.MouldReport,
+    "An answer": report_types.Verdict,
+    "A caution": report_types.Caution,
+    "The solver": report_types.SolveReport,
+    "A problem": Issue,
+    "The ticket": ticket.Ticket,
+    "A weighing": ticket_rows.TicketRow,
+    "A fact for the furnace": ticket_facts.Fact,
+    "A caution on the ticket": ticket.TicketCaution,
+}
+NAMES = {
+    "g": "g",
+    "mm": "mm",
+    "cm3": "cm³",
+    "g/cm3": "g/cm³",
+    "degC": "°C",
+    "min": "min",
+    "%": "%",
+    "deg": "°",
+    "money/kg": "money per kg",
+    "money": "money",
+    "parts": "parts",
+    "g Pb/g": "g lead per g",
+    "g/t": "g/t",
+    "L": "L",
+    "-": "number",
+    "see unit": "see `unit`",
+}
+# Told in words below their table, or in a document of their own.
+APART = {(report_types.RoastReport, "gases"), (report_types.Report, "work")}
+FIGURES_OF_ALL = {**FIGURES, **REPORT_FIGURES}
+
+
+def tables() -> dict[str, dict[str, tuple[str, str]]]:
+    """Key to unit and meaning, by heading."""
+    found = {}
+    for section in re.split(r"^#+ ", resources.text("help/exchange.md"), flags=re.MULTILINE)[1:]:
+        heading, _, body = section.partition("\n")
+        _, _, rows = body.partition("| key | unit | meaning |\n|---|---|---|\n")
+        found[heading] = {
+            key: (unit, meaning)
+            for key, unit, meaning in re.findall(r"^\| `([^`]+)` \| ?(.*?) ?\| (.*) \|$", rows.split("\n\n")[0], re.M)
+        }
+    return found
+
+
+TABLES = tables()
+
+
+def words_of(hint: Any) -> Iterator[str]:
+    if get_origin(hint) is Literal:
+        yield from (word for word in get_args(hint) if isinstance(word, str))
+    else:
+        for inner in get_args(hint):
+            yield from words_of(inner)
+
+
+@pytest.mark.parametrize("heading", [*READ, *PRINTED])
+def test_every_key_is_described_with_its_unit(heading: str) -> None:
+    kind = {**READ, **PRINTED}[heading]
+    figures = FIGURES_OF_ALL.get(kind, {})
+    expected = {}
+    for field in fields(kind):
+        if (kind, field.name) not in APART:
+            unit = NAMES[figures[field.name].unit] if field.name in figures else ""
+            expected[key_of(FIGURES_OF_ALL, kind, field.name)] = "by `key`" if unit and kind is recipe.Target else unit
+    if kind in TAGS:
+        expected["by"] = ""
+        assert f'"{TAGS[kind]}"' in TABLES[heading]["by"][1]
+    assert {key: unit for key, (unit, _) in TABLES[heading].items()} == expected
+    assert all(meaning for _, meaning in TABLES[heading].values())
+
+
+@pytest.mark.parametrize("heading", READ)
+def test_what_is_needed_and_which_words_are_allowed_is_told(heading: str) -> None:
+    kind = READ[heading]
+    for field in fields(kind):
+        key = key_of(FIGURES, kind, field.name)
+        meaning = TABLES[heading][key][1]
+        needed = field.default is MISSING and field.default_factory is MISSING
+        assert meaning.endswith("*Needed.*") == needed, key
+        if key != "hi_kind":
+            for word in words_of(hints(kind)[field.name]):
+                assert f'"{word}"' in meaning, (key, word)
+
+
+def test_every_number_of_a_report_has_a_unit() -> None:
+    for kind in PRINTED.values():
+        numbers = {name for name, hint in hints(kind).items() if _holds_number(hint)}
+        assert numbers == REPORT_FIGURES.get(kind, {}).keys(), kind.__name__
+
+
+def _holds_number(hint: Any) -> bool:
+    if hint is report_types.Amount or hint in (int, float):
+        return True
+    return get_origin(hint) is not Literal and any(_holds_number(inner) for inner in get_args(hint))
+
+
+def test_the_targets_are_those_of_the_program() -> None:
+    text = resources.text("help/exchange.md")
+    _, _, rows = text.partition("| `key` | unit of `lo` and `hi` | what is measured |\n|---|---|---|\n")
+    told = dict(re.findall(r"^\| `([^`]+)` \| (.*?) \|", rows.split("\n\n")[0], re.M))
+    known = {key: words["unit"] or "number" for key, words in resources.toml("targets.toml").items()}
+    assert told == known
+
+
+def test_the_exit_codes_are_those_of_the_command_line() -> None:
+    told = {int(code) for code in re.findall(r"^\| (\d+) \|", resources.text("help/exchange.md"), re.M)}
+    assert told == {cli.OK, cli.GAVE_WAY, cli.BAD_INPUT, cli.NO_QT, cli.BLOCKED, cli.OUR_FAULT}
+
+
+def test_no_heading_is_left_over() -> None:
+    described = {heading for heading, rows in TABLES.items() if rows}
+    assert described == {*READ, *PRINTED}
