@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from fluxlab.design import edits
 from fluxlab.design.report_types import ShareRow
 from fluxlab.gui.bridge import Bench
+from fluxlab.gui.ore import explanations
 from fluxlab.gui.ore.offers import minerals_for
 from fluxlab.gui.tables.facts import Figures, IssueWords
 from fluxlab.gui.tables.formulas import typeset
@@ -36,6 +37,7 @@ class AssayPart(Section):
         super().__init__("What the assay is taken for", parent=parent)
         self._bench = bench
         self._top = 1.0
+        self.explanation = explanations.RESIDUAL
         self.switch = Switch("Assay taken as", (("minerals", "Minerals that explain it"), ("as it is", "As it is")))
         self.switch.chosen.connect(self._choose)
         self.model: GridModel[ShareRow] = GridModel(

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from fluxlab.design import edits
 from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
+from fluxlab.gui.ore import explanations
 from fluxlab.gui.reading import reader
 from fluxlab.gui.tables.facts import FactLine, IssueWords
 from fluxlab.gui.tables.numbers import exact, shown
@@ -35,6 +36,7 @@ class FactsPart(Section):
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__("What this speaks of", parent=parent)
         self._bench = bench
+        self.explanation = explanations.FACTS
         self.stage = Button("", "text", after="chevron")
         self.stage.clicked.connect(self._open_stages)
         self.feed = Choice("Into the pot goes", self._fill_feeds)

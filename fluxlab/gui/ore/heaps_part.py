@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from fluxlab.design.report_types import Report
 from fluxlab.gui import theme
+from fluxlab.gui.ore import explanations
 from fluxlab.gui.ore.heaps import Heap, draw_heaps
 from fluxlab.gui.tables.numbers import shown
 from fluxlab.ore.ore_types import OreType
@@ -47,6 +48,7 @@ class HeapsPart(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.explanation = explanations.HEAPS
         self._heaps: tuple[Heap, ...] = ()
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         theme.notifier().theme_changed.connect(self.updateGeometry)

@@ -3,6 +3,7 @@
 from PySide6.QtWidgets import QWidget
 
 from fluxlab.gui.bridge import Bench
+from fluxlab.gui.ore import explanations
 from fluxlab.gui.ore.heaps_part import HeapsPart
 from fluxlab.gui.ore.metals_part import MetalsPart
 from fluxlab.gui.ore.roast_part import RoastPart
@@ -37,9 +38,11 @@ class MaterialColumn(PageColumn):
         self.oxides = OxideTable("Oxides of the material in the pot")
         self.pot = Section("", "mass %, likely range")
         self.pot.body.addWidget(self.oxides)
+        self.oxides.explanation = explanations.OXIDES
         self.apart = Figures("Not in the slag model")
         self.beside = Section("Not in the slag model", "g in this charge")
         self.beside.body.addWidget(self.apart)
+        self.apart.explanation = explanations.APART
         for part in (self.way, self.roast, self.pot, self.beside):
             self.body.addWidget(part)
             self.body.addSpacing(GAP)

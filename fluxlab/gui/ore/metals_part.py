@@ -13,6 +13,7 @@ from fluxlab.design import edits
 from fluxlab.design.report_types import ShareRow
 from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
+from fluxlab.gui.ore import explanations
 from fluxlab.gui.ore.grade_field import GradeField
 from fluxlab.gui.ore.offers import silver_items
 from fluxlab.gui.tables.facts import IssueWords
@@ -141,6 +142,7 @@ class MetalsPart(QWidget):
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._bench = bench
+        self.explanation = explanations.METALS
         self.lines: dict[Metal, _MetalLine] = {"silver": _MetalLine("silver", self), "gold": _MetalLine("gold", self)}
         self.issues = IssueWords()
         column = QVBoxLayout(self)

@@ -7,6 +7,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from fluxlab.gui import theme
+from fluxlab.gui.ore import explanations
 from fluxlab.gui.ore.share_columns import Kind
 from fluxlab.gui.tables.numbers import shown
 from fluxlab.gui.widgets import text as type_
@@ -42,6 +43,7 @@ class SumLine(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.explanation = explanations.SUM
         self._total, self._words, self._tone, self._right = "", "", "", 0.0
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         theme.notifier().theme_changed.connect(self.updateGeometry)

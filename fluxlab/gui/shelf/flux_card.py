@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from fluxlab.gui.bridge import Bench
+from fluxlab.gui.explain import Explanation
 from fluxlab.gui.reading import reader
 from fluxlab.gui.shelf import naming, trade_facts
 from fluxlab.gui.shelf.composition import kind_of
@@ -29,6 +30,14 @@ from fluxlab.gui.widgets.words import Words
 from fluxlab.issue import Severity
 from fluxlab.materials.flux_types import ByAnalysis, ByFormula, ByParts, Component
 
+GIVES = Explanation(
+    "100 g of it give",
+    "The oxides that the flux as weighed brings into the slag, and where the rest goes: gas, what the slag model does "
+    "not hold, and impurity, which counts as nothing. The grey bar is the likely range from purity and, in a jar, from "
+    "the ranges of its parts.",
+    "oxides + gas + apart + impurity = 100 g + oxygen taken up; gas at 25 °C and 1 atm: 24.465 L/mol",
+    "formulas with IUPAC standard atomic weights; gas volume by the ideal gas law",
+)
 EMPTY: dict[str, MadeOf] = {
     "formula": ByFormula(""),
     "analysis": ByAnalysis(()),
@@ -98,6 +107,7 @@ class FluxCard(PageColumn):
         self.gives = Section("100 g of it give", "g, likely range")
         self.oxides = OxideTable("Oxides that 100 g give")
         self.fates = Figures("Besides")
+        self.oxides.explanation = self.fates.explanation = GIVES
         self.gives.body.addWidget(self.oxides)
         self.gives.body.addWidget(self.fates)
         self.body.addWidget(self.gives)

@@ -5,6 +5,7 @@ from dataclasses import replace
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
+from fluxlab.gui.explain import Explanation
 from fluxlab.gui.shelf.vessel_columns import POT_MATERIALS
 from fluxlab.gui.shelf.vessel_drawing import VesselDrawing
 from fluxlab.gui.tables.facts import FactLine, Figures, IssueWords
@@ -25,6 +26,15 @@ MEASURE = (
 MEASURED_MOULD = "Radii, depth and angle are inside measures; depth runs from the tip to the rim."
 
 
+HOLDS = Explanation(
+    "What the vessel holds",
+    "The brimful follows from the inside dimensions. A brimful that you measured widens or narrows the computed shape, "
+    "so that half and two-thirds marks stand where they do in the real pot.",
+    "exact volumes of frustum, cap, ellipsoid, barrel, cone with a rounded tip",
+    "closed formulas of solid geometry",
+)
+
+
 class VesselCard(PageColumn):
     """Shows one vessel. What it is made of can be changed here, its dimensions in the table."""
 
@@ -36,6 +46,7 @@ class VesselCard(PageColumn):
         self.section = Section("")
         self.drawing = VesselDrawing()
         self.figures = Figures("It holds")
+        self.drawing.explanation = self.figures.explanation = HOLDS
         self.material = Button("", "text", after="chevron")
         self.material.clicked.connect(self._open_materials)
         self.material_line = FactLine("Made of", self.material)

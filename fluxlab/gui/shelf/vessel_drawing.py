@@ -5,6 +5,7 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from fluxlab.gui import theme
+from fluxlab.gui.explain import Explanation
 from fluxlab.gui.tokens import Tokens
 from fluxlab.gui.vessel import textures
 from fluxlab.gui.vessel.frame import Frame, wall
@@ -36,6 +37,7 @@ class VesselDrawing(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.explanation: Explanation | None = None
         self._vessel: Crucible | Mould | None = None
         self._shape: Shape | None = None
         self._marks: tuple[float, float] | None = None

@@ -7,6 +7,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QWidget
 
 from fluxlab.gui import theme
+from fluxlab.gui.explain import Explanation
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.words import Words
 from fluxlab.issue import Issue, Severity
@@ -20,6 +21,7 @@ class Figures(QWidget):
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._name = name
+        self.explanation: Explanation | None = None
         self._lines: tuple[tuple[str, str, str], ...] = ()
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         theme.notifier().theme_changed.connect(self.updateGeometry)

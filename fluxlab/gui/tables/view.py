@@ -1,6 +1,6 @@
 """The view under every table: whole rows are chosen, a cell has the focus, keys do what a spreadsheet's keys do."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any, cast
 
 from PySide6.QtCore import QItemSelectionModel, QPoint, QRectF, QSize, Qt, Signal
@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QScrollArea, QSize
 
 from fluxlab.gui import theme
 from fluxlab.gui.explain import Explanation
+from fluxlab.gui.export import save_csv
 from fluxlab.gui.tables import tsv
 from fluxlab.gui.tables.editor import CellDelegate
 from fluxlab.gui.tables.model import Column, GridModel, Index, Role
@@ -70,6 +71,7 @@ class GridView(QTableView):
         super().__init__(parent)
         self.setAccessibleName(name)
         self._row_height, self._titles = row_height, titles
+        self.explanation: Explanation | None = None
         self.fill_menu: Callable[[Menu, int], object] | None = None
         self._delegate = CellDelegate(self, self._nudge)
         self.setItemDelegate(self._delegate)
@@ -132,15 +134,23 @@ class GridView(QTableView):
 
     def copy_text(self) -> str:
         """The chosen rows as tab-separated text; the whole table, with its titles, when all or none is chosen."""
-        grid = self.grid
+        rows, grid = self.chosen_rows(), self.grid
         if grid is None:
             return ""
-        rows = self.chosen_rows()
-        columns = [i for i, column in enumerate(grid.columns) if column.look != "rail"]
         whole = not rows or len(rows) == len(grid.rows)
-        wanted = range(len(grid.rows)) if whole else rows
-        lines = [[str(grid.index(row, i).data(Role.COPY) or "") for i in columns] for row in wanted]
-        return tsv.write([[grid.columns[i].title for i in columns], *lines] if whole else lines)
+        return tsv.write(self.whole_table() if whole else self._texts(rows))
+
+    def whole_table(self) -> list[list[str]]:
+        """Titles and all rows, as they are copied and exported."""
+        grid = self.grid
+        if grid is None:
+            return []
+        return [[c.title for c in grid.columns if c.look != "rail"], *self._texts(range(len(grid.rows)))]
+
+    def _texts(self, rows: Iterable[int]) -> list[list[str]]:
+        grid = self.grid
+        columns = [i for i, column in enumerate(grid.columns) if column.look != "rail"] if grid else []
+        return [[str(grid.index(row, i).data(Role.COPY) or "") for i in columns] for row in rows] if grid else []
 
     def sizeHint(self) -> QSize:
         """As tall as its rows."""
@@ -227,7 +237,7 @@ class GridView(QTableView):
         grid = self.grid
         at = self.columnAt(place.x()) if self.rect().contains(place) else self.currentIndex().column()
         if grid is None or not 0 <= at < len(grid.columns) or not grid.columns[at].help:
-            return None
+            return self.explanation
         column = grid.columns[at]
         return Explanation(column.title, column.help, column.formula, column.source)
 
@@ -268,5 +278,6 @@ class GridView(QTableView):
             self.fill_menu(menu, row)
         clipboard = QGuiApplication.clipboard()
         menu.entry("Copy rows", lambda: clipboard.setText(self.copy_text()), QKeySequence.StandardKey.Copy)
+        menu.entry("Export as CSV…", lambda: save_csv(self, f"{self.accessibleName()}.csv", self.whole_table()))
         menu.aboutToHide.connect(menu.deleteLater)
         menu.popup(event.globalPos())
