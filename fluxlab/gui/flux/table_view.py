@@ -87,6 +87,7 @@ class FluxView(QTableView):
         self.setAccessibleName("Flux table")
         self.show_columns(FIRST_VIEW)
         model.refused.connect(self._refuse)
+        self.viewport().setAutoFillBackground(False)
         theme.notifier().theme_changed.connect(self._redress)
         self._redress()
 
@@ -103,9 +104,6 @@ class FluxView(QTableView):
         return [col for col in Col if not self.isColumnHidden(col)]
 
     def _redress(self) -> None:
-        palette = self.palette()
-        palette.setColor(palette.ColorRole.Base, theme.tokens().sheet)
-        self.setPalette(palette)
         self.fit()
         self.viewport().update()
 

@@ -124,13 +124,11 @@ class TargetsView(QTableView):
         self.setTabKeyNavigation(False)
         self.setAccessibleName("Targets")
         model.modelReset.connect(self.fit)
+        self.viewport().setAutoFillBackground(False)
         theme.notifier().theme_changed.connect(self._redress)
         self._redress()
 
     def _redress(self) -> None:
-        palette = self.palette()
-        palette.setColor(palette.ColorRole.Base, theme.tokens().sheet)
-        self.setPalette(palette)
         self.fit()
         self.viewport().update()
 
