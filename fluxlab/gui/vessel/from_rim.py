@@ -21,9 +21,9 @@ def draw_from_rim(painter: QPainter, frame: Frame, shape: Shape, level: float, s
     """Lowest place of the distance from rim to level [px], drawn on one side of the axis with its millimetres."""
     gap = shape.depth - level
     x = frame.axis + side * 0.5 * shape.rim_radius * frame.scale
-    number = Word(f"{abs(gap):.0f} mm", theme.font(13, True), t.no if gap <= -0.5 else t.ink)
+    number = Word(f"{abs(gap):.0f} mm", 13, True, t.no if gap <= -0.5 else t.ink)
     if gap <= -0.5:
-        lines = (number, Word("over", theme.font(13), t.no))
+        lines = (number, Word("over", 13, False, t.no))
         return plate(painter, lines, x, frame.y(shape.depth) + number.height + 6.0, t.sheet).bottom()
     rim, wide = frame.y(shape.depth), shape.rim_radius * frame.scale
     line = Dimension(x, rim, frame.y(level), frame.axis + side * (wide - 2.0), number)
@@ -42,5 +42,5 @@ def draw_marks(
         inner, outer = shape.radius(level) * frame.scale, shape.outer_radius(level) * frame.scale
         level_mark(painter, frame.axis + inner - MARK_OVERHANG, frame.axis + outer + MARK_OVERHANG, y, t.hand)
         level_mark(painter, frame.axis - outer - MARK_OVERHANG, frame.axis - inner + MARK_OVERHANG, y, t.hand)
-        word = Word(text, theme.font(14), t.hand)
+        word = Word(text, 14, False, t.hand)
         word.centred(painter, frame.axis + outer + MARK_OVERHANG + 3.0 + word.width / 2.0, y)

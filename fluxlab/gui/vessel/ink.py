@@ -3,15 +3,13 @@
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
-from fluxlab.gui.tokens import Tokens
-
 LINE = 1.6
 
 
-def outline(painter: QPainter, path: QPainterPath, t: Tokens) -> None:
+def outline(painter: QPainter, path: QPainterPath, ink: QColor) -> None:
     """Draw the edge of a part, mitred."""
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    painter.setPen(QPen(t.ink, LINE, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap, Qt.PenJoinStyle.MiterJoin))
+    painter.setPen(QPen(ink, LINE, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap, Qt.PenJoinStyle.MiterJoin))
     painter.drawPath(path)
 
 

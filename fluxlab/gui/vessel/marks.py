@@ -4,36 +4,44 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen
+from PySide6.QtGui import QColor, QPainter, QPen
+
+from fluxlab.gui import theme
 
 
 @dataclass(frozen=True, slots=True)
 class Word:
-    """A piece of text in one face and colour."""
+    """A piece of text in one size [px of the grid] and colour."""
 
     text: str
-    font: QFont
+    size: float
+    bold: bool
     colour: QColor
 
     @property
     def width(self) -> float:
-        """How wide it runs."""
-        return QFontMetricsF(self.font).horizontalAdvance(self.text)
+        """How wide it runs [px]."""
+        return theme.metrics(self.size, self.bold).horizontalAdvance(self.text)
 
     @property
     def height(self) -> float:
-        """Height of its line."""
-        return QFontMetricsF(self.font).height()
+        """Height of its line [px]."""
+        return theme.metrics(self.size, self.bold).height()
+
+    @property
+    def capital(self) -> float:
+        """Height of its capitals [px]."""
+        return theme.metrics(self.size, self.bold).capHeight()
 
     def draw(self, painter: QPainter, x: float, baseline: float) -> None:
         """Write it from `x` on."""
-        painter.setFont(self.font)
+        painter.setFont(theme.font(self.size, self.bold))
         painter.setPen(self.colour)
         painter.drawText(QPointF(x, baseline), self.text)
 
     def centred(self, painter: QPainter, x: float, y: float) -> None:
         """Write it with the middle of its capitals at (x, y)."""
-        self.draw(painter, x - self.width / 2.0, y + QFontMetricsF(self.font).capHeight() / 2.0)
+        self.draw(painter, x - self.width / 2.0, y + self.capital / 2.0)
 
 
 def plate_box(words: Sequence[Word], x: float, y: float) -> QRectF:
@@ -100,7 +108,7 @@ def leader(painter: QPainter, tip: QPointF, knee: QPointF, words: Sequence[Word]
     painter.drawLine(QLineF(knee, knee + QPointF(6.0, 0.0)))
     y = knee.y()
     for word in words:
-        word.draw(painter, knee.x() + 9.0, y + QFontMetricsF(word.font).capHeight() / 2.0)
+        word.draw(painter, knee.x() + 9.0, y + word.capital / 2.0)
         y += word.height
 
 

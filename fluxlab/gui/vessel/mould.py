@@ -7,12 +7,12 @@ from PySide6.QtGui import QPainter, QPainterPath
 
 from fluxlab.gui import theme
 from fluxlab.gui.tokens import Tokens
-from fluxlab.gui.vessel import textures
-from fluxlab.gui.vessel.frame import Frame, filling, wall
+from fluxlab.gui.vessel.frame import Frame, filling
 from fluxlab.gui.vessel.from_rim import draw_from_rim
-from fluxlab.gui.vessel.ink import dashed, outline, soft
+from fluxlab.gui.vessel.ink import dashed, outline
 from fluxlab.gui.vessel.marks import Word, leader, plate
 from fluxlab.gui.vessel.shape import Shape
+from fluxlab.gui.vessel.walls import draw_iron
 
 _BOTH = (1.0, -1.0)
 _SPILL = 8.0
@@ -44,10 +44,7 @@ def draw_mould(painter: QPainter, frame: Frame, mould: MouldDrawing, t: Tokens, 
     level = mould.slag_level
     if level is not None and level > 0.0:
         _layers(painter, frame, mould, level, t)
-    solid = wall(frame, mould.shape)
-    painter.fillPath(solid, t.iron)
-    textures.hatch(painter, solid, soft(t.ink, 120), 4.0, 1.0, rising=False)
-    outline(painter, solid, t)
+    draw_iron(painter, frame, mould.shape, t)
     if level is not None and level > 0.0:
         reached = draw_from_rim(painter, frame, mould.shape, level, 1.0, t)
         _on_the_slag(painter, frame, mould, reached, t)
@@ -62,7 +59,7 @@ def _layers(painter: QPainter, frame: Frame, mould: MouldDrawing, level: float, 
         if high > low:
             layer = filling(frame, shape, low, high, _BOTH)
             painter.fillPath(layer, colour)
-            outline(painter, layer, t)
+            outline(painter, layer, t.ink)
     if level > shape.depth + 0.5:
         for side in _BOTH:
             over = shape.depth + _SPILL / frame.scale
@@ -75,7 +72,7 @@ def _on_the_slag(painter: QPainter, frame: Frame, mould: MouldDrawing, reached: 
     """The slag's words, between the metal and how low the freeboard's number reaches [px]."""
     low, high = mould.under_slag, (frame.floor - reached) / frame.scale
     z = low + 0.62 * (high - low)
-    lines = [Word(text, theme.font(13, at == 0), t.onslag) for at, text in enumerate(mould.slag_words)]
+    lines = [Word(text, 13, at == 0, t.onslag) for at, text in enumerate(mould.slag_words)]
     lower = z - 0.5 * sum(word.height for word in lines) / frame.scale
     width = 1.9 * mould.shape.radius(max(lower, 0.0)) * frame.scale
     if lines and lower > low and max(word.width for word in lines) < width:
@@ -88,7 +85,7 @@ def _beside(painter: QPainter, frame: Frame, mould: MouldDrawing, t: Tokens, roo
     if mould.matte_level is not None:
         notes.insert(0, ((mould.metal_level + mould.matte_level) / 2.0, mould.matte_words))
     said = [
-        (z, [Word(text, theme.font(13, at == 0), t.ink if at == 0 else t.ink2) for at, text in enumerate(words)])
+        (z, [Word(text, 13, at == 0, t.ink if at == 0 else t.ink2) for at, text in enumerate(words)])
         for z, words in notes
         if words
     ]

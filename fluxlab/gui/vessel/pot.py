@@ -6,12 +6,14 @@ from PySide6.QtGui import QPainter, QPainterPath
 
 from fluxlab.gui import theme
 from fluxlab.gui.tokens import Tokens
-from fluxlab.gui.vessel import textures
-from fluxlab.gui.vessel.frame import Frame, filling, heap, wall
+from fluxlab.gui.vessel.brushes import stippled
+from fluxlab.gui.vessel.frame import Frame, filling, heap
 from fluxlab.gui.vessel.from_rim import draw_from_rim, draw_marks
 from fluxlab.gui.vessel.ink import dashed, outline, soft
 from fluxlab.gui.vessel.marks import Word, centre_line, plate
 from fluxlab.gui.vessel.shape import Shape
+from fluxlab.gui.vessel.textures import froth
+from fluxlab.gui.vessel.walls import draw_clay
 
 DOME = 14.0
 _LEFT, _RIGHT = (-1.0,), (1.0,)
@@ -56,10 +58,7 @@ def draw_pot(painter: QPainter, frame: Frame, pot: PotDrawing, t: Tokens) -> Non
         _charge(painter, frame, shape, pot.heap_level, pot.under_level, t)
     if pot.melt_level is not None and pot.melt_level > 0.0:
         _melt(painter, frame, pot, pot.melt_level, t)
-    solid = wall(frame, shape)
-    painter.fillPath(solid, t.clay)
-    textures.hatch(painter, solid, soft(t.ink, 90), 6.0, 1.0)
-    outline(painter, solid, t)
+    draw_clay(painter, frame, shape, t)
     rim = frame.y(shape.depth)
     centre_line(painter, frame.axis, rim - headroom(), frame.y(-shape.foot) + 8.0, t.ink2)
     _moments(painter, frame, pot, rim, t)
@@ -77,12 +76,12 @@ def _charge(painter: QPainter, frame: Frame, shape: Shape, level: float, under: 
     crown = min(0.06 * shape.rim_radius, 0.3 * level)
     body = heap(frame, shape, level, crown, _LEFT, DOME / frame.scale)
     painter.fillPath(body, t.charge)
-    textures.stipple(painter, body, soft(t.ink, 170), 6.0, 1.1)
-    outline(painter, body, t)
+    stippled(painter, body, soft(t.ink, 170))
+    outline(painter, body, t.ink)
     if 0.0 < under < level:
         melted = filling(frame, shape, 0.0, min(under, shape.depth), _LEFT)
         painter.fillPath(melted, t.melt)
-        outline(painter, melted, t)
+        outline(painter, melted, t.ink)
 
 
 def _melt(painter: QPainter, frame: Frame, pot: PotDrawing, melt: float, t: Tokens) -> None:
@@ -92,14 +91,14 @@ def _melt(painter: QPainter, frame: Frame, pot: PotDrawing, melt: float, t: Toke
         top = _froth_line(frame, shape, pot.foam_level)
         if pot.foam_level > shape.depth:
             body.addPath(_under(top, frame, shape))
-        textures.froth(painter, body, t.heat, t.heat_tint, 2.6, 0.9)
+        froth(painter, body, t.heat, t.heat_tint, 2.6, 0.9)
         dashed(painter, top, t.no if pot.foam_level > shape.depth else t.heat)
     metal = min(pot.metal_level, melt)
     for low, high, colour in ((metal, melt, t.melt), (0.0, metal, t.metal)):
         if high > low:
             layer = filling(frame, shape, low, min(high, shape.depth), _RIGHT)
             painter.fillPath(layer, colour)
-            outline(painter, layer, t)
+            outline(painter, layer, t.ink)
 
 
 def _froth_line(frame: Frame, shape: Shape, level: float) -> QPainterPath:
@@ -122,7 +121,7 @@ def _under(top: QPainterPath, frame: Frame, shape: Shape) -> QPainterPath:
 
 
 def _moments(painter: QPainter, frame: Frame, pot: PotDrawing, rim: float, t: Tokens) -> None:
-    cold, hot = Word("cold", theme.font(13), t.ink2), Word("hot", theme.font(13), t.ink2)
+    cold, hot = Word("cold", 13, False, t.ink2), Word("hot", 13, False, t.ink2)
     for word, level, left in (
         (cold, pot.heap_level, frame.axis - 8.0 - cold.width),
         (hot, pot.hot_level, frame.axis + 8.0),
@@ -139,9 +138,9 @@ def _on_the_charge(painter: QPainter, frame: Frame, pot: PotDrawing, t: Tokens) 
     z = pot.under_level + 0.55 * (top - pot.under_level) if 0.0 < pot.under_level < top else 0.55 * top
     room = pot.shape.radius(z) * frame.scale
     sizes = [size for size in _SIZES if theme.metrics(size, True).horizontalAdvance(pot.heap_words) + 14.0 < room]
-    lines = [Word(pot.heap_words, theme.font(sizes[0] if sizes else _SIZES[-1], True), t.no if over else t.ink)]
+    lines = [Word(pot.heap_words, sizes[0] if sizes else _SIZES[-1], True, t.no if over else t.ink)]
     if pot.part:
-        lines.append(Word(pot.part, theme.font(12), t.ink2))
+        lines.append(Word(pot.part, 12, False, t.ink2))
     plate(painter, lines, frame.axis - 0.5 * room, frame.y(z), t.sheet)
 
 
@@ -151,7 +150,7 @@ def _on_the_melt(painter: QPainter, frame: Frame, pot: PotDrawing, reached: floa
         return
     melt = min(pot.melt_level, shape.depth)
     low = min(pot.metal_level, melt)
-    lines = [Word(text, theme.font(13 if at == 0 else 12, at == 0), t.ink) for at, text in enumerate(pot.melt_words)]
+    lines = [Word(text, 13 if at == 0 else 12, at == 0, t.ink) for at, text in enumerate(pot.melt_words)]
     room = (melt - low) * frame.scale
     while len(lines) > 1 and sum(word.height for word in lines) > room - 4.0:
         lines.pop()
@@ -163,7 +162,7 @@ def _on_the_melt(painter: QPainter, frame: Frame, pot: PotDrawing, reached: floa
         free = max(melt, (frame.floor - box.top()) / frame.scale)
     if pot.foam_level is not None:
         high = min(pot.foam_level, (frame.floor - reached) / frame.scale)
-        word = Word("froth", theme.font(13), t.ink)
+        word = Word("froth", 13, False, t.ink)
         if (high - free) * frame.scale > word.height + 6.0:
             z = (free + high) / 2.0
             plate(painter, (word,), frame.axis + 0.5 * shape.radius(z) * frame.scale, frame.y(z), t.sheet)

@@ -62,5 +62,5 @@ class ScaleBar(QWidget):
         for part in (0.0, 0.5, 1.0):
             x = right - part * length
             painter.drawLine(QLineF(x, y - 6.0, x, y + 6.0))
-        word = Word(f"{self._bar:.0f} mm", theme.font(13), t.ink2)
+        word = Word(f"{self._bar:.0f} mm", 13, False, t.ink2)
         word.draw(painter, right - length - 7.0 - word.width, type_.middle(QRectF(self.rect()), 13))
