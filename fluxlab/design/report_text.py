@@ -16,7 +16,7 @@ from fluxlab.design.report_types import (
     TargetReport,
     Verdict,
 )
-from fluxlab.issue import Issue
+from fluxlab.issue import Issue, Severity
 
 WIDTH = 76
 _LABEL = 26
@@ -47,7 +47,8 @@ def solution_text(report: Report) -> str:
 
 def findings_text(report: Report) -> str:
     """What stands against the recipe: targets that are missed, cautions and problems."""
-    found = _joined(_conflict(report), _missed(report.targets), _cautions(report.cautions), _notes(report.issues))
+    problems = [issue for issue in report.issues if issue.severity is not Severity.NOTE]
+    found = _joined(_conflict(report), _missed(report.targets), _cautions(report.cautions), _notes(problems))
     return found if found.strip() else "Nothing stands against this recipe.\n"
 
 
