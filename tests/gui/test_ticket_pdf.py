@@ -387,7 +387,7 @@ def test_the_printing_part_of_qt_is_not_loaded_until_something_is_printed():
         "import sys\n"
         "import fluxlab.gui.ticket_painter, fluxlab.gui.vessel.view, fluxlab.gui.weigh.place\n"
         "heavy = ('PySide6.QtPrintSupport', 'numpy', 'pint', 'pyqtgraph')\n"
-        "sys.exit(', '.join(name for name in heavy if name in sys.modules))\n"
+        "sys.exit(', '.join(name for name in heavy if name in sys.modules) or None)\n"
     )
     run = run_python(script, dict(os.environ))
     assert run.returncode == 0, run.stderr
