@@ -68,12 +68,16 @@ class Drafts(Part):
             )
 
     def _take_over(self, draft: DraftRow) -> None:
-        with self._db.writing("take over the draft") as connection:
-            # Where this window has a draft of its own, the other one stays beside it.
-            connection.execute(
-                "UPDATE OR IGNORE draft SET session = ? WHERE recipe = ? AND session = ?",
-                (self._session.token, draft.recipe, draft.token),
-            )
+        try:
+            with self._db.writing("take over the draft") as connection:
+                # Where this window has a draft of its own, the other one stays beside it.
+                connection.execute(
+                    "UPDATE OR IGNORE draft SET session = ? WHERE recipe = ? AND session = ?",
+                    (self._session.token, draft.recipe, draft.token),
+                )
+        except StoreProblem:
+            # On a full disk the work is opened all the same; its row stays as it was left.
+            return
 
     def _owner(self, token: str) -> Literal["this", "gone", "elsewhere"]:
         if token == self._session.token:

@@ -302,6 +302,17 @@ def test_a_draft_left_behind_is_taken_over(path: Path) -> None:
         assert [d.owner for d in second.drafts()] == ["this"]
 
 
+def test_a_draft_left_behind_is_opened_on_a_full_disk_too(path: Path) -> None:
+    with Library.open(path) as first:
+        first.save_draft(work())
+    with Library.open(path) as second:
+        second._db.one("PRAGMA query_only = ON")
+        draft = second.load_draft("r1")
+        assert draft is not None
+        assert draft.work == work()
+        assert [d.owner for d in second.drafts()] == ["gone"]
+
+
 def test_taking_over_leaves_an_own_draft_alone(path: Path) -> None:
     with Library.open(path) as first:
         first.save_draft(work(charge=1.0))

@@ -18,6 +18,7 @@ from fluxlab.store.backup import restore
 from fluxlab.store.library import Library
 from fluxlab.store.migrations import STEPS
 from fluxlab.store.problem import StoreProblem
+from fluxlab.store.report_document import read_ticket
 
 
 def work(charge: float = 100.0, notes: str = "") -> Work:
@@ -73,6 +74,7 @@ from fluxlab.design.recipe import Recipe, Work
 from fluxlab.ore.ore_types import OreType
 from fluxlab.store.library import Library
 from fluxlab.store.problem import StoreProblem
+from fluxlab.store.report_document import read_ticket
 
 disk = Path(sys.argv[1])
 work = Work(Recipe("r1", "First", OreType("o1", "Black ore")))
@@ -377,6 +379,10 @@ def test_every_released_library_is_opened_and_read_in_full(released: Path, tmp_p
         assert draft.work.recipe.charge == 250.0
         (ticket,) = library.tickets()
         assert (ticket.copy, ticket.revision, ticket.confirmed) == (1, 2, ("R01", "R02"))
+        paper = read_ticket(ticket.document)
+        assert paper.issues == ()
+        assert paper.value is not None
+        assert paper.value.rows[0].grams == 100.0
         assert [r.name for o in library.ores() for r in library.recipes(o.uid, archived=True)] == ["Set aside"]
 
 

@@ -6,13 +6,17 @@ What stands in it is invented. tests/store/test_library_disk.py opens every vers
 """
 
 from dataclasses import replace
+from datetime import datetime
 from pathlib import Path
 
+from fluxlab.design.evaluate import evaluate
 from fluxlab.design.recipe import Line, Recipe, Shelf, Target, Work
+from fluxlab.design.ticket import build
 from fluxlab.materials.flux_types import ByAnalysis, ByFormula, ByParts, Component, Part
 from fluxlab.ore.ore_types import Grade, OreType, Share
 from fluxlab.store.library import Library
 from fluxlab.store.migrations import STEPS
+from fluxlab.store.report_document import ticket_text
 from fluxlab.vessel.vessel_types import Crucible, Mould
 
 SHELF = Shelf(
@@ -57,7 +61,8 @@ def main() -> None:
         library.save_draft(Work(replace(plain, charge=250.0), SHELF), base=1)
         library.save_revision(Work(replace(plain, uid="recipe-aside", name="Set aside"), SHELF))
         library.archive("recipe-aside")
-        library.record_ticket("{}", ore=GREY.uid, recipe=FIRST.uid, revision=2, confirmed=("R01", "R02"))
+        ticket = build(evaluate(Work(FIRST, SHELF)), revision=2, copy=1, when=datetime(2026, 3, 1, 14, 30))
+        library.record_ticket(ticket_text(ticket), ore=GREY.uid, recipe=FIRST.uid, revision=2, confirmed=("R01", "R02"))
 
 
 if __name__ == "__main__":
