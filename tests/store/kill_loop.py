@@ -10,6 +10,7 @@ import signal
 import sqlite3
 import sys
 import time
+from contextlib import closing
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
@@ -93,7 +94,7 @@ def main(folder: Path, kills: int, seed: int) -> None:
         midway += path.with_name(f"{path.name}-journal").exists()
         unborn += not said
         wrong += [f"kill {kill}: {w}" for w in broken_promises(path, said)]
-    with sqlite3.connect(lived) as raw:
+    with closing(sqlite3.connect(lived)) as raw:
         revisions = raw.execute("SELECT count(*) FROM revision").fetchone()[0]
     print(
         json.dumps(
