@@ -23,6 +23,7 @@ from fluxlab.gui.weigh.place import WeighPlace
 from fluxlab.gui.widgets.menus import Menu
 from fluxlab.materials.flux_types import ByParts, Component, Part
 from fluxlab.store.library import Library
+from fluxlab.store.problem import StoreProblem
 from fluxlab.vessel.vessel_types import Crucible
 
 
@@ -156,6 +157,36 @@ def test_the_next_copy_has_the_next_number_and_asks_again(place, bench, tmp_path
     assert "asks for its confirmations again" in place.done.words
 
 
+def test_a_copy_that_another_window_printed_meanwhile_is_not_numbered_twice(place, bench, library, tmp_path):
+    place.ask_path = lambda *_: tmp_path / "t.pdf"
+    bench.save()
+    assert place.desk.copy == 1
+    recipe = bench.work.recipe
+    put = library.record_ticket
+
+    def meanwhile(document: str, **about: object) -> int:
+        put("{}", ore=recipe.ore.uid, recipe=recipe.uid, revision=1)
+        return put(document, **about)
+
+    library.record_ticket = meanwhile
+    place.save_pdf()
+    assert "copy 2 of revision 1" in words_of(tmp_path / "t.pdf")
+
+
+def test_a_library_that_refuses_the_record_stops_the_ticket_with_a_sentence(place, bench, library, tmp_path):
+    said: list[str] = []
+    bench.refused.connect(said.append)
+    place.ask_path = lambda *_: tmp_path / "t.pdf"
+
+    def full(*_: object, **__: object) -> int:
+        raise StoreProblem("Cannot record the ticket: the disk is full.")
+
+    library.record_ticket = full
+    place.save_pdf()
+    assert said == ["Cannot record the ticket: the disk is full."]
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_leaving_the_dialog_prints_nothing_and_counts_nothing(place, library):
     place.ask_path = lambda *_: None
     place.ask_printer = lambda *_: None
@@ -249,9 +280,20 @@ def test_everything_that_takes_the_focus_has_a_name(place, bench):
             assert name, widget
 
 
+def cut_buttons(place: WeighPlace) -> list[str]:
+    """Words of the buttons that have less room than they ask for."""
+    buttons = [button for button in place.findChildren(QAbstractButton) if button.isVisible()]
+    assert len(buttons) > 6
+    return [
+        button.text()
+        for button in buttons
+        if button.width() < button.sizeHint().width() or button.height() < button.sizeHint().height()
+    ]
+
+
 @pytest.mark.parametrize("size", [100, 130])
 @pytest.mark.parametrize(("width", "height"), [(1226, 724), (543, 340)])
-def test_no_word_is_cut_at_any_text_size(bench, size, width, height):
+def test_no_word_is_cut_at_any_text_size(qtbot, bench, size, width, height):
     theme.set_text_size(size)
     try:
         place = WeighPlace(bench)
@@ -259,11 +301,7 @@ def test_no_word_is_cut_at_any_text_size(bench, size, width, height):
         place.resize(width, height)
         place.show()
         place.refresh()
-        QTest.qWait(60)
-        for button in place.findChildren(QAbstractButton):
-            if button.isVisible():
-                assert button.width() >= button.sizeHint().width(), button.text()
-                assert button.height() >= button.sizeHint().height(), button.text()
+        qtbot.waitUntil(lambda: cut_buttons(place) == [], timeout=3000)
     finally:
         theme.set_text_size(100)
 

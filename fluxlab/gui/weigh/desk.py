@@ -1,6 +1,7 @@
 """Where a ticket is made up: confirmations, copy number, and the record of what goes out."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime
 
 from PySide6.QtCore import QLocale
@@ -58,9 +59,14 @@ class Desk:
 
     @property
     def copy(self) -> int:
-        """The number that the next copy will carry."""
+        """The number that the next copy will carry, as far as the library tells; the record has the last word."""
+        from fluxlab.store.problem import StoreProblem
+
         library = self.bench.library
-        return 1 if library is None else library.next_copy(self.bench.work.recipe.uid, self.revision)
+        try:
+            return 1 if library is None else library.next_copy(self.bench.work.recipe.uid, self.revision)
+        except StoreProblem:
+            return 1
 
     def ticket(self, when: datetime) -> Ticket:
         """The ticket as it would go out now."""
@@ -85,21 +91,22 @@ class Desk:
         confirmed = self.confirmed
         if self.saves_first and not self.bench.save():
             return None
-        ticket = self.ticket(datetime.now())
-        if not self._record(ticket, confirmed) or not put(ticket):
+        ticket = self._recorded(self.ticket(datetime.now()), confirmed)
+        if ticket is None or not put(ticket):
             return None
         self._confirmed, self._for = frozenset(), None
         return ticket
 
-    def _record(self, ticket: Ticket, confirmed: frozenset[str]) -> bool:
+    def _recorded(self, ticket: Ticket, confirmed: frozenset[str]) -> Ticket | None:
+        """The ticket with the number that the library gave it; None if it could not be recorded."""
         from fluxlab.design.ticket_document import document_of
         from fluxlab.store.problem import StoreProblem
 
         library, recipe = self.bench.library, self.bench.work.recipe
         if library is None or library.read_only:
-            return True
+            return ticket
         try:
-            library.record_ticket(
+            copy = library.record_ticket(
                 document_of(ticket),
                 ore=recipe.ore.uid,
                 recipe=recipe.uid,
@@ -108,5 +115,5 @@ class Desk:
             )
         except StoreProblem as problem:
             self.bench.refused.emit(problem.sentence)
-            return False
-        return True
+            return None
+        return ticket if copy == ticket.copy else replace(ticket, copy=copy)
