@@ -1,7 +1,6 @@
 """The desktop program: the window paints first, then the library opens and the recipe is shown."""
 
 import json
-import logging
 import os
 import socket
 import sys
@@ -9,10 +8,12 @@ import time
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QGuiApplication
+
+    from fluxlab.gui.theme import Mode
 
 PROBE = "FLUXLAB_EXIT_AFTER_PAINT"
 NO_WINDOW = 3
@@ -66,20 +67,43 @@ def run(arguments: Sequence[str] | None = None) -> int:
     return app.exec()
 
 
+class FirstLook(NamedTuple):
+    """What the first paint needs to know of the settings."""
+
+    geometry: str = ""
+    theme: "Mode" = "system"
+    text_size: int = 100
+
+
+def first_look(path: Path) -> FirstLook:
+    """How the window was left, taken loosely and fast; the full reading, with complaints, follows the paint."""
+    try:
+        found = json.loads(path.read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return FirstLook()
+    if not isinstance(found, dict):
+        return FirstLook()
+    geometry, mode, size = found.get("geometry"), found.get("theme"), found.get("text_size")
+    return FirstLook(
+        geometry if isinstance(geometry, str) else "",
+        mode if mode in ("light", "dark") else "system",
+        size if isinstance(size, int) else 100,
+    )
+
+
 class Program:
     """Settings, library, bench and window, put together in the order that paints soonest."""
 
     def __init__(self, files: Sequence[str]) -> None:
         from fluxlab.gui import theme
         from fluxlab.gui.main_window import MainWindow
-        from fluxlab.store import places, settings
+        from fluxlab.store import places
 
         self._files = files
         self._settings_path = places.settings_path()
-        self.settings = settings.load(self._settings_path)
-        app = _application()
-        theme.start_with(self.settings.theme, self.settings.text_size)
-        theme.install(app)
+        self._first = first_look(self._settings_path)
+        theme.start_with(self._first.theme, self._first.text_size)
+        theme.install(_application())
         self.window = MainWindow()
         self._moments: dict[str, float] = {}
 
@@ -87,7 +111,7 @@ class Program:
         """Show the frame; the rest follows when it has been painted."""
         from PySide6.QtCore import QTimer
 
-        self.window.put_back(self.settings.geometry)
+        self.window.put_back(self._first.geometry)
         self._wait_for_paint(lambda: QTimer.singleShot(0, self.open), "first_paint")
         self.window.show()
 
@@ -105,9 +129,10 @@ class Program:
         """Open the library and show the recipe."""
         from fluxlab.gui.bridge import Bench
         from fluxlab.gui.opening import open_library, open_work
-        from fluxlab.store import places
+        from fluxlab.store import places, settings
 
         sys.excepthook = self._fault
+        self.settings = settings.load(self._settings_path)
         path = Path(self.settings.library) if self.settings.library else places.library_path()
         opened = open_work(open_library(path), self.settings.last_recipe)
         self.bench = Bench(
@@ -169,7 +194,7 @@ class Program:
         try:
             path.write_text(text, encoding="utf-8")
         except OSError:
-            logging.getLogger("fluxlab").warning("The report of a fault could not be written to %s", path)
+            print(f"The report could not be written to {path}.", file=sys.stderr)
         self.bench.keep_draft()
         self.window.notice.say(
             f"Something went wrong in the program itself. Your work is kept. The report is in {path}."

@@ -1,18 +1,20 @@
 """The frame: top line, run, and one page for each place, made when it is first opened."""
 
 from importlib import import_module
-from typing import Protocol, cast
+from typing import TYPE_CHECKING, Protocol, cast
 
 from PySide6.QtCore import QByteArray, QRectF, QSize, Signal
-from PySide6.QtGui import QCloseEvent, QKeySequence, QPainter, QPaintEvent, QResizeEvent, QShortcut
+from PySide6.QtGui import QCloseEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from fluxlab.gui import theme
-from fluxlab.gui.bridge import Bench
 from fluxlab.gui.run.facts import STOPS, run_facts
 from fluxlab.gui.run.run import WIDTH, Run
 from fluxlab.gui.topline import HEIGHT, TopLine
-from fluxlab.gui.widgets.notice import Notice
+
+if TYPE_CHECKING:
+    from fluxlab.gui.bridge import Bench
+    from fluxlab.gui.widgets.notice import Notice
 
 PLACES = {
     "Ore": ("fluxlab.gui.ore.place", "OrePlace"),
@@ -51,23 +53,34 @@ class MainWindow(QWidget):
         self.run = Run(self)
         self.run.set_current(self.current)
         self.run.chosen.connect(self.go)
-        self.notice = Notice(self)
+        self._notice: Notice | None = None
         self.top.undo.connect(self.undo)
         self.top.redo.connect(self.redo)
         self.top.save.connect(self.save)
         self.top.menu.connect(self.open_menu)
         theme.notifier().theme_changed.connect(self._redress)
 
+    @property
+    def notice(self) -> "Notice":
+        """The sentence at the foot of the window."""
+        from fluxlab.gui.widgets.notice import Notice
+
+        if self._notice is None:
+            self._notice = Notice(self)
+        return self._notice
+
     def sizeHint(self) -> QSize:
         """The size the pictures are drawn for."""
         return QSize(1366, 768)
 
-    def _the_bench(self) -> Bench:
+    def _the_bench(self) -> "Bench":
         assert self.bench is not None
         return self.bench
 
     def keys(self) -> None:
         """Set up the shortcuts that hold everywhere in the window."""
+        from PySide6.QtGui import QKeySequence, QShortcut
+
         from fluxlab.gui.main_menu import main_keys
 
         standard = QKeySequence.StandardKey
@@ -87,7 +100,7 @@ class MainWindow(QWidget):
 
     # -- the work -------------------------------------------------------------------------------------------------
 
-    def lay_bench(self, bench: Bench) -> None:
+    def lay_bench(self, bench: "Bench") -> None:
         """Show the work on a bench in the frame."""
         self.bench = bench
         bench.changed.connect(self.refresh)
@@ -122,9 +135,11 @@ class MainWindow(QWidget):
             self._lay_out()
         for other in self.places.values():
             other.setVisible(other is page)
+        self.top.let_lead(name != "Weigh-out")
         cast(Place, page).refresh()
         page.setFocus()
-        self.notice.raise_()
+        if self._notice is not None:
+            self._notice.raise_()
 
     def commit_pending(self) -> None:
         """Take over what is still being typed."""
@@ -193,8 +208,8 @@ class MainWindow(QWidget):
         self.run.setGeometry(0, head, side, self.height() - head)
         for page in self.places.values():
             page.setGeometry(side, head, self.width() - side, self.height() - head)
-        if not self.notice.isHidden():
-            self.notice.place()
+        if self._notice is not None and not self._notice.isHidden():
+            self._notice.place()
 
     def views_left(self) -> dict[str, str]:
         """Small states of the places (columns, folds), for the next start."""

@@ -98,6 +98,10 @@ class TopLine(QWidget):
         if words:
             self.save_button.set_words(words)
 
+    def let_lead(self, save: bool) -> None:
+        """One solid button a page: saving leads unless the page has a button of its own that does."""
+        self.save_button.set_look("solid" if save else "quiet")
+
     def sizeHint(self) -> QSize:
         """44 px high."""
         return QSize(800, theme.scaled(HEIGHT))

@@ -69,10 +69,9 @@ def sample_work(rows=ROWS) -> Work:
         crucible="pot",
         mould="mould",
     )
-    fluxes = tuple(Component(uid, name, ByFormula("SiO2"), stock=stock) for uid, name, _, _, _, _, stock in rows) + (
-        Component("cryolite", "Cryolite", ByFormula("Na3AlF6")),
-    )
-    return Work(recipe, Shelf(fluxes, (POT,), (MOULD,)))
+    fluxes = [Component(uid, name, ByFormula("SiO2"), stock=stock) for uid, name, _, _, _, _, stock in rows]
+    cryolite = Component("cryolite", "Cryolite", ByFormula("Na3AlF6"))
+    return Work(recipe, Shelf((*fluxes, cryolite), (POT,), (MOULD,)))
 
 
 def sample_report(work: Work, rows=ROWS) -> Report:

@@ -148,9 +148,7 @@ class FluxDelegate(QStyledItemDelegate):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Enter takes the text at once, so that the next key finds the table as it will be."""
-        pressed = isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress
-        enter = pressed and event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
-        if not enter or not isinstance(watched, QWidget):
+        if not isinstance(watched, QWidget) or not _is_enter(event):
             return super().eventFilter(watched, event)
         self.commitData.emit(watched)
         self.closeEditor.emit(watched, QStyledItemDelegate.EndEditHint.SubmitModelCache)
@@ -166,6 +164,11 @@ class FluxDelegate(QStyledItemDelegate):
         """The field stands where the figure stood."""
         rect: QRect = option.rect
         editor.setGeometry(rect.left() + 1, rect.top() + 5, rect.width() - 2, theme.scaled(ROW) - 10)
+
+
+def _is_enter(event: QEvent) -> bool:
+    enter = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+    return isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress and event.key() in enter
 
 
 def _ring(painter: QPainter, box: QRectF, t: Tokens) -> None:

@@ -144,6 +144,6 @@ class FluxPlace(QWidget):
         while part is not None and part is not self:
             key_at = getattr(part, "key_at", None)
             if key_at is not None:
-                return explain(key_at(part.mapFrom(widget, place)), widget)
+                return explain(key_at(place if place.x() < 0 else widget.mapTo(part, place)), widget)
             part = part.parentWidget()
         return False

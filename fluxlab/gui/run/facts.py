@@ -1,8 +1,10 @@
 """What each stop of the run says of the job: its one live fact, from the report alone."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from fluxlab.design.report_types import Answer, Report
+if TYPE_CHECKING:
+    from fluxlab.design.report_types import Answer, Report
 
 STOPS = ("Ore", "Flux", "Weigh-out", "Melts", "Shelf")
 
@@ -13,7 +15,7 @@ class StopFacts:
 
     first: str = ""
     second: str = ""
-    answers: tuple[Answer, ...] = ()
+    answers: "tuple[Answer, ...]" = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +28,7 @@ class RunFacts:
     stops: tuple[StopFacts, ...]
 
 
-def run_facts(report: Report, melts: int = 0) -> RunFacts:
+def run_facts(report: "Report", melts: int = 0) -> RunFacts:
     """The run for a report; `melts` are on record."""
     ratio = "" if report.flux_to_ore is None else f"{report.flux_to_ore:.2f} : 1"
     metal = report.precious_metal_limit
@@ -47,12 +49,12 @@ def run_facts(report: Report, melts: int = 0) -> RunFacts:
     )
 
 
-def _fluxes(report: Report) -> str:
+def _fluxes(report: "Report") -> str:
     count = len(report.work.shelf.fluxes)
     return "1 flux" if count == 1 else f"{count} fluxes"
 
 
-def _short(report: Report) -> str:
+def _short(report: "Report") -> str:
     """The flux whose stock covers less than two melts like this one."""
     low = [
         (line.stock / line.grams, line.name)

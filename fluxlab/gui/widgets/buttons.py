@@ -43,6 +43,12 @@ class Button(QAbstractButton):
             self.setText(words)
             self._redress()
 
+    def set_look(self, look: Look) -> None:
+        """Change between solid, quiet and text."""
+        if look != self.look:
+            self.look, self.bold = look, look == "solid"
+            self._redress()
+
     def set_tone(self, tone: Tone) -> None:
         """Colour the button for an answer that asks for attention, or as the operator's own choice."""
         if tone != self.tone:

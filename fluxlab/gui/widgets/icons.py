@@ -2,11 +2,15 @@
 
 from collections.abc import Callable
 from math import cos, pi, sin
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QIcon, QPainter, QPainterPath, QPen, QPixmap
+from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
 from fluxlab.gui import theme
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QIcon
 
 GRID = 20.0
 _Path = Callable[[QPainterPath], None]
@@ -184,8 +188,10 @@ def draw_icon(painter: QPainter, rect: QRectF, name: str, colour: QColor) -> Non
     painter.restore()
 
 
-def icon(name: str, colour: QColor | None = None) -> QIcon:
+def icon(name: str, colour: QColor | None = None) -> "QIcon":
     """The icon `name` for a menu or a stock button, sharp on dense screens too."""
+    from PySide6.QtGui import QIcon, QPixmap
+
     made = QIcon()
     for ratio in (1, 2, 3):
         picture = QPixmap(QSize(20, 20) * ratio)
