@@ -1,6 +1,5 @@
 """The Weigh-out place on a real bench with a library: confirm, print, save, and what each leaves behind."""
 
-import json
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -14,6 +13,7 @@ from PySide6.QtWidgets import QAbstractButton, QWidget
 from fluxlab.design.batch import batch_rows
 from fluxlab.design.batch_cautions import batch_cautions
 from fluxlab.design.start import demo_work
+from fluxlab.design.ticket import printable
 from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.vessel.view import VesselView
@@ -24,6 +24,7 @@ from fluxlab.gui.widgets.menus import Menu
 from fluxlab.materials.flux_types import ByParts, Component, Part
 from fluxlab.store.library import Library
 from fluxlab.store.problem import StoreProblem
+from fluxlab.store.report_document import read_ticket
 from fluxlab.vessel.vessel_types import Crucible
 
 
@@ -139,9 +140,10 @@ def test_saving_a_pdf_keeps_the_recipe_first_and_records_the_copy(place, bench, 
     assert "copy 1 of revision 1" in words_of(tmp_path / "t.pdf")
     (printed,) = library.tickets()
     assert (printed.revision, printed.copy, printed.confirmed) == (1, 1, ("R01", "R02"))
-    document = json.loads(printed.document)
-    assert document["ticket"]["total"] == pytest.approx(sum(row["grams"] for row in document["ticket"]["rows"]))
-    assert "Charge as weighed" in document["text"]
+    kept = read_ticket(printed.document).value
+    assert kept is not None
+    assert (kept.number, kept.total) == ("1-1", 400.0)
+    assert printable(kept) == ()
 
 
 def test_the_next_copy_has_the_next_number_and_asks_again(place, bench, tmp_path):

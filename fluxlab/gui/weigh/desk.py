@@ -99,7 +99,7 @@ class Desk:
 
     def _recorded(self, ticket: Ticket, confirmed: frozenset[str]) -> Ticket | None:
         """The ticket with the number that the library gave it; None if it could not be recorded."""
-        from fluxlab.design.ticket_document import document_of
+        from fluxlab.store.report_document import ticket_text
         from fluxlab.store.problem import StoreProblem
 
         library, recipe = self.bench.library, self.bench.work.recipe
@@ -107,7 +107,7 @@ class Desk:
             return ticket
         try:
             copy = library.record_ticket(
-                document_of(ticket),
+                ticket_text(ticket),
                 ore=recipe.ore.uid,
                 recipe=recipe.uid,
                 revision=ticket.revision,
