@@ -86,8 +86,8 @@ class Ticket:
         """Copy, revision, date and time in words."""
         if self.kind == "batch":
             return f"copy {self.copy}, {date_words(self.when)}"
-        of = "a recipe not kept yet" if self.revision is None else f"revision {self.revision}"
-        return f"copy {self.copy} of {of}, {date_words(self.when)}"
+        of = ", not kept in a library" if self.revision is None else f" of revision {self.revision}"
+        return f"copy {self.copy}{of}, {date_words(self.when)}"
 
     def weight_text(self, grams: float) -> str:
         """A weight as printed, always with all its places."""

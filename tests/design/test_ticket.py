@@ -190,7 +190,7 @@ def test_the_head_names_ore_recipe_route_charge_and_ratio():
 def test_a_recipe_that_was_never_kept_is_a_draft():
     ticket = ticket_of(sample_report(), revision=None)
     assert ticket.number == "draft-2"
-    assert "a recipe not kept yet" in ticket.issued
+    assert "copy 2, not kept in a library, 14" in ticket.issued
 
 
 def test_months_do_not_follow_the_locale():

@@ -252,7 +252,7 @@ def test_a_library_for_reading_only_still_prints(qapp, tmp_path):
     place = WeighPlace(bench)
     place.ask_path = lambda *_: tmp_path / "t.pdf"
     place.save_pdf()
-    assert "copy 1 of a recipe not kept yet" in words_of(tmp_path / "t.pdf")
+    assert "copy 1, not kept in a library" in words_of(tmp_path / "t.pdf")
 
 
 def test_a_pdf_always_gets_its_ending(monkeypatch, qapp, tmp_path):

@@ -99,8 +99,8 @@ class Desk:
 
     def _recorded(self, ticket: Ticket, confirmed: frozenset[str]) -> Ticket | None:
         """The ticket with the number that the library gave it; None if it could not be recorded."""
-        from fluxlab.store.report_document import ticket_text
         from fluxlab.store.problem import StoreProblem
+        from fluxlab.store.report_document import ticket_text
 
         library, recipe = self.bench.library, self.bench.work.recipe
         if library is None or library.read_only:
