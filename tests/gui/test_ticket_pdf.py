@@ -166,8 +166,8 @@ def pixels(content: bytes, page: int, dots_per_point: float = 2.0):
     return image.reshape(image.shape[0], image.shape[1])
 
 
-@pytest.fixture(params=[(name, paper.key) for name in TICKETS for paper in PAPERS], ids=" on ".join)
-def printed(request, qapp) -> tuple[Ticket, object, bytes, Read]:
+@pytest.fixture(scope="module", params=[(name, paper.key) for name in TICKETS for paper in PAPERS], ids=" on ".join)
+def printed(request, dressed_app) -> tuple[Ticket, object, bytes, Read]:
     name, key = request.param
     ticket, paper = TICKETS[name](), paper_of(key)
     content = pdf_bytes(ticket, paper)
