@@ -1,7 +1,8 @@
 """The nearest recipe when windows conflict: one convex start and a fixed number of damped corrections.
 
-Every limit may give, at a price per tolerance that its priority sets; bounds and physical rows do not. The number of
-passes is fixed and no step is ever accepted or refused: either would make the recipe jump.
+Every limit may give, at a price per tolerance that its priority sets. Bounds never give, and physical rows only by the
+least that lets them hold at all. The number of passes is fixed and no step is ever accepted or refused: either would
+make the recipe jump.
 """
 
 from dataclasses import dataclass
@@ -12,14 +13,20 @@ from fluxlab.blend.kernel import INF, Kernel, solve_qp
 from fluxlab.blend.system import System, Trace
 from fluxlab.blend.types import Index, KernelChoice, Mat, Vec
 
-AIM = 1e-2
+# Share of the goal beside the price of violation: the larger, the gentler the answer turns as limits tilt. A limit
+# gives way to the goal only where one tolerance costs ten times its weight in units of the goal's scale.
+AIM = 0.1
 CURVE = 1e-2
-DAMPING = 0.1
-PASSES = 4
+# Pull of each correction towards where it starts. The first may move far; the pull grows because a correction away from
+# a ridge between two nearest recipes is amplified by each pass, and only damping bounds how steep the answer gets.
+DAMPING = (0.3, 10.0, 100.0)
 _FLOOR = 0.02
-_SPREAD = 30.0
+# One tolerance, as a step across its row in scale units, counts within this band.
+_LEAST_TAU, _MOST_TAU = 3e-4, 0.3
 _SMOOTH = 1e-2
 _CLEARLY = 0.03
+_BARELY = 1e-7
+_ROOM = 1e-7
 
 
 @dataclass(slots=True, eq=False)
@@ -29,24 +36,32 @@ class Slack:
     rows: Index
     tau: Vec
     weight: Vec
-    column: float
 
 
-def slack(s: System, soft: Index, tau: Vec) -> Slack:
-    """Slack of the soft rows, with the tolerances drawn in to a bounded spread about their geometric mean."""
-    middle = float(np.exp(np.log(tau).mean())) if len(tau) else 1.0
-    kept = np.minimum(np.maximum(tau, middle / _SPREAD), middle * _SPREAD)
-    return Slack(soft, kept, s.weight[soft], middle)
+def slack(s: System, soft: Index, tau: Vec, whole: Vec) -> Slack:
+    """Slack of the soft rows; a tolerance counts for no more and no less than a wide band allows.
+
+    `whole` is the length of each row over all components, fixed ones too, in units of its length over the free ones:
+    the band must not depend on which components are fixed.
+    """
+    across = tau / whole
+    kept = tau * (np.minimum(np.maximum(across, _LEAST_TAU), _MOST_TAU) / across)
+    return Slack(soft, kept, s.weight[soft])
 
 
-def start_tau(s: System, soft: Index) -> Vec:
-    """One tolerance in the units of the strict rows, denominators as in a typical recipe."""
-    window = s.window[soft]
-    return s.tol[soft] * s.den_ref[window] / s.norm[soft]
+def start_slack(s: System, soft: Index) -> Slack:
+    """Slack of the strict rows, denominators as in a typical recipe."""
+    window, norm = s.window[soft], s.norm[soft]
+    tau = s.tol[soft] * s.den_ref[window] / norm
+    if s.locked is None:
+        return slack(s, soft, tau, np.ones(len(soft)))
+    count = len(s.cn)
+    rest = s.locked[window] - s.limit[soft][:, None] * s.locked[count + window]
+    return slack(s, soft, tau, np.sqrt(1.0 + np.einsum("ij,ij->i", rest, rest) / norm**2))
 
 
-def linearised(s: System, y: Vec, soft: Index) -> tuple[Mat, Vec, Vec]:
-    """Rows, right-hand sides and tolerances of the ratios linearised at y."""
+def linearised(s: System, y: Vec, soft: Index) -> tuple[Mat, Vec, Slack]:
+    """Rows, right-hand sides and slack of the ratios linearised at y."""
     window, side = s.window[soft], s.side[soft]
     den = np.maximum(s.gd @ y + s.cd, _FLOOR * s.den_ref)
     value = (s.gn @ y + s.cn) / den
@@ -55,7 +70,12 @@ def linearised(s: System, y: Vec, soft: Index) -> tuple[Mat, Vec, Vec]:
     length = np.maximum(length, 1e-9 * s.norm[soft] / s.den_ref[window])
     G = side[:, None] * slope
     h = side * (s.limit[soft] - value[window]) + G @ y
-    return G / length[:, None], h / length, s.tol[soft] / length
+    whole = np.ones(len(soft))
+    if s.locked is not None:
+        count = len(s.cn)
+        rest = ((s.locked[:count] - value[:, None] * s.locked[count:]) / den[:, None])[window]
+        whole = np.sqrt(1.0 + np.einsum("ij,ij->i", rest, rest) / length**2)
+    return G / length[:, None], h / length, slack(s, soft, s.tol[soft] / length, whole)
 
 
 def affordable(s: System, y: Vec, lam: Vec) -> bool:
@@ -63,74 +83,91 @@ def affordable(s: System, y: Vec, lam: Vec) -> bool:
     soft = np.flatnonzero(~s.hard)
     if not len(soft):
         return True
-    price, weight, tau = AIM * lam[soft], s.weight[soft], start_tau(s, soft)
+    price, weight = AIM * lam[soft], s.weight[soft]
+    start = start_slack(s, soft)
     # Nearly always a limit costs a small part of its weight, and the exact test need not be made.
-    if (price * (tau + tau.mean() / _SPREAD) <= _CLEARLY * weight).all():
+    if (price * start.tau <= _CLEARLY * weight).all():
         return True
-    start = slack(s, soft, tau)
-    later = slack(s, soft, linearised(s, y, soft)[2])
+    later = linearised(s, y, soft)[2]
     return bool(np.all(price * start.tau <= weight) and np.all(price * later.tau <= weight))
 
 
 def nearest(s: System, choice: KernelChoice) -> tuple[Trace, Kernel, int]:
     """The recipe of least priced violation: its trace, the last kernel answer and the number of programs solved."""
-    soft, first, solves = _begin(s, choice)
-    answer, spring, rows = first
+    soft, base, answer, spring, solves = _begin(s, choice)
     y = answer.y[: s.n] if answer.status > 0 else np.minimum(np.maximum(s.r, s.yl), s.yu)
-    for _ in range(PASSES):
-        G, h = s.G.copy(), s.h.copy()
-        G[soft], h[soft], tau = linearised(s, y, soft)
-        step_spring = slack(s, soft, tau)
-        step = _program(s, G, h, step_spring, y, choice)
+    rows = s.G
+    for damping in DAMPING:
+        G, h = s.G.copy(), base.copy()
+        G[soft], h[soft], step_spring = linearised(s, y, soft)
+        step = _program(s, G, h, step_spring, (y, damping), choice)
         if step.status <= 0:
-            step = _program(s, G, h, step_spring, y, "numpy")
+            step = _program(s, G, h, step_spring, (y, damping), "numpy")
         solves += 1
         if step.status > 0:
             answer, spring, rows, y = step, step_spring, G, step.y[: s.n]
     return _trace(s, y, answer, spring, rows), answer, solves
 
 
-def _begin(s: System, choice: KernelChoice) -> tuple[Index, tuple[Kernel, Slack, Mat], int]:
-    """The convex start with the physical rows hard, or soft too where they cannot all hold; guards stay hard."""
+def _begin(s: System, choice: KernelChoice) -> tuple[Index, Vec, Kernel, Slack, int]:
+    """The convex start: soft rows, right-hand sides, its answer and slack, and the number of programs solved.
+
+    Where the physical rows cannot all hold they are let out by the least that makes them hold, and stay hard.
+    """
     soft = np.flatnonzero(~s.hard)
-    first = _start(s, soft, choice)
-    if first[0].status > 0 or not s.hard.any():
-        return soft, first, 1
-    # Soft rows always have an answer, so either the hard ones have none or the kernel erred: ask about them alone.
-    hard = s.hard
-    alone = solve_qp(np.eye(s.n), -s.r, s.G[hard], s.h[hard], None, s.yl, s.yu, choice)
-    if alone.status > 0:
-        first = _start(s, soft, "numpy")
-        if first[0].status > 0:
-            return soft, first, 3
+    spring = start_slack(s, soft)
+    answer = _program(s, s.G, s.h, spring, None, choice)
+    if answer.status > 0 or not s.hard.any():
+        return soft, s.h, answer, spring, 1
+    base = _let_out(s, choice)
+    for kernel in (choice, "numpy"):
+        answer = _program(s, s.G, base, spring, None, kernel)
+        if answer.status > 0:
+            return soft, base, answer, spring, 3
+    # Last resort for a kernel that finds nothing in so thin a set: physical rows give too, at the highest price.
     soft = np.flatnonzero(s.window >= 0)
-    first = _start(s, soft, choice)
-    if first[0].status <= 0:
-        first = _start(s, soft, "numpy")
-    return soft, first, 4
+    spring = start_slack(s, soft)
+    return soft, s.h, _program(s, s.G, s.h, spring, None, "numpy"), spring, 5
 
 
-def _start(s: System, soft: Index, choice: KernelChoice) -> tuple[Kernel, Slack, Mat]:
-    spring = slack(s, soft, start_tau(s, soft))
-    return _program(s, s.G, s.h, spring, None, choice), spring, s.G
+def _let_out(s: System, choice: KernelChoice) -> Vec:
+    """Right-hand sides with the physical rows eased by the least sum of squared tolerances that lets them all hold."""
+    physical = np.flatnonzero(s.hard & (s.window >= 0))
+    spring = start_slack(s, physical)
+    n, extra = s.n, len(physical)
+    rows = np.flatnonzero(s.hard)
+    A = np.zeros((len(rows), n + extra))
+    A[:, :n] = s.G[rows]
+    A[np.searchsorted(rows, physical), n + np.arange(extra)] = spring.tau
+    curve = np.concatenate((np.full(n, _BARELY), s.weight[physical] / s.weight[physical].max(initial=1.0)))
+    g = np.concatenate((-_BARELY * s.r, np.zeros(extra)))
+    lower, upper = np.concatenate((s.yl, np.zeros(extra))), np.concatenate((s.yu, np.full(extra, INF)))
+    least = solve_qp(np.diag(curve), g, A, s.h[rows], None, lower, upper, choice)
+    base = s.h.copy()
+    if least.status > 0:
+        base[physical] -= spring.tau * least.y[n:] + _ROOM
+    return base
 
 
-def _program(s: System, G: Mat, h: Vec, spring: Slack, centre: Vec | None, choice: KernelChoice) -> Kernel:
+def _program(s: System, G: Mat, h: Vec, spring: Slack, pull: tuple[Vec, float] | None, choice: KernelChoice) -> Kernel:
     n, soft = s.n, spring.rows
     size = n + len(soft)
     smooth = AIM * (s.smooth or _SMOOTH)
-    scale = spring.column / spring.tau
+    column = float(np.sqrt(spring.tau.min() * spring.tau.max())) if len(soft) else 1.0
+    scale = column / spring.tau
     curve = np.empty(size)
-    curve[:n] = smooth if centre is None else smooth + DAMPING
+    curve[:n] = smooth
     curve[n:] = CURVE * spring.weight * scale * scale
     g = np.empty(size)
     g[:n] = AIM * s.linear - smooth * s.r
-    if centre is not None:
-        g[:n] -= DAMPING * centre
+    if pull is not None:
+        centre, damping = pull
+        curve[:n] += damping
+        g[:n] -= damping * centre
     g[n:] = spring.weight * scale
     A = np.zeros((len(h), size))
     A[:, :n] = G
-    A[soft, n + np.arange(len(soft))] = spring.column
+    A[soft, n + np.arange(len(soft))] = column
     lower, upper = np.zeros(size), np.full(size, INF)
     lower[:n], upper[:n] = s.yl, s.yu
     return solve_qp(np.diag(curve), g, A, h, None, lower, upper, choice)

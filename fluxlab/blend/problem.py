@@ -135,15 +135,24 @@ class Compiled:
         self.yu: Vec = self.high[self.free] / self.sigma
         self.yu_list: list[float] = self.yu.tolist()
         self.r: Vec = self.ref[self.free] / self.sigma
-        # A typical recipe, where denominators are measured: the house recipe, filled up evenly if it is thin.
-        thin = max(0.0, _FILL - float(np.abs(self.r).sum())) / max(1, len(self.free))
-        self.y_ref: Vec = np.clip(self.r + thin, self.yl, self.yu)
+        self._typical()
         den = self.GF[self.count :]
-        self.den_size: Vec = np.abs(den) @ np.abs(self.y_ref)
-        self.den_ref: Vec = den @ self.y_ref
         self.den_most: Vec = np.maximum(den * self.yl, den * self.yu).sum(axis=1)
-        self._aim()
         self.den_least: Vec = np.minimum(den * self.yl, den * self.yu).sum(axis=1)
+        self._aim()
+
+    def _typical(self) -> None:
+        """Denominators at a typical recipe: the house recipe, filled up evenly if it is thin, inside the bounds.
+
+        Fixed components count like free ones, so that nothing jumps when a component's bounds meet.
+        """
+        house = self.ref / self.scale
+        fill = max(0.0, _FILL - float(np.abs(house).sum())) / max(1, len(house))
+        x = np.clip(self.ref + fill * self.scale, self.low, self.high)
+        self.den_size: Vec = np.abs(self.GD) @ np.abs(x)
+        self.den_ref: Vec = self.GD @ x + self.C[self.count :]
+        locked = ~self.is_free
+        self.GL: Mat | None = self.G[:, locked] * self.scale[locked] if locked.any() else None
 
     def _limits(self) -> None:
         lo, hi, notes = self.window_lo, self.window_hi, []

@@ -24,7 +24,8 @@ class System:
 
     Row arrays: `window` (-1-k for the guard of window k), `side` (+1 lower, -1 upper), `limit`, `norm` (length before
     scaling), `tol`, `weight`, `hard`. Window arrays: numerators `gn.y + cn` and denominators `gd.y + cd`, `den_ref` at
-    a typical recipe, `undefined` and `fixed`.
+    a typical recipe, `undefined` and `fixed`. `locked` holds the columns of fixed components, numerators over
+    denominators, in scale units.
     """
 
     n: int
@@ -47,6 +48,7 @@ class System:
     hard: Mask
     gn: Mat
     gd: Mat
+    locked: Mat | None
     cn: Vec
     cd: Vec
     den_ref: Vec
@@ -107,18 +109,19 @@ def assemble(c: "Compiled", m: RowMatrix) -> System:
     count, window = c.count, c.row_window
     constant = c.U @ c.b + c.locked_part
     cn, cd = constant[:count], constant[count:]
-    size = np.abs(cd) + c.den_size
+    from_ore = c.U[count:] @ c.b
+    size = np.abs(from_ore) + c.den_size
     floor = GUARD * size
     undefined = cd + c.den_most <= floor
-    den_ref = np.where(undefined, 1.0, np.maximum(cd + c.den_ref, START_FLOOR * size))
+    den_ref = np.where(undefined, 1.0, np.maximum(from_ore + c.den_ref, START_FLOOR * size))
     h = c.row_side * (c.row_limit * cd[window] - cn[window])
     keep = m.reach > _CONSTANT * np.maximum(np.abs(h), c.row_tol * den_ref[window])
     keep &= ~undefined[window]
     s = System(
         n=len(c.free_list), free=c.free, base=c.base, sigma=c.sigma, yl=c.yl, yu=c.yu, r=c.r, low=c.low, high=c.high,
         G=m.G, h=h, norm=m.norm, window=window, side=c.row_side, limit=c.row_limit, tol=c.row_tol, weight=c.row_weight,
-        hard=c.row_hard, gn=c.GF[:count], gd=c.GF[count:], cn=cn, cd=cd, den_ref=den_ref, undefined=undefined,
-        fixed=c.nothing_fixed, linear=c.linear, smooth=c.smooth, notes=(),
+        hard=c.row_hard, gn=c.GF[:count], gd=c.GF[count:], locked=c.GL, cn=cn, cd=cd, den_ref=den_ref,
+        undefined=undefined, fixed=c.nothing_fixed, linear=c.linear, smooth=c.smooth, notes=(),
     )  # fmt: skip
     if not keep.all():
         _drop(c, s, keep)
@@ -157,11 +160,11 @@ def _guard(s: System, guards: Mask, floor: Vec) -> None:
 def aim(c: "Compiled") -> tuple[Vec, float]:
     """Linear part of the aim, its largest entry 1, and the weight of the distance from the house recipe [-]."""
     goal = c.problem.goal
-    linear = objective(c, goal.kind)[c.free] * c.sigma
+    linear = objective(c, goal.kind) * c.scale
     largest = float(np.abs(linear).max(initial=0.0))
     if largest == 0.0:
-        return linear, 1.0
-    return linear / largest, goal.smooth
+        return linear[c.free], 1.0
+    return linear[c.free] / largest, goal.smooth
 
 
 def objective(c: "Compiled", kind: str) -> Vec:

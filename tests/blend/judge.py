@@ -14,8 +14,7 @@ CLEAR = 1e-6
 def aim(p: Problem) -> tuple[np.ndarray, np.ndarray, float]:
     """Diagonal and linear part of the goal in scale units, and the factor between them and the goal itself."""
     raw = {"cost": p.cost, "mass": np.ones_like(p.cost), "closest": np.zeros_like(p.cost)}[p.goal.kind] * p.scale
-    free = p.lo < p.hi
-    size = float(np.abs(raw[free]).max(initial=0.0))
+    size = float(np.abs(raw).max(initial=0.0))
     smooth = p.goal.smooth if size else 1.0
     linear = raw / size if size else raw
     return np.full(len(raw), smooth), linear - smooth * p.ref / p.scale, smooth
