@@ -50,7 +50,7 @@ class _Shelf(QAbstractListModel):
         stock = (
             "not counted" if component.stock is None else f"{show_number(component.stock, self._places)} g on the shelf"
         )
-        kind = "mixed flux" if isinstance(component.made_of, ByParts) else component.form
+        kind = "mixed flux" if isinstance(component.made_of, ByParts) else type_.with_formulas(component.form)
         return f"{kind}, {stock}" if kind else stock
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:

@@ -50,6 +50,11 @@ def places_of(step: float) -> int:
     return len(text.partition(".")[2]) if "e" not in text else 3
 
 
+def is_nothing(line: LineReport, places: int) -> bool:
+    """Whether a row weighs nothing that the balance could show."""
+    return round(line.grams, places) <= 0
+
+
 def cell_text(line: LineReport, col: Col, places: int, currency: str) -> str:
     """What a cell says in plain text, for the screen reader, the clipboard and a file."""
     match col:
@@ -60,7 +65,7 @@ def cell_text(line: LineReport, col: Col, places: int, currency: str) -> str:
         case Col.LOCK:
             return "fixed" if line.fixed else "free"
         case Col.SHARE:
-            return f"{show_number(line.share, 1)} %" if line.grams > 0 else "–"
+            return f"{show_number(line.share, 1)} %" if not is_nothing(line, places) else "–"
         case Col.RAIL:
             return limits_words(line, places)
         case Col.COST:

@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem,
 
 from fluxlab.design.report_types import LineReport
 from fluxlab.gui import theme
-from fluxlab.gui.flux.columns import Col, cell_text
+from fluxlab.gui.flux.columns import Col, cell_text, is_nothing
 from fluxlab.gui.flux.table_model import FluxModel
 from fluxlab.gui.tokens import Tokens
 from fluxlab.gui.widgets import text as type_
@@ -64,7 +64,7 @@ class FluxDelegate(QStyledItemDelegate):
             painter.fillRect(QRect(rect.left(), rect.bottom(), rect.width(), 1), t.rule)
         current = bool(state & QStyle.StateFlag.State_HasFocus)
         box = QRectF(rect.left(), rect.top(), rect.width(), theme.scaled(ROW))
-        quiet = line.grams <= 0 and not line.fixed
+        quiet = is_nothing(line, self._model.places) and not line.fixed
         if col is Col.WHAT:
             self._what(painter, box, line, quiet, t)
         elif col is Col.GRAMS:
@@ -84,7 +84,8 @@ class FluxDelegate(QStyledItemDelegate):
         name = t.no if line.missing else t.ink3 if quiet else t.ink
         end = type_.left(painter, box.left(), box.top() + theme.scaled(NAME_LINE), line.name, 14, name, True)
         if line.form and end + 6 + type_.width(line.form, 12) < box.right():
-            type_.left(painter, end + 6, box.top() + theme.scaled(NAME_LINE), line.form, 12, t.ink3)
+            form = type_.with_formulas(line.form)
+            type_.left(painter, end + 6, box.top() + theme.scaled(NAME_LINE), form, 12, t.ink3)
         colour = t.hand if line.fixed else t.ink2
         lines = why_lines(line, box.width() - 4)
         type_.paragraph(

@@ -16,7 +16,7 @@ from fluxlab.gui.flux.story import Story
 from fluxlab.gui.flux.table_section import FluxTable
 from fluxlab.gui.flux.targets_section import Targets
 from fluxlab.gui.flux.verdicts import VerdictStrip
-from fluxlab.gui.tables.page import Page, PageColumn, Room
+from fluxlab.gui.tables.page import TOP, Page, PageColumn, Room
 from fluxlab.gui.vessel.view import VesselView
 from fluxlab.gui.widgets.scroller import Scroller
 from fluxlab.gui.widgets.section import Section
@@ -86,6 +86,8 @@ class FluxPlace(QWidget):
         self.vessels.show_report(report)
         if taller:
             self.lay_out()
+        else:
+            self._fit_targets()
 
     def commit_pending(self) -> None:
         """Take what any open editor holds."""
@@ -103,6 +105,15 @@ class FluxPlace(QWidget):
         tall = self.strip.heightForWidth(self.width())
         self.strip.setGeometry(0, 0, self.width(), tall)
         self.page.setGeometry(0, tall, self.width(), max(0, self.height() - tall))
+        self._fit_targets()
+
+    def _fit_targets(self) -> None:
+        """Second lines of the targets give way where that makes the left column fit."""
+        view = self.targets.view
+        rest = self.left.content_height(self.left.width()) - view.height()
+        room = self.page.height() - TOP
+        short = rest + view.height_for(tight=False) > room >= rest + view.height_for(tight=True)
+        view.set_tight(short)
 
     def _mend(self, mend: Mend) -> None:
         self.commit_pending()

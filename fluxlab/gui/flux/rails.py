@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from fluxlab.design.report_types import LineReport, TargetReport
+from fluxlab.gui.flux.columns import is_nothing
 from fluxlab.gui.widgets.rail import RailSpec, nice_top
 
 
@@ -11,7 +12,7 @@ def shared_top(lines: Sequence[LineReport]) -> float:
     return nice_top(1.1 * max((line.grams for line in lines), default=1.0))
 
 
-def line_rail(line: LineReport, top: float) -> RailSpec:
+def line_rail(line: LineReport, top: float, places: int = 1) -> RailSpec:
     """The rail of a flux row: limits as the band, the stock as a hard stop where it is near."""
     reach = max(line.grams, line.most or 0.0, line.least or 0.0)
     near = line.stock is not None and line.stock <= 2.0 * max(reach, 1e-9)
@@ -25,7 +26,7 @@ def line_rail(line: LineReport, top: float) -> RailSpec:
         band_lo=line.least if line.most is None or line.least is not None else None,
         band_hi=line.most,
         stop=line.stock if near else None,
-        quiet=line.grams <= 0,
+        quiet=is_nothing(line, places),
     )
 
 

@@ -16,14 +16,15 @@ CORNER = "Least flux sits in a corner of its targets: a limit, no advice."
 def spoken(report: Report) -> list[tuple[str, str]]:
     """Sentences with the answer glyph that stands before each, "" for none; what asks for attention comes first."""
     solve = report.solve
-    broken = "no" if solve.status in ("impossible", "undefined", "invalid") else "close"
-    said = [(broken, sentence) for sentence in solve.gave_way]
+    musts = {t.sentence for t in report.targets if _breaks_a_must(t)}
+    said = [("no" if sentence in musts else "close", sentence) for sentence in solve.gave_way]
+    said.sort(key=lambda line: line[0] != "no")
     said += [
         ("no" if issue.severity is Severity.ERROR else "close", f"{issue.sentence} {issue.remedy}".strip())
         for issue in report.issues
         if issue.severity is not Severity.NOTE
     ]
-    said += [("", sentence) for sentence in solve.sentences]
+    said += [("", sentence) for sentence in solve.sentences if sentence not in solve.gave_way]
     said += [("", sentence) for sentence in (_held(report), _without_wish(report)) if sentence]
     if report.work.recipe.goal == "least flux" and solve.status == "ok":
         said.append(("", CORNER))
@@ -34,6 +35,11 @@ def spoken(report: Report) -> list[tuple[str, str]]:
         if issue.severity is Severity.NOTE and not issue.where.startswith("ore")
     ]
     return said
+
+
+def _breaks_a_must(target: TargetReport) -> bool:
+    kinds = {"below": target.lo_kind, "above": target.hi_kind}
+    return target.on and kinds.get(target.state) == "must"
 
 
 def _held(report: Report) -> str:

@@ -39,7 +39,7 @@ class FluxModel(QAbstractTableModel):
         lines = tuple(line for line in report.lines if line.flux not in hidden)
         look = (places_of(work.shelf.balance_step), work.shelf.currency)
         top = shared_top(lines)
-        rails = tuple(line_rail(line, top) for line in lines)
+        rails = tuple(line_rail(line, top, look[0]) for line in lines)
         if [line.flux for line in lines] != [line.flux for line in self.lines]:
             self._swap_rows(lines, rails)
         old, old_rails, old_look = self.lines, self.rails, (self.places, self.currency)

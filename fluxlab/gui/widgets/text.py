@@ -1,5 +1,6 @@
 """Text on a baseline: left, right, centred, figure with unit, wrapped."""
 
+import re
 from collections.abc import Sequence
 from functools import lru_cache
 
@@ -8,6 +9,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QStaticText, QTransfo
 
 from fluxlab.gui import theme
 
+_FORMULA = re.compile(r"\b(?:[A-Z][a-z]?\d*){2,}\b")
 _LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 
 
@@ -100,3 +102,8 @@ def middle(rect: QRectF, size: float, bold: bool = False) -> float:
 def formula(name: str) -> str:
     """A chemical formula with its numbers lowered: "Na2O" becomes "Na₂O"."""
     return name.translate(_LOWERED)
+
+
+def with_formulas(words: str) -> str:
+    """A phrase with the numbers of its formulas lowered; other numbers stay."""
+    return _FORMULA.sub(lambda found: formula(found[0]), words)
