@@ -1,5 +1,8 @@
 """The description of an ore: one of three tables, its sum, and what an assay is explained by."""
 
+from dataclasses import replace
+from typing import Any
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
@@ -94,8 +97,9 @@ class ShareTable(QWidget):
         """Take what an open cell holds."""
         self.view.commit_pending()
 
-    def _put(self, at: int, share: Share) -> None:
-        self._bench.do(edits.set_share, self.kind, at, share)
+    def _put(self, at: int, **changes: Any) -> None:
+        share = getattr(self._bench.work.recipe.ore, self.kind)[at]
+        self._bench.do(edits.set_share, self.kind, at, replace(share, **changes))
 
     def pick(self, beside: QWidget) -> None:
         """Open the list of what can be added; it stays open for the next one."""

@@ -1,7 +1,6 @@
 """The columns of a description: what, low, likely, high, a triangle to one scale, and how it is known."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from typing import Any, Literal
 
 from fluxlab.gui.reading import reader
@@ -31,8 +30,8 @@ class Scale:
         self.places = decimals_for(ends)
 
 
-def share_columns(kind: Kind, scale: Scale, put: Callable[[int, Share], Any]) -> tuple[Column[Share], ...]:
-    """The table of a description; `put` replaces a row."""
+def share_columns(kind: Kind, scale: Scale, put: Callable[..., Any]) -> tuple[Column[Share], ...]:
+    """The table of a description; `put(row number, field=value)` changes a row."""
 
     def number(title: str, field: str, look: Literal["figure", "quiet"], width: int) -> Column[Share]:
         read = _SHARE if field == "likely" else optional(_SHARE)
@@ -41,8 +40,7 @@ def share_columns(kind: Kind, scale: Scale, put: Callable[[int, Share], Any]) ->
             value = read(text)
             if isinstance(value, str):
                 return value
-            changed: dict[str, Any] = {field: value}
-            put(at, replace(row, **changed))
+            put(at, **{field: value})
             return ""
 
         def show(row: Share) -> str:
@@ -53,7 +51,7 @@ def share_columns(kind: Kind, scale: Scale, put: Callable[[int, Share], Any]) ->
         )
 
     def known(at: int, row: Share, text: str) -> str:
-        put(at, replace(row, known_from=text))
+        put(at, known_from=text)
         return ""
 
     return (

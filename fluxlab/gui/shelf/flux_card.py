@@ -122,6 +122,7 @@ class FluxCard(PageColumn):
         self.swell.valueEdited.connect(lambda value: self._change(swell=value))
         self.power.valueEdited.connect(lambda value: self._change(lead_power=value, lead_power_range=None))
         self.by_formula = Button("", "text")
+        self.by_formula.setAccessibleName("Take the lead power that follows from the formula")
         self.by_formula.clicked.connect(self._power_by_formula)
         self.facts = Button("", "text", after="chevron")
         self.facts.clicked.connect(self._open_facts)
@@ -221,6 +222,7 @@ class FluxCard(PageColumn):
         if self.draft:
             self.show_component(changed, draft=True)
         else:
+            self.component = changed
             self.edited.emit(changed)
 
     def _made_of(self, made_of: MadeOf) -> None:
@@ -245,7 +247,8 @@ class FluxCard(PageColumn):
         return tuple(c for c in self._bench.work.shelf.fluxes if self.component is None or c.uid != self.component.uid)
 
     def _rename(self) -> None:
-        if self.component is not None and self.name.text() != self.component.name:
+        # The name of a flux on the shelf is changed in the table; here only a draft gets one.
+        if self.draft and self.component is not None and self.name.text() != self.component.name:
             self._change(name=self.name.text())
 
     def _open_facts(self) -> None:
@@ -275,6 +278,7 @@ class FluxCard(PageColumn):
         """Take what an open field or cell holds."""
         self._rename()
         for editor in (self.formula, self.analysis, self.parts):
-            editor.commit_pending()
+            if editor.isVisible():
+                editor.commit_pending()
         for field in (self.purity, self.range, self.swell, self.power):
             field.commit()

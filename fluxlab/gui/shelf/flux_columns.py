@@ -23,7 +23,7 @@ def flux_columns(bench: Bench) -> tuple[Column[Component], ...]:
     """Name, what it is made of, purity, price, stock, densities and source of each flux on the bench's shelf."""
 
     def put(row: Component, **changes: Any) -> str:
-        bench.do(edits.put_flux, replace(row, **changes))
+        bench.do(edits.put_flux, replace(bench.work.shelf.flux(row.uid) or row, **changes))
         return ""
 
     def number(field: str, read: Callable[[str], float | str | None], scale: float = 1.0) -> Take:

@@ -46,7 +46,7 @@ class FormulaEditor(QWidget):
     def show_made_of(self, made_of: ByFormula) -> None:
         """Show a formula; a text being typed is left alone."""
         self._formula = made_of.formula
-        if not (self.field.hasFocus() and self.field.isModified()):
+        if not self.field.isModified():
             self.field.setText(made_of.formula)
             self.field.setModified(False)
 

@@ -64,6 +64,8 @@ class VesselCard(PageColumn):
 
     def show_vessel(self, vessel: Crucible | Mould | None) -> None:
         """Show a vessel; None leaves the frame empty."""
+        # The text first: a field that loses the focus must not speak for the vessel that comes.
+        self.metal.setText(vessel.material if isinstance(vessel, Mould) else "")
         self.vessel = vessel
         pot = vessel if isinstance(vessel, Crucible) else None
         mould = vessel if isinstance(vessel, Mould) else None
@@ -79,7 +81,6 @@ class VesselCard(PageColumn):
         self.material_line.setVisible(pot is not None)
         self.material.set_words(pot.material if pot else "")
         self.metal_line.setVisible(mould is not None)
-        self.metal.setText(mould.material if mould else "")
         self.help.set_words(MEASURE if pot else MEASURED_MOULD if mould else "")
 
     def _open_materials(self) -> None:

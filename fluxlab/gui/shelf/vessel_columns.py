@@ -39,7 +39,7 @@ def crucible_columns(bench: Bench) -> tuple[Column[Crucible], ...]:
     """The table of pots."""
 
     def put(row: Crucible, **changes: Any) -> str:
-        bench.do(edits.put_crucible, replace(row, **changes))
+        bench.do(edits.put_crucible, replace(bench.work.shelf.crucible(row.uid) or row, **changes))
         return ""
 
     def rename(_at: int, row: Crucible, text: str) -> str:
@@ -76,7 +76,7 @@ def mould_columns(bench: Bench) -> tuple[Column[Mould], ...]:
     """The table of moulds."""
 
     def put(row: Mould, **changes: Any) -> str:
-        bench.do(edits.put_mould, replace(row, **changes))
+        bench.do(edits.put_mould, replace(bench.work.shelf.mould(row.uid) or row, **changes))
         return ""
 
     def rename(_at: int, row: Mould, text: str) -> str:

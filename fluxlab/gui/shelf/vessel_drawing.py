@@ -7,12 +7,12 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from fluxlab.gui import theme
 from fluxlab.gui.explain import Explanation
 from fluxlab.gui.tokens import Tokens
-from fluxlab.gui.vessel import textures
-from fluxlab.gui.vessel.frame import Frame, wall
+from fluxlab.gui.vessel.frame import Frame
 from fluxlab.gui.vessel.from_rim import draw_marks, side_room
-from fluxlab.gui.vessel.ink import outline, soft
-from fluxlab.gui.vessel.marks import Dimension, Word, centre_line, plate
+from fluxlab.gui.vessel.marks import centre_line
 from fluxlab.gui.vessel.shape import Shape, mould_shape, pot_shape
+from fluxlab.gui.vessel.walls import draw_clay, draw_iron
+from fluxlab.gui.widgets import text as type_
 from fluxlab.vessel.vessel_types import Crucible, Mould
 
 MOST = 2.0
@@ -84,11 +84,8 @@ class VesselDrawing(QWidget):
         if scale <= 0:
             return
         frame = Frame(self.width() / 2, above + shape.depth * scale, scale)
-        solid = wall(frame, shape)
-        is_pot = isinstance(self._vessel, Crucible)
-        painter.fillPath(solid, t.clay if is_pot else t.iron)
-        textures.hatch(painter, solid, soft(t.ink, 90), 6.0 if is_pot else 4.0, 1.0, rising=is_pot)
-        outline(painter, solid, t)
+        draw_wall = draw_clay if isinstance(self._vessel, Crucible) else draw_iron
+        draw_wall(painter, frame, shape, t)
         centre_line(painter, frame.axis, frame.y(shape.depth) - 8, frame.y(-shape.foot) + 4, t.ink2)
         if self._marks is not None:
             draw_marks(painter, frame, shape, *self._marks, t)
@@ -96,22 +93,26 @@ class VesselDrawing(QWidget):
 
 
 def _dimensions(painter: QPainter, frame: Frame, shape: Shape, t: Tokens) -> None:
+    """The depth at the left and the width of the rim on top, each with oblique strokes and its number on a plate."""
     rim, floor = frame.y(shape.depth), frame.y(0.0)
-    x = frame.x(-shape.half_width) - theme.scaled(28)
-    number = Word(f"{shape.depth:.0f} mm", theme.font(13, True), t.ink)
-    painter.setPen(QPen(t.edge, 1.0))
-    painter.drawLine(QLineF(x, floor, frame.x(-shape.outer_radius(0.0)) - 3, floor))
-    Dimension(x, rim, floor, frame.x(-shape.half_width) - 3, number).draw(painter, t.edge, t.sheet)
-    y = rim - theme.scaled(18)
     left, right = frame.x(-shape.rim_radius), frame.x(shape.rim_radius)
+    x, y = frame.x(-shape.half_width) - theme.scaled(28), rim - theme.scaled(18)
     painter.setPen(QPen(t.edge, 1.0))
+    painter.drawLine(QLineF(x - 7, rim, frame.x(-shape.half_width) - 3, rim))
+    painter.drawLine(QLineF(x - 7, floor, frame.x(-shape.outer_radius(0.0)) - 3, floor))
     for end in (left, right):
         painter.drawLine(QLineF(end, rim - 3, end, y - 6))
+    _measure(painter, QLineF(x, rim, x, floor), f"{shape.depth:.0f} mm", t)
+    _measure(painter, QLineF(left, y, right, y), f"⌀ {2 * shape.rim_radius:.0f} mm", t)
+
+
+def _measure(painter: QPainter, line: QLineF, words: str, t: Tokens) -> None:
     painter.setPen(QPen(t.ink, 1.0))
-    painter.drawLine(QLineF(left, y, right, y))
+    painter.drawLine(line)
     painter.setPen(QPen(t.ink, 1.6))
-    for end in (left, right):
-        painter.drawLine(QLineF(end - 5, y + 5, end + 5, y - 5))
-    word = Word(f"⌀ {2 * shape.rim_radius:.0f} mm", theme.font(13, True), t.ink)
-    box = QRectF(left, y - 9, right - left, 18)
-    plate(painter, (word,), box.center().x(), y, t.sheet)
+    for end in (line.p1(), line.p2()):
+        painter.drawLine(QLineF(end.x() - 5, end.y() + 5, end.x() + 5, end.y() - 5))
+    wide, middle = type_.width(words, 13, True) + 8, line.center()
+    plate = QRectF(middle.x() - wide / 2, middle.y() - theme.scaled(9), wide, theme.scaled(18))
+    painter.fillRect(plate, t.sheet)
+    type_.centred(painter, middle.x(), type_.middle(plate, 13, True), words, 13, t.ink, True)

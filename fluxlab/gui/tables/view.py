@@ -33,6 +33,7 @@ class Head(QHeaderView):
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(Qt.Orientation.Horizontal, parent)
+        self.setAccessibleName("Column titles")
         self.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.setHighlightSections(False)
         self.setMinimumSectionSize(10)
