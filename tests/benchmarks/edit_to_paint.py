@@ -65,7 +65,7 @@ def main() -> None:
     for name, took in (("edit to paint", whole), ("of it the report", solving)):
         took.sort()
         print(
-            f"{name:17} median {statistics.median(took):5.1f} ms, "
+            f"{name:17} fastest {took[0]:5.1f} ms, median {statistics.median(took):5.1f} ms, "
             f"95th percentile {took[int(0.95 * len(took))]:5.1f} ms, worst {took[-1]:5.1f} ms"
         )
 

@@ -17,6 +17,23 @@ from fluxlab.gui.widgets.rail import RailSpec
 
 Index = QModelIndex | QPersistentModelIndex
 _ROOT = QModelIndex()
+_CHOSEN = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemNeverHasChildren
+_TYPED = _CHOSEN | Qt.ItemFlag.ItemIsEditable
+
+
+def _changed(old: LineReport, new: LineReport) -> set[Col]:
+    """The columns in which two states of a row differ."""
+    if old.fixed != new.fixed or old.missing != new.missing:
+        return set(Col)
+    parts = (
+        (Col.WHAT, (old.name, old.form, old.why, old.grams > 0), (new.name, new.form, new.why, new.grams > 0)),
+        (Col.GRAMS, old.grams, new.grams),
+        (Col.SHARE, old.share, new.share),
+        (Col.COST, old.cost, new.cost),
+        (Col.LOOSE, old.loose_volume, new.loose_volume),
+        (Col.STOCK, old.stock, new.stock),
+    )
+    return {col for col, was, now in parts if was != now}
 
 
 class FluxModel(QAbstractTableModel):
@@ -45,9 +62,16 @@ class FluxModel(QAbstractTableModel):
         old, old_rails, old_look = self.lines, self.rails, (self.places, self.currency)
         self.lines, self.rails = lines, rails
         self.places, self.currency = look
+        if look != old_look and lines:
+            self.dataChanged.emit(self.index(0, 0), self.index(len(lines) - 1, len(Col) - 1))
+            return
         for row, line in enumerate(lines):
-            if look != old_look or line != old[row] or rails[row] != old_rails[row]:
-                self.dataChanged.emit(self.index(row, 0), self.index(row, len(Col) - 1))
+            if line is not old[row] and (line != old[row] or rails[row] != old_rails[row]):
+                changed = _changed(old[row], line)
+                if rails[row] != old_rails[row]:
+                    changed.add(Col.RAIL)
+                if changed:
+                    self.dataChanged.emit(self.index(row, min(changed)), self.index(row, max(changed)))
 
     def _swap_rows(self, lines: Sequence[LineReport], rails: Sequence[RailSpec]) -> None:
         """Rows that left are removed and rows that came are inserted; a new order is a reset."""
@@ -83,8 +107,7 @@ class FluxModel(QAbstractTableModel):
         """Every cell can be chosen; the grams can be typed."""
         if not index.isValid():
             return Qt.ItemFlag.NoItemFlags
-        flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemNeverHasChildren
-        return flags | Qt.ItemFlag.ItemIsEditable if index.column() == Col.GRAMS else flags
+        return _TYPED if index.column() == Col.GRAMS else _CHOSEN
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
         """Text of a cell, its grams as a number, its spoken form."""
