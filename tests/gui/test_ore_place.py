@@ -13,6 +13,7 @@ from fluxlab.design.start import demo_work, new_recipe
 from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.explain import ExplainPanel
+from fluxlab.gui.main_window import MainWindow
 from fluxlab.gui.ore.name_panel import NamePanel
 from fluxlab.gui.ore.new_ore import NewOrePanel
 from fluxlab.gui.ore.place import OrePlace
@@ -455,6 +456,31 @@ def test_an_ore_type_is_duplicated_with_an_id_of_its_own(place, bench):
     assert ore(bench).name == "jig middlings, copy"
     assert ore(bench).uid != demo_ores()[1].uid
     assert ore(bench).minerals == demo_ores()[1].minerals
+
+
+def test_ctrl_d_in_the_tree_means_the_chosen_node_and_not_the_recipe_on_the_bench(bench, qtbot):
+    window = MainWindow()
+    qtbot.addWidget(window)
+    window.lay_bench(bench)
+    window.show()
+    window.go("Ore")
+    settle(bench)
+    tree = window.places["Ore"].tree
+    tree.tree.setFocus()
+    tree.tree.setCurrentIndex(tree.model.index_of("ore", demo_ores()[1].uid))
+    qtbot.keyClick(tree.tree, Qt.Key.Key_D, Qt.KeyboardModifier.ControlModifier)
+    settle(bench)
+    assert ore(bench).name == "jig middlings, copy"
+
+
+def test_the_tree_follows_a_save_that_happened_while_another_place_was_open(place, bench):
+    place.hide()
+    assert bench.save()
+    place.show()
+    place.refresh()
+    settle(bench)
+    index = place.tree.model.index_of("recipe", bench.work.recipe.uid)
+    assert index.data(Qt.ItemDataRole.AccessibleTextRole) == "First melt, revision 1 · all kept"
 
 
 def test_what_is_on_the_bench_is_not_archived_and_the_rest_can_be_brought_back(place, bench, library, qtbot):

@@ -421,6 +421,29 @@ def test_a_mould_is_changed_by_angle_and_material(place, bench):
 # -- balance, money, habits -----------------------------------------------------------------------------------------
 
 
+def test_ctrl_d_copies_the_chosen_flux(place, bench, qtbot):
+    place.fluxes.choose("salt")
+    place.fluxes.table.setFocus()
+    qtbot.keyClick(place.fluxes.table, Qt.Key.Key_D, Qt.KeyboardModifier.ControlModifier)
+    assert bench.work.shelf.flux("salt-copy").made_of == ByFormula("NaCl")
+
+
+def test_the_sign_of_the_currency_stands_over_the_prices(place, bench):
+    bench.do(edits.set_currency, "kr")
+    settle(bench)
+    assert place.fluxes.model.headerData(3, Qt.Orientation.Horizontal) == "kr / kg"
+
+
+def test_fields_keep_their_width_in_step_with_the_text_size(place):
+    before = place.step.width()
+    theme.set_text_size(130)
+    try:
+        assert place.step.width() == round(1.3 * before)
+    finally:
+        theme.set_text_size(100)
+    assert place.step.width() == before
+
+
 def test_balance_step_and_currency_are_kept_with_undo(place, bench):
     place.step.setText("0.01")
     place.step.setModified(True)

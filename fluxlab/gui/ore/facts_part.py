@@ -14,6 +14,7 @@ from fluxlab.gui.tables.facts import FactLine, IssueWords
 from fluxlab.gui.tables.numbers import exact, shown
 from fluxlab.gui.tables.page import GAP
 from fluxlab.gui.tables.readers import above_zero
+from fluxlab.gui.tables.widths import keep_width
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.decision import Choice
 from fluxlab.gui.widgets.fields import NumberField
@@ -42,8 +43,8 @@ class FactsPart(Section):
         self.feed = Choice("Into the pot goes", self._fill_feeds)
         self.moisture = NumberField(reader("share", hi=99.0), "%", 1, 0.5)
         self.density = NumberField(above_zero(reader("density"), "A density"), "g/cm³", 2, 0.05, may_be_empty=True)
-        self.moisture.setFixedWidth(theme.scaled(84))
-        self.density.setFixedWidth(theme.scaled(136))
+        keep_width(self.moisture, 84)
+        keep_width(self.density, 136)
         self.density.setToolTip("Of what goes into the pot: weigh a level cup of 100 cm³ and divide by 100.")
         self.moisture.valueEdited.connect(lambda value: self._set(f"Moisture {exact(value)} %", moisture=value))
         self.density.valueEdited.connect(self._set_density)

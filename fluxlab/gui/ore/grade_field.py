@@ -3,7 +3,7 @@
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QWidget
 
-from fluxlab.gui import theme
+from fluxlab.gui.tables.widths import keep_width
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.fields import NumberField, decimal_mark
 from fluxlab.gui.widgets.menus import Menu
@@ -28,7 +28,7 @@ class GradeField(QWidget):
         self._unit: GradeUnit = "oz/short ton"
         self._typed_unit: GradeUnit | None = None
         self.field = NumberField(self._read, "", 1, 1.0, may_be_empty=True, parent=self)
-        self.field.setFixedWidth(theme.scaled(88))
+        keep_width(self.field, 88)
         self.field.setAccessibleName(name)
         self.field.setPlaceholderText("unknown")
         self.unit = Button("", "text", after="chevron", parent=self)

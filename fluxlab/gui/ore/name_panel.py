@@ -3,7 +3,7 @@
 from PySide6.QtCore import QRect, Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from fluxlab.gui import theme
+from fluxlab.gui.tables.widths import keep_width
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.fields import Field
 from fluxlab.gui.widgets.panel import Panel
@@ -23,7 +23,7 @@ class NamePanel(Panel):
         self.name = Field(self)
         self.name.setText(name)
         self.name.setAccessibleName("Name")
-        self.name.setFixedWidth(theme.scaled(WIDE))
+        keep_width(self.name, WIDE)
         self.group = Field(self)
         self.group.setText(group or "")
         self.group.setAccessibleName("Place or group")

@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from PySide6.QtCore import QRect, Qt, Signal
 from PySide6.QtWidgets import QCompleter, QHBoxLayout, QWidget
 
-from fluxlab.gui import theme
 from fluxlab.gui.ore.grade_field import GradeField
+from fluxlab.gui.tables.widths import dress_list, keep_width
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.fields import Field
 from fluxlab.gui.widgets.menus import Menu
@@ -31,13 +31,14 @@ class NewOrePanel(Panel):
         self.name = Field(self)
         self.name.setAccessibleName("Name of the ore type")
         self.name.setPlaceholderText("Name")
-        self.name.setFixedWidth(theme.scaled(WIDE))
+        keep_width(self.name, WIDE)
         self.group = Field(self)
         self.group.setAccessibleName("Place or group, may stay empty")
         self.group.setPlaceholderText("Place or group, may stay empty")
         self.group.setText(group)
         completer = QCompleter(sorted(set(groups)), self.group)
         completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        dress_list(completer)
         self.group.setCompleter(completer)
         self.kind = Button("", "quiet", after="chevron", parent=self)
         self.kind.clicked.connect(self._open_kinds)

@@ -60,7 +60,7 @@ class TreeColumn(PageColumn):
         self.tree.duplicate_wanted.connect(self.duplicate)
         self.tree.archive_wanted.connect(self.archive)
         self.tree.menu_wanted.connect(self._open_menu)
-        bench.kept.connect(self.refresh)
+        bench.kept.connect(self._kept)
 
     def show_bench(self) -> None:
         """Follow the bench; the library is only read again when something in the tree has changed."""
@@ -69,6 +69,11 @@ class TreeColumn(PageColumn):
         if state != self._shown:
             self.refresh()
             self._shown = state
+
+    def _kept(self) -> None:
+        self._shown = ()
+        if self.isVisible():
+            self.refresh()
 
     def refresh(self) -> None:
         """Show the library as it is now, as far as the search finds it."""

@@ -1,7 +1,9 @@
 """The ore-type tree as drawn: group in bold, ore types and recipes hung on thin lines, the one on the bench solid."""
 
 from PySide6.QtCore import (
+    QEvent,
     QItemSelectionModel,
+    QKeyCombination,
     QModelIndex,
     QPersistentModelIndex,
     QPointF,
@@ -24,6 +26,7 @@ INDENT = {"group": 0, "ore": 21, "recipe": 37}
 HEIGHT = {"group": 30, "ore": 42, "recipe": 30}
 LINE_ORE, LINE_RECIPE = 5, 21
 PAD = 8
+DUPLICATE = QKeyCombination(Qt.KeyboardModifier.ControlModifier, Qt.Key.Key_D)
 
 
 class OreTreeView(QTreeView):
@@ -85,6 +88,13 @@ class OreTreeView(QTreeView):
         if kind in ("ore", "recipe"):
             self.opened.emit(kind, uid)
 
+    def event(self, event: QEvent) -> bool:
+        """Ctrl+D means the node that has the focus, not the recipe on the bench."""
+        if event.type() == QEvent.Type.ShortcutOverride and _is_duplicate(event):
+            event.accept()
+            return True
+        return super().event(event)
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter opens, F2 renames, Ctrl+D duplicates, Del archives."""
         index = self.currentIndex()
@@ -95,7 +105,7 @@ class OreTreeView(QTreeView):
             self.opened.emit(kind, uid)
         elif event.key() == Qt.Key.Key_F2:
             self.rename_wanted.emit(kind, uid)
-        elif event.key() == Qt.Key.Key_D and event.modifiers() == Qt.KeyboardModifier.ControlModifier:
+        elif _is_duplicate(event):
             self.duplicate_wanted.emit(kind, uid)
         elif event.key() == Qt.Key.Key_Delete:
             self.archive_wanted.emit(kind, uid)
@@ -107,6 +117,10 @@ class OreTreeView(QTreeView):
         index = self.indexAt(self.viewport().mapFromGlobal(event.globalPos()))
         if index.data(Role.KIND) in ("ore", "recipe"):
             self.menu_wanted.emit(index.data(Role.KIND), index.data(Role.UID), event.globalPos())
+
+
+def _is_duplicate(event: QEvent) -> bool:
+    return isinstance(event, QKeyEvent) and event.keyCombination() == DUPLICATE
 
 
 class _Painter(QStyledItemDelegate):

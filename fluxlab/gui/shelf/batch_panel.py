@@ -14,6 +14,7 @@ from fluxlab.gui.tables.model import Column, GridModel
 from fluxlab.gui.tables.numbers import decimals_for, shown
 from fluxlab.gui.tables.readers import above_zero
 from fluxlab.gui.tables.view import GridView
+from fluxlab.gui.tables.widths import keep_width
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.fields import NumberField
 from fluxlab.gui.widgets.panel import Panel
@@ -40,7 +41,7 @@ class BatchPanel(Panel):
         self.grams = NumberField(
             above_zero(reader("stock"), "A batch"), "g", decimals_for([shelf.balance_step], 0), shelf.balance_step
         )
-        self.grams.setFixedWidth(theme.scaled(120))
+        keep_width(self.grams, 120)
         self.grams.set_value(FIRST)
         self.grams.valueEdited.connect(lambda _value: self._show())
         self.model: GridModel[BatchRow] = GridModel(

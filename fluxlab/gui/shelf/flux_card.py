@@ -21,6 +21,7 @@ from fluxlab.gui.tables.oxide_rows import OxideTable
 from fluxlab.gui.tables.page import PageColumn
 from fluxlab.gui.tables.readers import above_zero, signed
 from fluxlab.gui.tables.switch import Switch
+from fluxlab.gui.tables.widths import keep_width
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.fields import Field, NumberField
 from fluxlab.gui.widgets.menus import Menu
@@ -97,7 +98,7 @@ class FluxCard(PageColumn):
         body.addWidget(self.purity_line)
         body.addWidget(self.issues)
         for field in (self.purity, self.range):
-            field.setFixedWidth(84)
+            keep_width(field, 84)
         self.purity.valueEdited.connect(lambda value: self._change(purity=value / 100))
         self.range.valueEdited.connect(lambda value: self._change(purity_range=value / 100))
         self.body.addWidget(self.head)
@@ -118,7 +119,7 @@ class FluxCard(PageColumn):
         self.swell = NumberField(above_zero(reader("number", hi=20), "The froth factor"), "", 1, 0.1)
         self.power = NumberField(signed(reader("number", hi=100)), "", 1, 0.5)
         for field in (self.swell, self.power):
-            field.setFixedWidth(84)
+            keep_width(field, 84)
         self.swell.valueEdited.connect(lambda value: self._change(swell=value))
         self.power.valueEdited.connect(lambda value: self._change(lead_power=value, lead_power_range=None))
         self.by_formula = Button("", "text")

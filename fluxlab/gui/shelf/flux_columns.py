@@ -60,7 +60,7 @@ def flux_columns(bench: Bench) -> tuple[Column[Component], ...]:
             help="Share of the flux that is what its name says.",
         ),
         Column(
-            "Price / kg",
+            f"{bench.work.shelf.currency or 'Price'} / kg",
             lambda r: shown(r.price, 2, "–"),
             "quiet",
             70,

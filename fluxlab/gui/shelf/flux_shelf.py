@@ -31,12 +31,14 @@ class FluxShelf(QObject):
 
     def __init__(self, bench: Bench, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._bench = bench
+        self._bench, self._currency = bench, bench.work.shelf.currency
         self.model: GridModel[Component] = GridModel(flux_columns(bench), key=lambda r: r.uid, parent=self)
         self.table = GridView("Fluxes on the shelf", ROW)
         self.table.show_model(self.model)
         self.table.fill_menu = self._fill_menu
         self.table.removed.connect(self.remove_rows)
+        self.table.may_duplicate = True
+        self.table.duplicated.connect(lambda row: self.duplicate(self.model.rows[row]))
         self.table.selectionModel().currentRowChanged.connect(lambda *_: self._show_current())
         self.card = FluxCard(bench)
         self.card.edited.connect(lambda component: bench.do(edits.put_flux, component))
@@ -50,6 +52,9 @@ class FluxShelf(QObject):
     def refresh(self) -> None:
         """Show the shelf of the bench."""
         fluxes = self._bench.work.shelf.fluxes
+        if self._bench.work.shelf.currency != self._currency:
+            self._currency = self._bench.work.shelf.currency
+            self.model.set_columns(flux_columns(self._bench))
         names = [flux.name for flux in self.model.rows]
         self.model.set_rows(fluxes)
         if names != [flux.name for flux in fluxes]:

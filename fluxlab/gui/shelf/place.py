@@ -3,7 +3,6 @@
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.design import edits
-from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.reading import reader
 from fluxlab.gui.shelf.flux_shelf import FluxShelf
@@ -14,6 +13,7 @@ from fluxlab.gui.tables.label import Label
 from fluxlab.gui.tables.page import Page, PageColumn, Room
 from fluxlab.gui.tables.readers import above_zero
 from fluxlab.gui.tables.switch import Switch
+from fluxlab.gui.tables.widths import keep_width
 from fluxlab.gui.widgets.fields import Field, NumberField
 
 WAYS = (("fluxes", "Fluxes"), ("crucibles", "Pots"), ("moulds", "Moulds"))
@@ -58,13 +58,13 @@ class ShelfPlace(QWidget):
         self.step = NumberField(above_zero(reader("mass", hi=100), "The balance step"), "g", 1, 0.1)
         self.step.setAccessibleName("Balance step, grams")
         self.step.setToolTip("The smallest step that the balance shows; weights are rounded to it.")
-        self.step.setFixedWidth(theme.scaled(84))
+        keep_width(self.step, 84)
         self.step.valueEdited.connect(lambda value: self.bench.do(edits.set_balance_step, value))
         self.currency = Field()
         self.currency.setAccessibleName("Currency")
         self.currency.setToolTip("The sign that stands beside prices")
         self.currency.setMaxLength(6)
-        self.currency.setFixedWidth(theme.scaled(64))
+        keep_width(self.currency, 64)
         self.currency.editingFinished.connect(self._take_currency)
 
     def _switch_line(self) -> QHBoxLayout:

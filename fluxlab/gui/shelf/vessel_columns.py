@@ -93,7 +93,10 @@ def mould_columns(bench: Bench) -> tuple[Column[Mould], ...]:
         ),
         _length(put, "Depth", "depth", "Inside depth from the tip to the rim.", True),
         _length(put, "Tip", "tip_radius", "Radius of the rounded tip, or of the flat tip; 0 when it is sharp."),
-        _length(put, "Rim", "rim_radius", "Inside radius at the rim; 0 when the half-angle gives it."),
+        _length(
+            put, "Rim", "rim_radius", "Inside radius at the rim; 0 when the half-angle gives it.",
+            shows=lambda r: r.rim_radius > 0.0 or r.shape == "paraboloid",
+        ),
         _length(put, "Wall", "wall", "Thickness of the wall; only the drawing uses it.", True),
         _volume("Brimful"),
     )  # fmt: skip

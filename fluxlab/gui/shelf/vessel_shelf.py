@@ -49,6 +49,8 @@ class VesselShelf(QObject):
         self.table.show_model(self.model)
         self.table.fill_menu = self._fill_menu
         self.table.removed.connect(self.remove_rows)
+        self.table.may_duplicate = True
+        self.table.duplicated.connect(lambda row: self.duplicate(self.model.rows[row]))
         self.table.selectionModel().currentRowChanged.connect(lambda *_: self._show_current())
         self.card = VesselCard()
         self.card.edited.connect(lambda vessel: bench.do(kind.put, vessel))

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QCompleter, QStyledItemDelegate, QStyleOptionViewI
 from fluxlab.gui import theme
 from fluxlab.gui.tables.model import GridModel, Index, Role
 from fluxlab.gui.tables.painter import FIGURE, field_box, paint_cell
+from fluxlab.gui.tables.widths import dress_list
 from fluxlab.gui.widgets.fields import Field
 
 
@@ -55,6 +56,7 @@ class CellDelegate(QStyledItemDelegate):
             completer = QCompleter(choices, field)
             completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
             completer.setFilterMode(Qt.MatchFlag.MatchContains)
+            dress_list(completer)
             field.setCompleter(completer)
         field.setAccessibleName(str(index.data(Qt.ItemDataRole.AccessibleTextRole) or ""))
         self.editor, self._index = field, QPersistentModelIndex(index)

@@ -88,6 +88,12 @@ class GridModel(QAbstractTableModel, Generic[Row]):
             if was != now:
                 self.dataChanged.emit(self.index(i, 0), self.index(i, len(self.columns) - 1))
 
+    def set_columns(self, columns: Sequence[Column[Row]]) -> None:
+        """Replace the columns by as many others (a title has changed)."""
+        self.columns = tuple(columns)
+        self.headerDataChanged.emit(Qt.Orientation.Horizontal, 0, len(self.columns) - 1)
+        self.redraw()
+
     def redraw(self) -> None:
         """Say that every cell may look different (a scale or a unit changed)."""
         if self.rows:

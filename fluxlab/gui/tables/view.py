@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable
 from typing import Any, cast
 
-from PySide6.QtCore import QItemSelectionModel, QPoint, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QItemSelectionModel, QKeyCombination, QPoint, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QKeyEvent, QKeySequence, QPainter, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QScrollArea, QSizePolicy, QTableView, QWidget
 
@@ -26,6 +26,13 @@ GIVES = 0.1
 
 
 STYLE = "QTableView { background: transparent; border: none; } QAbstractScrollArea::corner { background: transparent; }"
+
+
+DUPLICATE = QKeyCombination(Qt.KeyboardModifier.ControlModifier, Qt.Key.Key_D)
+
+
+def _is_duplicate(event: QEvent) -> bool:
+    return isinstance(event, QKeyEvent) and event.keyCombination() == DUPLICATE
 
 
 class Head(QHeaderView):
@@ -63,6 +70,7 @@ class GridView(QTableView):
 
     pasted = Signal(list)
     removed = Signal(list)
+    duplicated = Signal(int)
     opened = Signal(int)
 
     def __init__(
@@ -73,6 +81,7 @@ class GridView(QTableView):
         self.setAccessibleName(name)
         self._row_height, self._titles = row_height, titles
         self.explanation: Explanation | None = None
+        self.may_duplicate = False
         self.fill_menu: Callable[[Menu, int], object] | None = None
         self._delegate = CellDelegate(self, self._nudge)
         self.setItemDelegate(self._delegate)
@@ -254,6 +263,13 @@ class GridView(QTableView):
         if not self.currentIndex().isValid() and self.grid and self.grid.rows:
             self.selectionModel().setCurrentIndex(self.grid.index(0, 0), QItemSelectionModel.SelectionFlag.NoUpdate)
 
+    def event(self, event: QEvent) -> bool:
+        """Where rows can be duplicated, Ctrl+D means the row and not the recipe."""
+        if event.type() == QEvent.Type.ShortcutOverride and self.may_duplicate and _is_duplicate(event):
+            event.accept()
+            return True
+        return super().event(event)
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Copy, paste, remove, Enter down; the rest as usual."""
         key = event.key()
@@ -263,6 +279,8 @@ class GridView(QTableView):
             self.pasted.emit(tsv.read(QGuiApplication.clipboard().text()))
         elif key == Qt.Key.Key_Delete and self.chosen_rows():
             self.removed.emit(self.chosen_rows())
+        elif self.may_duplicate and _is_duplicate(event):
+            self.duplicated.emit(self.currentIndex().row())
         elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self.opened.emit(self.currentIndex().row())
             self._down()
