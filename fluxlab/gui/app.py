@@ -8,15 +8,18 @@ import time
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QGuiApplication
 
     from fluxlab.gui.theme import Mode
 
+DecimalMark = Literal["auto", "comma", "point"]
+
 PROBE = "FLUXLAB_EXIT_AFTER_PAINT"
 NO_WINDOW = 3
+MARKS: "dict[DecimalMark, str]" = {"auto": "", "comma": ",", "point": "."}
 INSTEAD = "Start fluxlab on a desktop, or use the command line: fluxlab --help."
 
 
@@ -129,10 +132,12 @@ class Program:
         """Open the library and show the recipe."""
         from fluxlab.gui.bridge import Bench
         from fluxlab.gui.opening import open_library, open_work
+        from fluxlab.gui.widgets import fields
         from fluxlab.store import places, settings
 
         sys.excepthook = self._fault
         self.settings = settings.load(self._settings_path)
+        fields.choose_decimal_mark(MARKS[self.settings.decimals])
         path = Path(self.settings.library) if self.settings.library else places.library_path()
         opened = open_work(open_library(path), self.settings.last_recipe)
         self.bench = Bench(
@@ -143,8 +148,8 @@ class Program:
         named = {name.lower(): name for name in self.window.run.stops}
         self.window.current = named.get(self.settings.place, "Flux")
         self.window.lay_bench(self.bench)
-        for sentence in opened.notices:
-            self.window.notice.say(sentence)
+        if opened.notices:
+            self.window.notice.say(" ".join(opened.notices))
         for name in self._files:
             self.bench.import_from(Path(name))
         self._wait_for_paint(self._shown, "first_recipe")
@@ -161,6 +166,7 @@ class Program:
     def leave(self) -> None:
         """Keep the draft and how the window was left."""
         from fluxlab.gui import theme
+        from fluxlab.gui.widgets import fields
         from fluxlab.store import settings
 
         self.bench.keep_draft()
@@ -170,6 +176,7 @@ class Program:
             theme=theme.mode(),
             text_size=theme.text_size(),
             place=self.window.current.lower(),
+            decimals={mark: name for name, mark in MARKS.items()}[fields.chosen_decimal_mark()],
             last_recipe=self.bench.work.recipe.uid,
             views=tuple(sorted(self.window.views_left().items())),
         )

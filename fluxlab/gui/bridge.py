@@ -160,6 +160,13 @@ class Bench(QObject):
             return False
         return True
 
+    def look_around(self) -> None:
+        """Tell the views when another window has changed what the library holds."""
+        library = self.library
+        seen: list[bool] = []
+        if library is not None and self._said(lambda: seen.append(library.changed_elsewhere())) and seen[0]:
+            self.kept.emit()
+
     def save(self, note: str = "", over: bool = False) -> bool:
         """Keep the recipe as its next revision; `over` keeps it also when another window was first."""
         from fluxlab.store.problem import ChangedElsewhere, StoreProblem

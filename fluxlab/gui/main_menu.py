@@ -10,12 +10,15 @@ from PySide6.QtWidgets import QFileDialog
 
 from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
+from fluxlab.gui.widgets import fields
 from fluxlab.gui.widgets.menus import Menu
 
 if TYPE_CHECKING:
     from fluxlab.gui.main_window import MainWindow
 
 BIG = 130
+MARKS = {"as the system has it": "", "point": ".", "comma": ","}
+MARK_WORDS = {mark: words for words, mark in MARKS.items()}
 RECIPE_FILES = "Recipes (*.fluxlab *.json)"
 
 
@@ -26,6 +29,7 @@ def main_menu(window: "MainWindow", bench: Bench) -> Menu:
     menu.entry("New ore type…", partial(_new_ore, window), "Ctrl+N")
     menu.entry("Open a recipe…", partial(window.go, "Ore"), "Ctrl+O")
     menu.entry("Duplicate this recipe", partial(_after_commit, window, bench.duplicate), "Ctrl+D")
+    menu.entry("What did we use last time?", partial(_last_time, window, bench))
     menu.entry("Rename this recipe…", partial(_rename, window, bench))
     _revisions(menu.under("Revisions"), bench)
     menu.entry(bench.save_words or "Save", window.save, "Ctrl+S", bool(bench.save_words))
@@ -41,6 +45,8 @@ def main_menu(window: "MainWindow", bench: Bench) -> Menu:
     sizes = [f"{size} %" for size in theme.TEXT_SIZES]
     menu.under("Text size").choices(sizes, f"{theme.text_size()} %", _set_size)
     menu.tick("Big text", theme.text_size() == BIG, lambda on: theme.set_text_size(BIG if on else 100))
+    marks = menu.under("Decimal mark")
+    marks.choices(list(MARKS), MARK_WORDS[fields.chosen_decimal_mark()], partial(_set_mark, window))
     menu.addSeparator()
     menu.entry("Explain what I point at", window.explain, "F1")
     menu.entry("Keys", partial(_help, window, "keys"))
@@ -63,6 +69,13 @@ def main_keys(window: "MainWindow", bench: Bench) -> list[tuple[QKeySequence, Ca
 
 def _set_mode(mode: str) -> None:
     theme.set_mode(cast(theme.Mode, mode))
+
+
+def _set_mark(window: "MainWindow", words: str) -> None:
+    window.commit_pending()
+    fields.choose_decimal_mark(MARKS[words])
+    theme.notifier().theme_changed.emit()
+    window.show_again()
 
 
 def _set_size(words: str) -> None:
@@ -97,6 +110,13 @@ def _revisions(menu: Menu, bench: Bench) -> None:
         menu.entry(words, partial(bench.open_recipe, recipe, revision.number))
     if not found:
         menu.entry("None saved yet", lambda: None, enabled=False)
+
+
+def _last_time(window: "MainWindow", bench: Bench) -> None:
+    from fluxlab.gui.last_time import LastTime
+
+    window.commit_pending()
+    LastTime(bench, window).open_at(window.top.title)
 
 
 def _rename(window: "MainWindow", bench: Bench) -> None:

@@ -3,7 +3,7 @@
 from importlib import import_module
 from typing import TYPE_CHECKING, Protocol, cast
 
-from PySide6.QtCore import QByteArray, QRectF, QSize, Signal
+from PySide6.QtCore import QByteArray, QEvent, QRectF, QSize, Signal
 from PySide6.QtGui import QCloseEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
@@ -191,6 +191,19 @@ class MainWindow(QWidget):
         self.top.set_save(self.bench.save_words)
         self.setWindowTitle(f"{self.bench.title[0]}[*] – fluxlab")
         self.setWindowModified(document.dirty)
+
+    def show_again(self) -> None:
+        """Write every figure anew, as after a change of the decimal mark."""
+        self.refresh()
+        page = self.places.get(self.current)
+        if page is not None:
+            cast(Place, page).refresh()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """A window that comes to the front looks whether another one has changed the library."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow() and self.bench is not None:
+            self.bench.look_around()
 
     # -- the frame ------------------------------------------------------------------------------------------------
 

@@ -119,6 +119,14 @@ def test_no_display_is_one_sentence_and_an_exit_code():
     assert told.stderr.startswith("There is no display")
 
 
+def test_a_toolkit_that_does_not_load_is_one_sentence_and_an_exit_code():
+    code = "import sys; sys.modules['PySide6.QtWidgets'] = None; from fluxlab.gui.app import run; sys.exit(run([]))"
+    told = run_python(code, QT_QPA_PLATFORM="offscreen")
+    assert told.returncode == 3
+    assert told.stderr.count("\n") == 1
+    assert told.stderr.startswith("The window toolkit cannot be loaded")
+
+
 @pytest.mark.parametrize(
     ("environ", "platform"),
     [
@@ -326,3 +334,32 @@ def test_help_says_the_keys_and_what_the_program_is_made_of(start, page, wanted)
     assert wanted in words
     panel.shut()
     assert panel.isHidden()
+
+
+def test_the_decimal_mark_is_chosen_in_the_menu_and_kept(start, home):
+    from fluxlab.gui.main_menu import _set_mark
+    from fluxlab.gui.widgets import fields
+
+    program = start()
+    try:
+        _set_mark(program.window, "comma")
+        table = program.window.places["Flux"].table
+        assert "," in table.model.data(table.model.index(0, 1))
+        assert "," in table.total.figures[0]
+        program.window.close()
+        assert window_settings.load(home / "settings.json").decimals == "comma"
+        fields.choose_decimal_mark("")
+        second = start()
+        assert "," in second.window.places["Flux"].table.total.figures[0]
+    finally:
+        fields.choose_decimal_mark("")
+
+
+def test_a_window_that_comes_to_the_front_sees_what_another_one_kept(start, qtbot):
+    first = start()
+    second = start()
+    second.bench.save()
+    with qtbot.waitSignal(first.bench.kept, timeout=2000):
+        first.bench.look_around()
+    with qtbot.assertNotEmitted(first.bench.kept, wait=50):
+        first.bench.look_around()

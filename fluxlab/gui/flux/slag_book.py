@@ -2,14 +2,17 @@
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPoint, QRectF, QSize
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtCore import QPoint, QRectF, QSize, Qt
+from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QKeyEvent, QKeySequence, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from fluxlab.design.report_types import IndexReport, Report, ShareRow, TargetReport
 from fluxlab.gui import theme
+from fluxlab.gui.export import save_csv
+from fluxlab.gui.tables import tsv
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.fields import show_number
+from fluxlab.gui.widgets.menus import Menu
 from fluxlab.gui.widgets.rail import RailSpec, broken_colour, draw_rail, nice_top
 
 DEGREES = (("S", "S"), ("SB", "SB"), ("SBA base", "SBA"), ("SBA acid", "SBA"))
@@ -106,6 +109,7 @@ class Oxides(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.rows: tuple[tuple[str, str, RailSpec], ...] = ()
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         theme.notifier().theme_changed.connect(self._redress)
 
@@ -132,6 +136,29 @@ class Oxides(QWidget):
         """What F1 explains here."""
         return "oxides"
 
+    def as_rows(self) -> list[list[str]]:
+        """The composition as plain text under a line of titles."""
+        return [["Oxide", "Mass %"], *([name, figure] for name, figure, _ in self.rows)]
+
+    def copy(self) -> None:
+        """Put the composition on the clipboard."""
+        QGuiApplication.clipboard().setText(tsv.write(self.as_rows()))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Copy by key."""
+        if event.matches(QKeySequence.StandardKey.Copy):
+            self.copy()
+        else:
+            super().keyPressEvent(event)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """The composition for elsewhere."""
+        menu = Menu(self)
+        menu.entry("Copy the composition", self.copy, "Ctrl+C")
+        menu.entry("Export as CSV…", lambda: save_csv(self, "slag.csv", self.as_rows()))
+        menu.aboutToHide.connect(menu.deleteLater)
+        menu.popup(event.globalPos())
+
     def sizeHint(self) -> QSize:
         """One row an oxide."""
         return QSize(330, theme.scaled(OXIDE_ROW) * len(self.rows))
@@ -155,6 +182,10 @@ class Oxides(QWidget):
             rail = QRectF(name_room, box.top() + 3, box.width() - name_room - figure_room, tall - 6)
             draw_rail(painter, rail, spec, t)
             type_.right(painter, box.right(), base, figure, 13, broken_colour(spec.broken(), t, t.ink), True)
+        if self.hasFocus():
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.setPen(QPen(t.hand, 2))
+            painter.drawRoundedRect(QRectF(self.rect()).adjusted(1, 1, -1, -1), 3, 3)
 
 
 def _oxide_rail(row: ShareRow, limits: dict[str, TargetReport], top: float) -> RailSpec:

@@ -12,7 +12,7 @@ from fluxlab.gui.flux.paste import read_weights
 from fluxlab.gui.flux.rails import line_rail, shared_top
 from fluxlab.gui.reading import read_mass
 from fluxlab.gui.tables import tsv
-from fluxlab.gui.widgets.fields import show_exact
+from fluxlab.gui.widgets.fields import decimal_mark, show_exact
 from fluxlab.gui.widgets.rail import RailSpec
 
 Index = QModelIndex | QPersistentModelIndex
@@ -48,20 +48,21 @@ class FluxModel(QAbstractTableModel):
         self.rails: tuple[RailSpec, ...] = ()
         self.places = 1
         self.currency = ""
+        self.mark = "."
 
     def refresh(self) -> None:
         """Take over the report; only rows that differ are announced."""
         work, report = self._bench.work, self._bench.report
         hidden = {line.flux for line in work.recipe.lines if line.hidden}
         lines = tuple(line for line in report.lines if line.flux not in hidden)
-        look = (places_of(work.shelf.balance_step), work.shelf.currency)
+        look = (places_of(work.shelf.balance_step), work.shelf.currency, decimal_mark())
         top = shared_top(lines)
         rails = tuple(line_rail(line, top, look[0]) for line in lines)
         if [line.flux for line in lines] != [line.flux for line in self.lines]:
             self._swap_rows(lines, rails)
-        old, old_rails, old_look = self.lines, self.rails, (self.places, self.currency)
+        old, old_rails, old_look = self.lines, self.rails, (self.places, self.currency, self.mark)
         self.lines, self.rails = lines, rails
-        self.places, self.currency = look
+        self.places, self.currency, self.mark = look
         if look != old_look and lines:
             self.dataChanged.emit(self.index(0, 0), self.index(len(lines) - 1, len(Col) - 1))
             return

@@ -121,7 +121,7 @@ class TargetsModel(QAbstractTableModel):
             return target.sentence or None
         return None
 
-    def as_tsv(self) -> list[list[str]]:
+    def as_rows(self) -> list[list[str]]:
         """Rows for the clipboard and for a file: name, value, unit, least, most."""
         head = ["Target", "Value", "Unit", "Least", "Least is a", "Most", "Most is a"]
         return [

@@ -2,6 +2,7 @@
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
+    QContextMenuEvent,
     QGuiApplication,
     QKeyEvent,
     QKeySequence,
@@ -16,11 +17,13 @@ from PySide6.QtWidgets import QHeaderView, QStyle, QStyledItemDelegate, QStyleOp
 from fluxlab.design.recipe import Kind
 from fluxlab.design.report_types import TargetReport
 from fluxlab.gui import theme
+from fluxlab.gui.export import save_csv
 from fluxlab.gui.flux.rails import target_rail
 from fluxlab.gui.flux.targets_model import ACROSS, TargetsModel, band_words, figure_of
 from fluxlab.gui.tables import tsv
 from fluxlab.gui.tokens import Tokens
 from fluxlab.gui.widgets import text as type_
+from fluxlab.gui.widgets.menus import Menu
 from fluxlab.gui.widgets.rail import broken_colour, draw_rail
 
 Index = QModelIndex | QPersistentModelIndex
@@ -164,7 +167,7 @@ class TargetsView(QTableView):
         """Enter and F2 open the limits; copy takes all targets."""
         target = self._model.target_at(self.currentIndex())
         if event.matches(QKeySequence.StandardKey.Copy):
-            QGuiApplication.clipboard().setText(tsv.write(self._model.as_tsv()))
+            self.copy()
         elif target is not None and event.key() in (
             Qt.Key.Key_Return,
             Qt.Key.Key_Enter,
@@ -187,6 +190,22 @@ class TargetsView(QTableView):
         index = self.indexAt(place) if place.x() >= 0 else self.currentIndex()
         target = self._model.target_at(index)
         return target.key if target is not None else "degree"
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """Limits of the target, and the table for elsewhere."""
+        menu = Menu(self)
+        target = self._model.target_at(self.indexAt(event.pos()))
+        if target is not None:
+            menu.entry(f"Limits of {target.label}…", lambda: self.edit_wanted.emit(target.key), "F2")
+            menu.addSeparator()
+        menu.entry("Copy the targets", self.copy, "Ctrl+C")
+        menu.entry("Export as CSV…", lambda: save_csv(self, "targets.csv", self._model.as_rows()))
+        menu.aboutToHide.connect(menu.deleteLater)
+        menu.popup(event.globalPos())
+
+    def copy(self) -> None:
+        """Put all targets on the clipboard."""
+        QGuiApplication.clipboard().setText(tsv.write(self._model.as_rows()))
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """The page scrolls, not the targets."""

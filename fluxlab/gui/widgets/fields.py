@@ -22,6 +22,11 @@ def decimal_mark() -> str:
     return _Mark.chosen or ("," if QLocale().decimalPoint() == "," else ".")
 
 
+def chosen_decimal_mark() -> str:
+    """The decimal mark that the operator chose, "" for the system's."""
+    return _Mark.chosen
+
+
 def choose_decimal_mark(mark: str) -> None:
     """Set the decimal mark, "" to follow the system."""
     _Mark.chosen = mark
