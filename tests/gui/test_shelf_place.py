@@ -15,6 +15,7 @@ from fluxlab.gui.bridge import Bench
 from fluxlab.gui.shelf.batch_panel import BatchPanel
 from fluxlab.gui.shelf.place import ShelfPlace
 from fluxlab.gui.tables.pick_list import PickList
+from fluxlab.gui.weigh.batch_ticket import BatchTicket
 from fluxlab.gui.widgets.whisper import Whisper
 from fluxlab.materials.flux_types import ByAnalysis, ByFormula, ByParts, Part
 
@@ -301,6 +302,23 @@ def test_a_jar_is_weighed_out_as_a_batch_that_adds_up(place, bench):
     lines = QGuiApplication.clipboard().text().splitlines()
     assert lines[0] == "Weigh, in this order\t%\tGrams"
     assert lines[1].startswith("Borax glass\t33.3\t302.4")
+
+
+def test_a_batch_has_its_own_ticket_with_the_cautions_of_the_mix(place, bench):
+    place.fluxes.begin("parts")
+    card = place.fluxes.card
+    card.name.setText("House mix")
+    card.commit_pending()
+    for uid in ("borax-glass", "litharge"):
+        card.parts.add(uid)
+    card.parts.batch.click()
+    panel = plate(place, BatchPanel)
+    assert place.window().focusWidget() is panel.grams
+    panel.ticket.click()
+    ticket = plate(place, BatchTicket).ticket()
+    assert ticket.kind == "batch"
+    assert sum(row.grams for row in ticket.rows) == pytest.approx(1000.0)
+    assert any(caution.rule == "R18" for caution in ticket.cautions)
 
 
 def test_a_flux_in_use_stays_and_a_free_one_goes_with_undo(place, bench, qtbot):

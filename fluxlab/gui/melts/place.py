@@ -15,9 +15,9 @@ from fluxlab.gui.widgets.words import Words
 TITLES = (
     ("Melt", 0.0, False),
     ("Recipe", 0.14, False),
-    ("Button, g: likely and got", 0.33, False),
-    ("Slag", 0.63, False),
-    ("Min", 0.88, True),
+    ("Button, g", 0.38, False),
+    ("Slag", 0.6, False),
+    ("Min", 0.82, True),
     ("Silver back", 1.0, True),
 )
 SENTENCE = (
@@ -51,7 +51,7 @@ class MeltsPlace(QWidget):
         record.body.addStretch(1)
         charts = QHBoxLayout()
         charts.setSpacing(GAP)
-        for title, note in (("Silver back", "% of the assay, by melt"), ("How the ore narrowed", "share, % by melt")):
+        for title, note in (("Silver back", "%, by melt"), ("How the ore narrowed", "%, by melt")):
             part = Section(title, note)
             part.body.addWidget(EmptyAxes("melt"))
             charts.addWidget(part, 1)

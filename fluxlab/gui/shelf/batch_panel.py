@@ -1,7 +1,6 @@
-"""A jar scaled to a batch: so many grams, what to weigh for them, copied for a spreadsheet or a printer."""
+"""A jar scaled to a batch: so many grams, what to weigh for them, copied for a spreadsheet or printed as a ticket."""
 
-from collections.abc import Callable
-
+from PySide6.QtCore import QRect
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
@@ -28,15 +27,10 @@ WIDE = 360
 class BatchPanel(Panel):
     """The plate. It changes nothing on the shelf."""
 
-    def __init__(
-        self,
-        jar: Component,
-        shelf: Shelf,
-        window: QWidget,
-        print_batch: Callable[[Component, tuple[BatchRow, ...]], None] | None = None,
-    ) -> None:
+    def __init__(self, jar: Component, shelf: Shelf, window: QWidget) -> None:
         super().__init__(f"Batch of {jar.name}", window)
         self._jar, self._shelf = jar, shelf
+        self._beside: QWidget = window
         self.rows: tuple[BatchRow, ...] = ()
         self.grams = NumberField(
             above_zero(reader("stock"), "A batch"), "g", decimals_for([shelf.balance_step], 0), shelf.balance_step
@@ -56,15 +50,15 @@ class BatchPanel(Panel):
         self.view = GridView(f"Batch of {jar.name}", 40, self)
         self.view.show_model(self.model)
         self.view.setMinimumWidth(theme.scaled(WIDE))
-        self.total = Figures("Total")
+        self.total = Figures("Total", double=True)
         self.copy = Button("Copy as a table", "quiet")
         self.copy.clicked.connect(lambda: QGuiApplication.clipboard().setText(self.text()))
         buttons = QHBoxLayout()
         buttons.addWidget(self.copy)
-        if print_batch is not None:
-            printing = Button("Print", "quiet", "printer")
-            printing.clicked.connect(lambda: print_batch(jar, self.rows))
-            buttons.addWidget(printing)
+        self.ticket = Button("Batch ticket", "quiet", "printer")
+        self.ticket.setToolTip("As it will print, with the cautions of the mix")
+        self.ticket.clicked.connect(self._open_ticket)
+        buttons.addWidget(self.ticket)
         buttons.addStretch(1)
         self.body.addWidget(Words(f"Batch of {jar.name}", 14, bold=True))
         self.body.addWidget(FactLine("So much of it", self.grams))
@@ -80,6 +74,20 @@ class BatchPanel(Panel):
         )
         self.body.addLayout(buttons)
         self._show()
+
+    def open_at(self, beside: QWidget, rect: QRect | None = None) -> None:
+        """Show the plate, ready for another weight."""
+        self._beside = beside
+        super().open_at(beside, rect)
+        self.grams.setFocus()
+        self.grams.selectAll()
+
+    def _open_ticket(self) -> None:
+        from fluxlab.gui.weigh.batch_ticket import open_batch_ticket
+
+        if self.grams.commit() and self.rows:
+            self.shut()
+            open_batch_ticket(self._shelf, self._window, self._beside, self._jar, self.rows)
 
     def _weight(self, row: BatchRow) -> str:
         return shown(row.grams, decimals_for([self._shelf.balance_step], 0))

@@ -43,7 +43,7 @@ class ShelfPlace(QWidget):
         left.body.addLayout(self._switch_line())
         left.body.addSpacing(4)
         for shelf in self.shelves.values():
-            left.body.addWidget(shelf.table)
+            left.body.addWidget(shelf.table, 100)
             right.body.addWidget(shelf.card)
         left.body.addStretch(1)
         self.page.add(left, Room(470, 795, 1))

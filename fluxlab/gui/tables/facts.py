@@ -12,15 +12,16 @@ from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.words import Words
 from fluxlab.issue import Issue, Severity
 
-LINE = 26
+LINE, DOUBLE = 26, 6
 
 
 class Figures(QWidget):
     """Figures that nobody can change here: (words, figure, unit) each on its line."""
 
-    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+    def __init__(self, name: str, parent: QWidget | None = None, double: bool = False) -> None:
+        """`double` draws the double rule of a total on top."""
         super().__init__(parent)
-        self._name = name
+        self._name, self._top = name, DOUBLE if double else 0
         self.explanation: Explanation | None = None
         self._lines: tuple[tuple[str, str, str], ...] = ()
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
@@ -38,7 +39,7 @@ class Figures(QWidget):
 
     def sizeHint(self) -> QSize:
         """A line each."""
-        return QSize(200, len(self._lines) * theme.scaled(LINE))
+        return QSize(200, self._top + len(self._lines) * theme.scaled(LINE))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Write the lines."""
@@ -46,8 +47,10 @@ class Figures(QWidget):
         t = theme.tokens()
         high = theme.scaled(LINE)
         gap = max([type_.width(unit, 12) for _, _, unit in self._lines], default=0.0) + 4
+        for y in (0, 3) if self._top else ():
+            painter.fillRect(QRectF(0, y, self.width(), 1.5), t.ink)
         for i, (words, figure, unit) in enumerate(self._lines):
-            box = QRectF(0, i * high, self.width(), high)
+            box = QRectF(0, self._top + i * high, self.width(), high)
             base = type_.middle(box, 13)
             type_.left(painter, 0, base, words, 13, t.ink)
             type_.right(painter, box.right() - gap, base, figure, 14, t.ink, True)

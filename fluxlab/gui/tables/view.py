@@ -20,7 +20,7 @@ from fluxlab.gui.widgets.menus import Menu, scroll_style
 from fluxlab.gui.widgets.whisper import whisper
 
 HEAD = 24
-LEAST_ROWS = 3
+LEAST_ROWS, LIKED_ROWS = 3, 9
 GIVES = 0.1
 """Part of its width that a stretching column gives up where there is no room."""
 
@@ -79,7 +79,7 @@ class GridView(QTableView):
         """`whole` shows every row and leaves scrolling to the page around it."""
         super().__init__(parent)
         self.setAccessibleName(name)
-        self._row_height, self._titles = row_height, titles
+        self._row_height, self._titles, self._whole = row_height, titles, whole
         self.explanation: Explanation | None = None
         self.may_duplicate = False
         self.fill_menu: Callable[[Menu, int], object] | None = None
@@ -103,7 +103,7 @@ class GridView(QTableView):
             trigger.DoubleClicked | trigger.SelectedClicked | trigger.EditKeyPressed | trigger.AnyKeyPressed
         )
         self.setSizePolicy(
-            QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed if whole else QSizePolicy.Policy.Maximum
+            QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed if whole else QSizePolicy.Policy.Expanding
         )
         if whole:
             self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -115,8 +115,14 @@ class GridView(QTableView):
         self.setModel(model)
         model.refused.connect(self._refuse)
         for signal in (model.rowsInserted, model.rowsRemoved, model.modelReset):
-            signal.connect(self.updateGeometry)
+            signal.connect(self._fit)
         self._spread()
+        self._fit()
+
+    def _fit(self) -> None:
+        """Never taller than the rows; a table that shows them all is as tall as they are."""
+        self.setMaximumHeight(self._height(len(self.grid.rows) if self.grid else 0))
+        self.updateGeometry()
 
     @property
     def grid(self) -> GridModel[Any] | None:
@@ -163,8 +169,9 @@ class GridView(QTableView):
         return [[str(grid.index(row, i).data(Role.COPY) or "") for i in columns] for row in rows] if grid else []
 
     def sizeHint(self) -> QSize:
-        """As tall as its rows."""
-        return QSize(self._columns_width(), self._height(len(self.grid.rows) if self.grid else 0))
+        """As tall as its rows; one that scrolls by itself is content with some of them."""
+        rows = len(self.grid.rows) if self.grid else 0
+        return QSize(self._columns_width(), self._height(rows if self._whole else min(rows, LIKED_ROWS)))
 
     def minimumSizeHint(self) -> QSize:
         """At least a few rows."""
@@ -190,6 +197,8 @@ class GridView(QTableView):
         """Share the width out among the columns."""
         super().resizeEvent(event)
         self._spread()
+        if event.size().width() != event.oldSize().width():
+            self._fit()
 
     def _spread(self) -> None:
         grid = self.grid
@@ -210,7 +219,7 @@ class GridView(QTableView):
         self.verticalHeader().setDefaultSectionSize(theme.scaled(self._row_height))
         self.horizontalHeader().setFixedHeight(theme.scaled(HEAD))
         self._spread()
-        self.updateGeometry()
+        self._fit()
         self.viewport().update()
 
     def currentChanged(self, current: Index, previous: Index) -> None:
