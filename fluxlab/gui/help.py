@@ -1,8 +1,8 @@
-"""Help plates: the keys, and what the program is made of."""
+"""The plate that lists the keys."""
 
 from PySide6.QtWidgets import QGridLayout, QWidget
 
-from fluxlab import __version__
+from fluxlab.gui import theme
 from fluxlab.gui.widgets.panel import Panel
 from fluxlab.gui.widgets.scroller import Scroller
 from fluxlab.gui.widgets.words import Words
@@ -23,44 +23,23 @@ KEYS = (
     ("F1", "explains what you point at"),
     ("F10", "the menu"),
 )
-ABOUT = (
-    "fluxlab designs the flux for small melts of silver- and gold-bearing ore.",
-    "It works by ratios from the books and by mass balance. It predicts no fluidity, no melting point and no recovery "
-    "yet, and says so where you would look for them. Figures without a source are marked as a judgement.",
-    "Hot metal, lead and acid fumes kill. The cautions of this program do not replace training, draught and gear.",
-)
-LICENCES = (
-    ("fluxlab", "MIT licence"),
-    ("Qt for Python (PySide6)", "LGPL 3; its libraries lie in the program's Python environment and may be replaced"),
-    ("B612, the typeface", "SIL Open Font Licence 1.1"),
-    ("daqp, the solver's kernel", "MIT licence"),
-    ("numpy", "BSD 3-clause licence"),
-    ("pint", "BSD 3-clause licence"),
-    ("pyqtgraph", "MIT licence"),
-    ("periodictable", "public domain and BSD"),
-)
 
 
-class HelpPanel(Panel):
-    """The plate for "keys" or "about"."""
+class KeysPanel(Panel):
+    """The keys, in two columns."""
 
-    def __init__(self, page: str, window: QWidget) -> None:
-        title = "Keys" if page == "keys" else f"fluxlab {__version__}"
-        super().__init__(title, window)
-        self.body.addWidget(Words(title, 14, bold=True))
-        area = Scroller(title, 200)
-        area.setMinimumSize(430, min(430, window.height() - 120))
+    def __init__(self, window: QWidget) -> None:
+        super().__init__("Keys", window)
+        self.body.addWidget(Words("Keys", 14, bold=True))
+        area = Scroller("Keys", 200)
+        area.setMinimumSize(theme.scaled(430), min(theme.scaled(380), window.height() - 120))
         self.body.addWidget(area)
-        if page != "keys":
-            for sentence in ABOUT:
-                area.body.addWidget(Words(sentence, 13, room=410))
-                area.body.addSpacing(6)
         grid = QGridLayout()
         grid.setHorizontalSpacing(14)
         grid.setVerticalSpacing(4)
-        for row, (left, right) in enumerate(KEYS if page == "keys" else LICENCES):
-            grid.addWidget(Words(left, 13, bold=True, room=170), row, 0)
-            grid.addWidget(Words(right, 13, tone="ink2", room=230), row, 1)
+        for row, (keys, what) in enumerate(KEYS):
+            grid.addWidget(Words(keys, 13, bold=True, room=190), row, 0)
+            grid.addWidget(Words(what, 13, tone="ink2", room=220), row, 1)
         grid.setColumnStretch(1, 1)
         area.body.addLayout(grid)
         area.body.addStretch(1)

@@ -49,8 +49,8 @@ def main_menu(window: "MainWindow", bench: Bench) -> Menu:
     marks.choices(list(MARKS), MARK_WORDS[fields.chosen_decimal_mark()], partial(_set_mark, window))
     menu.addSeparator()
     menu.entry("Explain what I point at", window.explain, "F1")
-    menu.entry("Keys", partial(_help, window, "keys"))
-    menu.entry("About fluxlab", partial(_help, window, "about"))
+    menu.entry("Keys", partial(_keys, window))
+    menu.entry("About fluxlab", partial(_about, window))
     menu.addSeparator()
     menu.entry("Close", window.close, "Ctrl+Q")
     return menu
@@ -149,7 +149,13 @@ def _back_up(window: "MainWindow", bench: Bench) -> None:
             window.notice.say(f"The library was copied to {copy}.")
 
 
-def _help(window: "MainWindow", page: str) -> None:
-    from fluxlab.gui.help import HelpPanel
+def _keys(window: "MainWindow") -> None:
+    from fluxlab.gui.help import KeysPanel
 
-    HelpPanel(page, window).open_at(window.top.menu_button)
+    KeysPanel(window).open_at(window.top.menu_button)
+
+
+def _about(window: "MainWindow") -> None:
+    from fluxlab.gui.about import About
+
+    About(window).open_at(window.top.menu_button)

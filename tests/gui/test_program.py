@@ -322,18 +322,37 @@ def test_big_text_is_one_click_and_comes_back_at_the_next_start(start):
     assert theme.text_size() == 130
 
 
-@pytest.mark.parametrize(("page", "wanted"), [("keys", "undo, redo"), ("about", "LGPL 3")])
-def test_help_says_the_keys_and_what_the_program_is_made_of(start, page, wanted):
-    from fluxlab.gui.help import HelpPanel
+def test_the_keys_are_listed(start):
+    from fluxlab.gui.help import KeysPanel
 
     program = start()
-    panel = HelpPanel(page, program.window)
+    panel = KeysPanel(program.window)
     panel.open_at(program.window.top.menu_button)
     words = " ".join(child.accessibleName() for child in panel.findChildren(QWidget))
-    assert panel.isVisible()
-    assert wanted in words
+    assert "Ctrl+Z, Ctrl+Y" in words
     panel.shut()
     assert panel.isHidden()
+
+
+def test_about_names_every_work_and_shows_every_licence(start):
+    from fluxlab import resources
+    from fluxlab.gui.about import About, entries
+
+    program = start()
+    panel = About(program.window)
+    panel.open_at(program.window.top.menu_button)
+    words = " ".join(child.accessibleName() for child in panel.findChildren(QWidget))
+    found = resources.toml("notices.toml")["notice"]
+    assert len(entries()) == len(found) > 10
+    for notice in found:
+        assert notice["name"] in words
+        assert notice["licence"] in words
+    assert "Putting another copy in its place" in words
+    for entry in entries():
+        for name in entry.texts:
+            panel.show_text(name)
+            assert len(panel.text.toPlainText()) > 100
+    panel.shut()
 
 
 def test_the_decimal_mark_is_chosen_in_the_menu_and_kept(start, home):

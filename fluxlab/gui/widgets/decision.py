@@ -93,7 +93,9 @@ class Decision(QAbstractButton):
         field.set_type(13, self.bold)
         field.setAccessibleName(self.name)
         field.set_value(self._value)
-        wide = max(self.width(), theme.scaled(72)) + round(type_.width(self.unit, 12)) + 12
+        words = "" if self._value is None else show_exact(self._value, self.decimals)
+        wide = round(type_.width(words, 13, self.bold) + type_.width(self.unit, 12)) + 26
+        wide = max(wide, theme.scaled(64))
         field.setGeometry(self.x() - 7, self.y() - 3, wide, self.height() + 6)
         parent = self.parentWidget()
         if parent is not None and field.geometry().right() > parent.width():

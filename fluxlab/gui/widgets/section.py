@@ -92,6 +92,8 @@ class Section(QWidget):
         self.body.setContentsMargins(0, 0, 0, 0)
         self.body.setSpacing(0)
         outer.addWidget(self._holder, 1)
+        # takes the room of a folded body, so that the title stays under its rule
+        outer.addStretch(0)
         if fold:
             self._title.foldable = True
             self._title.setFocusPolicy(Qt.FocusPolicy.TabFocus)
