@@ -21,7 +21,7 @@ ABOUT = (
     "yet, and says so where you would look for them. Figures without a source are marked as a judgement.",
     "Hot metal, lead and acid fumes kill. The cautions of this program do not replace training, draught and gear.",
 )
-LEFT, RIGHT = 400, 430
+LEFT, RIGHT = 400, 560
 
 
 @dataclass(frozen=True, slots=True)

@@ -307,6 +307,8 @@ class Bench(QObject):
             return "not kept on disk"
         if self.library is not None and self.library.read_only:
             return "library open for reading only"
+        if self.library is not None and self.library.path is None:
+            return "kept in this window only: export it"
         if self.revision is None:
             return "not saved yet, draft kept"
         return f"revision {self.revision} · {'edited' if self.document.dirty else 'all kept'}"

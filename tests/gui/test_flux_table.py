@@ -384,3 +384,15 @@ def test_the_list_of_the_shelf_is_searched_and_adds_on_enter(bench, table):
     QTest.keyClicks(panel.search, "cryo")
     QTest.keyClick(panel.search, Qt.Key.Key_Return)
     assert bench.work.recipe.lines[-1].flux == "cryolite"
+
+
+def test_limits_that_cross_are_refused(bench, table):
+    from fluxlab.gui.flux.limits_editor import LimitsEditor
+
+    table.edit_limits(0)
+    editor = table.window().findChild(LimitsEditor)
+    editor._least.setText("999")
+    editor._least.setModified(True)
+    editor._least.commit()
+    assert bench.work == sample_work()
+    assert editor._least.text() == "120.0"

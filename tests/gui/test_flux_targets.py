@@ -171,3 +171,22 @@ def test_second_lines_give_way_where_height_is_short(targets):
     tall = targets.view.height()
     targets.view.set_tight(True)
     assert targets.view.height() < tall
+
+
+def test_ends_that_cross_are_refused(bench, targets):
+    editor = edited(targets, bench, "borate")
+    before = recipe_target(bench, "borate")
+    type_end(editor._lo, "0.9")
+    assert recipe_target(bench, "borate") == before
+    assert editor._lo.text() == "0.20"
+
+
+def test_typing_one_end_of_a_target_that_follows_the_ore_keeps_the_other(bench, targets):
+    from dataclasses import replace
+
+    bench.do("set_target", replace(recipe_target(bench, "borate"), auto=True))
+    bench.flush()
+    editor = edited(targets, bench, "borate")
+    type_end(editor._hi, "0.45")
+    target = recipe_target(bench, "borate")
+    assert (target.lo, target.hi, target.auto) == (0.2, 0.45, False)

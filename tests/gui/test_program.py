@@ -237,6 +237,7 @@ def test_a_library_of_a_newer_program_is_refused_and_the_window_works_without_it
     program = start()
     assert program.window.notice.sentence
     assert program.bench.report.flux_mass > 0
+    assert program.bench.status == "kept in this window only: export it"
     program.window.close()
     assert path.read_bytes() == before
 

@@ -5,9 +5,11 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 from fluxlab.design.recipe import Line
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.flux.columns import places_of
+from fluxlab.gui.flux.target_editor import CROSSED
 from fluxlab.gui.reading import read_mass
 from fluxlab.gui.widgets.fields import NumberField, show_number
 from fluxlab.gui.widgets.panel import Panel
+from fluxlab.gui.widgets.whisper import whisper
 from fluxlab.gui.widgets.words import Caption, Words
 
 
@@ -51,7 +53,12 @@ class LimitsEditor(Panel):
         return next((line for line in self._bench.work.recipe.lines if line.flux == self.flux), None)
 
     def _take(self) -> None:
-        self._bench.do("set_limits", self.flux, self._least.value, self._most.value)
+        least, most = self._least.value, self._most.value
+        if least is not None and most is not None and least > most:
+            self.refresh()
+            whisper(self._most, CROSSED)
+            return
+        self._bench.do("set_limits", self.flux, least, most)
 
     def refresh(self) -> None:
         """Show the limits as they are now."""

@@ -14,11 +14,13 @@ from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.fields import NumberField
 from fluxlab.gui.widgets.panel import Panel
 from fluxlab.gui.widgets.segments import Segments
+from fluxlab.gui.widgets.whisper import whisper
 from fluxlab.gui.widgets.words import Caption, Words
 
 CONVENTIONS = (("S", "S"), ("SB", "SB"), ("SBA base", "SBA, alumina a base"), ("SBA acid", "SBA, alumina an acid"))
 KINDS = (("must", "must"), ("wish", "wish"))
 WIDTH = 330
+CROSSED = "The least cannot be more than the most. Change the other end first, or empty it."
 
 
 class TargetEditor(Panel):
@@ -88,10 +90,18 @@ class TargetEditor(Panel):
         self._bench.do("set_target", replace(self._target(), **changes))  # type: ignore[arg-type]
 
     def _set_lo(self, value: object) -> None:
-        self._set(lo=value, auto=False, on=True)
+        self._set_ends(cast("float | None", value), self._hi.value, self._lo)
 
     def _set_hi(self, value: object) -> None:
-        self._set(hi=value, auto=False, on=True)
+        self._set_ends(self._lo.value, cast("float | None", value), self._hi)
+
+    def _set_ends(self, lo: float | None, hi: float | None, field: NumberField) -> None:
+        """Set both ends as shown, so that typing one keeps the other where the route had set it."""
+        if lo is not None and hi is not None and lo > hi:
+            self.refresh()
+            whisper(field, CROSSED)
+            return
+        self._set(lo=lo, hi=hi, auto=False, on=True)
 
     def _set_lo_kind(self, kind: str) -> None:
         self._set(lo_kind=cast(Kind, kind))
