@@ -340,6 +340,22 @@ def test_the_roast_card_says_what_a_perfect_roast_would_do(place):
     assert place.material.roast.gas.answer == "close"
 
 
+def test_white_arsenic_from_the_roast_is_told_in_grams(place, bench):
+    bench.do(edits.add_share, "minerals", Share("Arsenopyrite", 10.0))
+    settle(bench)
+    assert "g of white arsenic leaves the roast" in place.material.roast.gas.accessibleName()
+
+
+def test_an_ore_of_which_nothing_is_known_draws_empty_frames(place, bench):
+    bench.do(edits.set_ore, replace(ore(bench), minerals=(), silver=None, gold=None), "empty")
+    settle(bench)
+    assert place.material.heaps.accessibleName() == "Heaps to scale by volume: none"
+    assert place.material.roast.none.words == "Not known until the ore is described."
+    assert place.material.nothing.isVisible()
+    assert not place.material.beside.isVisible()
+    assert place.table.begin.isVisible()
+
+
 def test_the_oxides_of_the_calcine_are_listed_by_falling_share_with_their_range(place):
     model = place.material.oxides.oxides
     assert [model.index(i, 0).data() for i in range(3)] == ["PbO", "Fe₂O₃", "SiO₂"]

@@ -48,7 +48,7 @@ def test_much_sulphur_dioxide_asks_for_a_draught_with_its_litres():
 
 
 def test_white_arsenic_comes_before_everything_else():
-    answer, first, second = gas_words(roast(("SO2", 99.5, 146.0), ("As2O3", 34.0, 4.2)))
+    answer, first, second = gas_words(roast(("SO2", 99.5, 146.0), ("As4O6", 34.0, 2.1)))
     assert answer == "close"
     assert first == "34.0 g of white arsenic leaves the roast"
     assert "146 L SO₂" in second
@@ -62,7 +62,8 @@ def test_a_little_gas_stays_quiet_and_none_is_said():
 def test_the_sum_says_what_becomes_of_it():
     whole, more = [Share("Pyrite", 60), Share("Quartz", 40)], [Share("Pyrite", 80), Share("Quartz", 50)]
     assert sum_words("minerals", False, whole) == "the likely shares add up to 100"
-    assert sum_words("minerals", False, more) == "scaled to 100 for the reckoning"
+    assert sum_words("minerals", False, more) == "more than the whole"
+    assert sum_words("minerals", False, [Share("Pyrite", 97)]) == "scaled to 100 for the reckoning"
     assert sum_words("elements", False, whole[:1]) == "what the laboratory found"
     assert sum_words("oxides", True, whole[:1]) == "the rest is not named"
     assert sum_words("oxides", True, more) == "more than the whole, scaled to 100"

@@ -49,17 +49,17 @@ class HeapsPart(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.explanation = explanations.HEAPS
-        self._heaps: tuple[Heap, ...] = ()
+        self._heaps: tuple[Heap, ...] | None = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         theme.notifier().theme_changed.connect(self.updateGeometry)
 
-    def show_report(self, report: Report) -> None:
-        """Show the heaps of a recipe."""
-        heaps = heaps_of(report)
+    def show_report(self, report: Report, known: bool = True) -> None:
+        """Show the heaps of a recipe; of what is not known only the ground is drawn."""
+        heaps = heaps_of(report) if known else ()
         if heaps == self._heaps:
             return
         self._heaps = heaps
-        words = ", then ".join(f"{heap.mass_text} {heap.name}" for heap in self._heaps)
+        words = ", then ".join(f"{heap.mass_text} {heap.name}" for heap in heaps) or "none"
         self.setAccessibleName(f"Heaps to scale by volume: {words}")
         self.update()
 
@@ -71,4 +71,4 @@ class HeapsPart(QWidget):
         """Draw the heaps."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        draw_heaps(painter, QRectF(self.rect()).adjusted(0, 2, 0, -2), self._heaps, theme.tokens())
+        draw_heaps(painter, QRectF(self.rect()).adjusted(0, 2, 0, -2), self._heaps or (), theme.tokens())

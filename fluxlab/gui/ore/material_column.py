@@ -13,12 +13,19 @@ from fluxlab.gui.tables.numbers import shown
 from fluxlab.gui.tables.oxide_rows import OxideRow, OxideTable
 from fluxlab.gui.tables.page import PageColumn
 from fluxlab.gui.widgets.section import Section
+from fluxlab.gui.widgets.words import Words
 
 TITLES = {
     "ore": "The raw ore as oxides",
     "concentrate": "The concentrate as oxides",
     "calcine": "The calcine as oxides",
 }
+UNROASTED = {
+    "ore": "Nothing is roasted: the material goes into the pot raw.",
+    "concentrate": "Nothing is roasted: the material goes into the pot raw.",
+    "calcine": "The calcine itself is described, nothing is roasted here.",
+}
+NOTHING_KNOWN = "Not known until the ore is described."
 GAP = 8
 
 
@@ -37,6 +44,8 @@ class MaterialColumn(PageColumn):
         self.roast = RoastPart()
         self.oxides = OxideTable("Oxides of the material in the pot")
         self.pot = Section("", "mass %, likely range")
+        self.nothing = Words(NOTHING_KNOWN, 13, tone="ink2")
+        self.pot.body.addWidget(self.nothing)
         self.pot.body.addWidget(self.oxides)
         self.oxides.explanation = explanations.OXIDES
         self.apart = Figures("Not in the slag model")
@@ -52,15 +61,17 @@ class MaterialColumn(PageColumn):
         """Show the report of the bench."""
         report = self._bench.report
         recipe, ore = report.work.recipe, report.ore
-        self.heaps.show_report(report)
+        known = bool(ore.minerals or ore.oxides)
+        self.heaps.show_report(report, known)
         self.metals.show_ore(recipe.ore)
         self.way.set_title("From raw to calcine" if ore.roast is not None else "What goes into the pot")
-        self.roast.show_roast(ore.roast, recipe.pot_feed)
+        self.roast.show_roast(ore.roast if known else None, NOTHING_KNOWN if not known else UNROASTED[recipe.pot_feed])
         self.pot.set_title(TITLES[recipe.pot_feed])
         self.oxides.show_rows(
             [OxideRow(row.name, row.percent.value, row.percent.low, row.percent.high) for row in ore.oxides]
         )
-        self.beside.setVisible(bool(ore.apart))
+        self.nothing.setVisible(not known)
+        self.beside.setVisible(known and bool(ore.apart))
         self.apart.set_lines([(typeset(row.name), shown(row.grams, 2), "g") for row in ore.apart])
 
     def commit_pending(self) -> None:

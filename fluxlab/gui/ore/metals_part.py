@@ -162,7 +162,8 @@ class MetalsPart(QWidget):
         carriers: dict[Metal, str] = {"silver": ore.silver_carrier, "gold": ore.gold_carrier}
         for metal, line in self.lines.items():
             line.field.show_grade(grades[metal])
-            line.figures.show_words(per_tonne(grades[metal]), grams_words(in_all[metal]))
+            unknown = grades[metal] is None and in_all[metal] == 0.0
+            line.figures.show_words(per_tonne(grades[metal]), "–" if unknown else grams_words(in_all[metal]))
             line.show_carrier(carriers[metal], put_in(report.ore.minerals, ore.minerals, carriers[metal]))
         self.issues.show_issues([i for i in report.issues if i.where.startswith(WHERE) and _is_told(i)])
 

@@ -145,18 +145,14 @@ class RoastPart(Section):
         inside.addWidget(self.gas)
         self.body.addLayout(inside)
 
-    def show_roast(self, roast: RoastReport | None, feed: str) -> None:
-        """Show a roast; where nothing is roasted, one sentence says so."""
+    def show_roast(self, roast: RoastReport | None, otherwise: str) -> None:
+        """Show a roast, or the one sentence that says why there is none."""
         for part in (self.lines, self.gas):
             part.setVisible(roast is not None)
         self.none.setVisible(roast is None)
         self.set_note("a perfect roast is assumed" if roast is not None else "")
         if roast is None:
-            self.none.set_words(
-                "The calcine itself is described, nothing is roasted here."
-                if feed == "calcine"
-                else "Nothing is roasted: the material goes into the pot raw."
-            )
+            self.none.set_words(otherwise)
             return
         self.lines.show_lines(roast_lines(roast))
         self.gas.show_words(*gas_words(roast))

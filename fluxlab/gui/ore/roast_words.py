@@ -8,10 +8,10 @@ from fluxlab.gui.tables.numbers import shown
 from fluxlab.gui.widgets.rail import RailSpec, nice_top
 
 GAS_NAMES = {
-    "SO2": "sulphur dioxide", "CO2": "carbon dioxide", "H2O": "steam", "As2O3": "white arsenic", "Hg": "mercury vapour",
+    "SO2": "sulphur dioxide", "CO2": "carbon dioxide", "H2O": "steam", "As4O6": "white arsenic", "Hg": "mercury vapour",
     "SeO2": "selenium dioxide", "SO3": "sulphur trioxide", "O2": "oxygen",
 }  # fmt: skip
-POISONS = ("Hg", "As2O3", "SeO2")
+POISONS = ("Hg", "As4O6", "SeO2")
 DRAUGHT = "Counted at 25 °C. Roast under draught."
 LEAST_GAS = 0.5
 """Gas that is not worth a word [g]."""

@@ -14,7 +14,7 @@ from fluxlab.gui.widgets import text as type_
 from fluxlab.issue import Issue, Severity
 from fluxlab.ore.ore_types import Share
 
-WHOLE = 0.05
+WHOLE, TOO_MUCH = 0.05, 120.0
 ABOUT_SUM = " add up to "
 
 
@@ -24,7 +24,7 @@ def sum_words(kind: Kind, as_is: bool, shares: Sequence[Share]) -> str:
     if abs(total - 100.0) <= WHOLE:
         return "the likely shares add up to 100"
     if kind == "minerals":
-        return "scaled to 100 for the reckoning"
+        return "scaled to 100 for the reckoning" if total <= TOO_MUCH else "more than the whole"
     if total > 100.0:
         return "more than the whole, scaled to 100" if as_is else "more than the whole"
     return "the rest is not named" if as_is else "what the laboratory found"

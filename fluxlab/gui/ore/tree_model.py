@@ -95,7 +95,7 @@ class OreTreeModel(QAbstractItemModel):
         match role:
             case Qt.ItemDataRole.DisplayRole:
                 return node.title
-            case Qt.ItemDataRole.AccessibleTextRole:
+            case Qt.ItemDataRole.AccessibleTextRole | Qt.ItemDataRole.ToolTipRole:
                 return f"{node.title}, {node.note}" if node.note else node.title
             case Role.KIND:
                 return node.kind

@@ -164,9 +164,10 @@ def _words(
     t = theme.tokens()
     ink, quiet = (t.sheet, t.sheet) if solid else (t.ink, t.ink2)
     size = 13.0 if type_.width(title, 13, bold) <= room else 12.0
-    lines = type_.wrap(title, theme.metrics(size, bold), room)[: 1 if note and len(title) < 26 else 2]
+    lines = type_.wrap(title, theme.metrics(size, bold), room)
     if len(lines) > 1:
-        note = ""
+        # Two lines of name leave no room for the note; a still longer name goes on in the tooltip.
+        note, lines = "", [lines[0], lines[1] if len(lines) == 2 else lines[1].rsplit(" ", 1)[0] + " …"]
     step = theme.scaled(15)
     base = type_.middle(box, size, bold) - step * (len(lines) - 1 + bool(note)) / 2
     for line in lines:

@@ -14,7 +14,7 @@ HIGH = 46
 
 
 class Heading(QWidget):
-    """A title that never is cut: a long one is written smaller, and its note gives way first."""
+    """A title beside its note; a long one is written smaller, then in two lines."""
 
     def __init__(self, title: str, *tools: QWidget, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -52,13 +52,10 @@ class Heading(QWidget):
             child.geometry().left() for child in self.findChildren(QWidget) if child.width() and child.isVisible()
         ]
         room = min(others, default=self.width()) - 10
-        size = next((s for s in (SIZE, 18, 16, 14) if type_.width(self._title, s, True) <= room), 12)
-        type_.left(
-            painter,
-            0,
-            type_.middle(QRectF(0, RULE, 1, self.height() - RULE), size, True),
-            self._title,
-            size,
-            t.ink,
-            True,
-        )
+        size = next((s for s in (SIZE, 18) if type_.width(self._title, s, True) <= room), 14)
+        lines = [self._title] if size > 14 else type_.wrap(self._title, theme.metrics(size, True), room)[:2]
+        step = theme.scaled(18)
+        base = type_.middle(QRectF(0, RULE, 1, self.height() - RULE), size, True) - step * (len(lines) - 1) / 2
+        for line in lines:
+            type_.left(painter, 0, base, line, size, t.ink, True)
+            base += step
