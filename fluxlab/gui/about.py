@@ -1,100 +1,144 @@
-"""The About plate: what the program is, whose work it stands on, and every licence in full."""
+"""The About page: what the program is made of, under which licences, and how to put another toolkit in its place."""
 
 from dataclasses import dataclass
-from functools import partial
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QRect, Qt
 from PySide6.QtWidgets import QHBoxLayout, QPlainTextEdit, QVBoxLayout, QWidget
 
 from fluxlab import __version__, resources
 from fluxlab.gui import theme
-from fluxlab.gui.widgets.buttons import Button
+from fluxlab.gui.tables.model import Column, GridModel
+from fluxlab.gui.tables.view import GridView
 from fluxlab.gui.widgets.menus import scroll_style
 from fluxlab.gui.widgets.panel import Panel
 from fluxlab.gui.widgets.scroller import Scroller
 from fluxlab.gui.widgets.words import Words
 
-ABOUT = (
-    "fluxlab designs the flux for small melts of silver- and gold-bearing ore.",
-    "It works by ratios from the books and by mass balance. It predicts no fluidity, no melting point and no recovery "
-    "yet, and says so where you would look for them. Figures without a source are marked as a judgement.",
-    "Hot metal, lead and acid fumes kill. The cautions of this program do not replace training, draught and gear.",
-)
-LEFT, RIGHT = 400, 560
+KINDS = {
+    "program": "the program",
+    "toolkit": "toolkit",
+    "font": "font",
+    "library": "library",
+    "runtime": "language",
+    "data": "data and texts",
+}
+LIST, TEXT, HIGH = 250, 470, 470
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
-    """One work that the program stands on."""
+class Notice:
+    """One thing that the program stands on."""
 
     name: str
-    lines: tuple[str, ...]
+    kind: str
+    used_for: str
+    holder: str
+    licence: str
     texts: tuple[str, ...]
+    address: str = ""
+    source: str = ""
+    replace: str = ""
+
+    @property
+    def facts(self) -> str:
+        """What is to be known of it, one fact a line."""
+        lines = [f"For {self.used_for}.", f"By {self.holder}.", f"Licence: {self.licence}."]
+        lines += [f"Home: {self.address}"] if self.address else []
+        lines += [f"Source code: {self.source}"] if self.source else []
+        lines += [f"Putting another copy in its place: {self.replace}"] if self.replace else []
+        return "\n".join(lines)
+
+    @property
+    def licence_text(self) -> str:
+        """The whole licence, with the one that it leans on."""
+        return "\n\n".join(resources.text(name).strip() for name in self.texts)
 
 
-def entries() -> tuple[Entry, ...]:
-    """The works, in the order of the notices."""
-    return tuple(_entry(found) for found in resources.toml("notices.toml")["notice"])
+def notices() -> tuple[str, tuple[Notice, ...]]:
+    """The opening words and the notices, by kind in the order of NOTICE."""
+    document = resources.toml("notices.toml")
+    found = [_notice(row) for row in document["notice"]]
+    order = list(KINDS)
+    return " ".join(document["heading"].split()), tuple(sorted(found, key=lambda n: order.index(n.kind)))
 
 
-def _entry(found: dict[str, Any]) -> Entry:
-    lines = [f"For {found['used_for']}.", f"By {found['holder']}. Licence: {found['licence']}."]
-    if found.get("address"):
-        lines.append(found["address"])
-    if found.get("source"):
-        lines.append(f"Source code: {found['source']}")
-    if found.get("replace"):
-        lines.append(f"Putting another copy in its place: {' '.join(found['replace'].split())}")
-    return Entry(found["name"], tuple(lines), tuple(found.get("text", ())))
+def _notice(row: dict[str, Any]) -> Notice:
+    return Notice(
+        name=row["name"],
+        kind=row["kind"],
+        used_for=row["used_for"],
+        holder=row["holder"],
+        licence=row["licence"],
+        texts=tuple(row["text"]),
+        address=row.get("address", ""),
+        source=" ".join(row.get("source", "").split()),
+        replace=" ".join(row.get("replace", "").split()),
+    )
 
 
-class About(Panel):
-    """The works at the left, the licence asked for at the right."""
+class AboutPanel(Panel):
+    """A list of what the program stands on; the chosen one with its facts and its licence."""
 
     def __init__(self, window: QWidget) -> None:
-        super().__init__("About fluxlab", window)
-        self.body.addWidget(Words(f"fluxlab {__version__}", 14, bold=True))
-        self.text = QPlainTextEdit()
-        self.text.setReadOnly(True)
-        self.text.setFrameShape(QPlainTextEdit.Shape.NoFrame)
-        self.text.setFont(theme.font(12))
-        self.text.setStyleSheet(scroll_style())
-        self.text.setAccessibleName("Licence text")
-        self.left = Scroller("Works and licences", 200)
-        for sentence in ABOUT:
-            self.left.body.addWidget(Words(sentence, 13))
-            self.left.body.addSpacing(6)
-        for entry in entries():
-            self.left.body.addLayout(self._block(entry))
-        row = QHBoxLayout()
-        row.setSpacing(18)
-        row.addWidget(self.left)
-        row.addWidget(self.text)
-        self.body.addLayout(row, 1)
-        half, tall = window.width() // 2 - 40, max(200, window.height() - theme.scaled(130))
-        self.left.setFixedSize(min(theme.scaled(LEFT), half), tall)
-        self.text.setFixedSize(min(theme.scaled(RIGHT), half), tall)
-        self.show_text("licences/fluxlab.txt")
+        title = f"fluxlab {__version__}"
+        super().__init__(title, window)
+        heading, found = notices()
+        self.model: GridModel[Notice] = GridModel(
+            [
+                Column(
+                    "What it stands on",
+                    lambda n: n.name,
+                    "name",
+                    LIST,
+                    1,
+                    note=lambda n: f"{KINDS[n.kind]}, {n.licence}",
+                )
+            ],
+            key=lambda n: n.name,
+            parent=self,
+        )
+        self.model.set_rows(found)
+        self.list = GridView("What fluxlab stands on", 42, self, titles=False)
+        self.list.show_model(self.model)
+        self.facts = Words("", 13)
+        self.licence = QPlainTextEdit(self)
+        self.licence.setReadOnly(True)
+        self.licence.setAccessibleName("Licence text")
+        self.licence.setFont(theme.font(12))
+        self.licence.setFrameShape(QPlainTextEdit.Shape.NoFrame)
+        self.licence.setStyleSheet(
+            scroll_style() + f"QPlainTextEdit {{ background: {theme.tokens().lift.name()}; border: none; }}"
+        )
+        high = min(theme.scaled(HIGH), max(200, window.height() - 150))
+        room = window.width() - 70
+        self.list.setFixedSize(min(theme.scaled(LIST), room // 3), high)
+        text = Scroller("Facts and licence", 200)
+        text.setFixedSize(min(theme.scaled(TEXT), room - self.list.width()), high)
+        self.licence.setMinimumHeight(high * 2 // 3)
+        text.body.addWidget(self.facts)
+        text.body.addSpacing(8)
+        text.body.addWidget(self.licence, 1)
+        both = QHBoxLayout()
+        both.setSpacing(16)
+        both.addWidget(self.list, 0, Qt.AlignmentFlag.AlignTop)
+        both.addWidget(text)
+        top = QVBoxLayout()
+        top.addWidget(Words(title, 18, bold=True))
+        top.addWidget(Words(heading, 12, tone="ink2", room=self.list.width() + text.width() + 16))
+        self.body.addLayout(top)
+        self.body.addLayout(both)
+        self.list.selectionModel().currentRowChanged.connect(lambda *_: self._show())
+        self.list.choose_row(0)
 
-    def _block(self, entry: Entry) -> QVBoxLayout:
-        block = QVBoxLayout()
-        block.setSpacing(1)
-        block.addSpacing(8)
-        block.addWidget(Words(entry.name, 13, bold=True))
-        for line in entry.lines:
-            block.addWidget(Words(line, 12, tone="ink2"))
-        buttons = QHBoxLayout()
-        for name in entry.texts:
-            short = name.removeprefix("licences/").removesuffix(".txt")
-            button = Button(f"Read {short}" if len(entry.texts) > 1 else "Read the licence", "text")
-            button.setAccessibleName(f"Licence of {entry.name}: {name}")
-            button.clicked.connect(partial(self.show_text, name))
-            buttons.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
-        buttons.addStretch(1)
-        block.addLayout(buttons)
-        return block
+    def _show(self) -> None:
+        row = self.list.currentIndex().row()
+        if 0 <= row < len(self.model.rows):
+            notice = self.model.rows[row]
+            self.facts.set_words(notice.facts)
+            self.licence.setPlainText(notice.licence_text or "No text: facts and works free of rights.")
 
-    def show_text(self, name: str, _checked: bool = False) -> None:
-        """Show a packaged licence text."""
-        self.text.setPlainText(resources.text(name))
+    def open_at(self, beside: QWidget, rect: QRect | None = None) -> None:
+        """Show the plate with the list ready for the keys."""
+        super().open_at(beside, rect)
+        self.list.setFocus()

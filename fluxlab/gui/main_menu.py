@@ -156,6 +156,6 @@ def _keys(window: "MainWindow") -> None:
 
 
 def _about(window: "MainWindow") -> None:
-    from fluxlab.gui.about import About
+    from fluxlab.gui.about import AboutPanel
 
-    About(window).open_at(window.top.menu_button)
+    AboutPanel(window).open_at(window.top.menu_button)
