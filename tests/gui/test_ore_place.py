@@ -489,14 +489,23 @@ def test_ctrl_d_in_the_tree_means_the_chosen_node_and_not_the_recipe_on_the_benc
     assert ore(bench).name == "jig middlings, copy"
 
 
-def test_the_tree_follows_a_save_that_happened_while_another_place_was_open(place, bench):
-    place.hide()
-    assert bench.save()
-    place.show()
-    place.refresh()
-    settle(bench)
-    index = place.tree.model.index_of("recipe", bench.work.recipe.uid)
-    assert index.data(Qt.ItemDataRole.AccessibleTextRole) == "First melt, revision 1 · all kept"
+def test_the_tree_follows_a_save_that_happened_while_another_place_was_open(demo, qtbot, tmp_path):
+    window = QWidget()
+    qtbot.addWidget(window)
+    with Library.open(tmp_path / "library.sqlite") as library:
+        bench = Bench(demo, library=library)
+        page = OrePlace(bench, window)
+        window.show()
+        page.refresh()
+        index = page.tree.model.index_of("recipe", bench.work.recipe.uid)
+        assert index.data(Qt.ItemDataRole.AccessibleTextRole) == "First melt, not saved yet, draft kept"
+        page.hide()
+        assert bench.save()
+        page.show()
+        page.refresh()
+        settle(bench)
+        index = page.tree.model.index_of("recipe", bench.work.recipe.uid)
+        assert index.data(Qt.ItemDataRole.AccessibleTextRole) == "First melt, revision 1 · all kept"
 
 
 def test_what_is_on_the_bench_is_not_archived_and_the_rest_can_be_brought_back(place, bench, library, qtbot):

@@ -104,6 +104,7 @@ def test_a_refused_weight_keeps_the_old_one_and_says_why(shelf, qtbot):
     assert shelf.rows[1].grams == 45.5
     said = shelf.view.window().findChild(Whisper)
     assert said.sentence == "“abc” is no weight."
+    assert shelf.view.currentIndex().row() == 1
 
 
 def test_an_open_editor_is_taken_before_the_page_is_left(shelf, qtbot):

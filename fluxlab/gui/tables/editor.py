@@ -8,7 +8,7 @@ from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QCompleter, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from fluxlab.gui import theme
-from fluxlab.gui.tables.model import GridModel, Index, Role
+from fluxlab.gui.tables.model import Index, Role
 from fluxlab.gui.tables.painter import FIGURE, field_box, paint_cell
 from fluxlab.gui.tables.widths import dress_list
 from fluxlab.gui.widgets.fields import Field
@@ -24,7 +24,7 @@ class CellField(Field):
 
 
 class CellDelegate(QStyledItemDelegate):
-    """Paints every cell; an editor that closes by Enter moves the view down."""
+    """Paints every cell; Enter takes what is typed and moves the view down, unless it was refused."""
 
     entered = Signal()
 
@@ -33,6 +33,7 @@ class CellDelegate(QStyledItemDelegate):
         self._nudge = nudge
         self._index: QPersistentModelIndex | None = None
         self.editor: CellField | None = None
+        self._taken = True
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         """Draw one cell."""
@@ -76,8 +77,8 @@ class CellDelegate(QStyledItemDelegate):
     def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:
         """Hand the text to the model."""
         field = cast(CellField, editor)
-        if field.isModified():
-            cast("GridModel[object]", model).setData(index, field.text(), Qt.ItemDataRole.EditRole)
+        changed = field.isModified() and field.text() != str(index.data(Qt.ItemDataRole.EditRole) or "")
+        self._taken = not changed or model.setData(index, field.text(), Qt.ItemDataRole.EditRole)
 
     def updateEditorGeometry(self, editor: QWidget, option: QStyleOptionViewItem, index: Index) -> None:
         """Lay the field over the frame of the cell."""
@@ -95,7 +96,8 @@ class CellDelegate(QStyledItemDelegate):
         if key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self.commitData.emit(editor)
             self.closeEditor.emit(editor, QStyledItemDelegate.EndEditHint.NoHint)
-            self.entered.emit()
+            if self._taken:
+                self.entered.emit()
             return True
         if key in (Qt.Key.Key_Up, Qt.Key.Key_Down) and self._index is not None:
             new = self._nudge(self._index, editor.text(), 1 if key == Qt.Key.Key_Up else -1)

@@ -33,6 +33,7 @@ def dress_list(completer: QCompleter) -> None:
     if popup is None:
         return
     popup.setFont(theme.font(13))
+    popup.setMinimumWidth(theme.scaled(150))
     popup.setStyleSheet(
         f"QListView {{ background: {t.lift.name()}; color: {t.ink.name()}; border: 1px solid {t.edge.name()}; }}"
         f"QListView::item {{ padding: {theme.scaled(4)}px 6px; }}"
