@@ -22,9 +22,10 @@ CURVE = 1e-2
 DAMPING = (0.3, 10.0, 100.0)
 _FLOOR = 0.02
 # One tolerance, as a step across its row in scale units, counts within this band.
-_LEAST_TAU, _MOST_TAU = 3e-4, 0.3
+_LEAST_TAU, _MIDDLE_TAU, _MOST_TAU = 3e-4, 0.01, 0.3
 _SMOOTH = 1e-2
 _CLEARLY = 0.03
+_WIDEST = 3.0
 _BARELY = 1e-7
 _ROOM = 1e-7
 
@@ -52,7 +53,7 @@ def slack(s: System, soft: Index, tau: Vec, whole: Vec) -> Slack:
 def start_slack(s: System, soft: Index) -> Slack:
     """Slack of the strict rows, denominators as in a typical recipe."""
     window, norm = s.window[soft], s.norm[soft]
-    tau = s.tol[soft] * s.den_ref[window] / norm
+    tau = s.span[soft] / norm
     if s.locked is None:
         return slack(s, soft, tau, np.ones(len(soft)))
     count = len(s.cn)
@@ -63,13 +64,13 @@ def start_slack(s: System, soft: Index) -> Slack:
 def linearised(s: System, y: Vec, soft: Index) -> tuple[Mat, Vec, Slack]:
     """Rows, right-hand sides and slack of the ratios linearised at y."""
     window, side = s.window[soft], s.side[soft]
-    den = np.maximum(s.gd @ y + s.cd, _FLOOR * s.den_ref)
-    value = (s.gn @ y + s.cn) / den
-    slope = ((s.gn - value[:, None] * s.gd) / den[:, None])[window]
+    den = np.maximum(s.gd.dot(y) + s.cd, _FLOOR * s.den_ref)
+    value = (s.gn.dot(y) + s.cn) / den
+    slope = ((s.gn - value[:, None] * s.gd) / den[:, None]).take(window, 0)
     length = np.sqrt(np.einsum("ij,ij->i", slope, slope))
     length = np.maximum(length, 1e-9 * s.norm[soft] / s.den_ref[window])
     G = side[:, None] * slope
-    h = side * (s.limit[soft] - value[window]) + G @ y
+    h = side * (s.limit[soft] - value[window]) + G.dot(y)
     whole = np.ones(len(soft))
     if s.locked is not None:
         count = len(s.cn)
@@ -80,14 +81,13 @@ def linearised(s: System, y: Vec, soft: Index) -> tuple[Mat, Vec, Slack]:
 
 def affordable(s: System, y: Vec, lam: Vec) -> bool:
     """Whether no limit costs more per tolerance than its weight: then the strict answer is also the elastic one."""
-    soft = np.flatnonzero(~s.hard)
-    if not len(soft):
+    # Nearly always a limit costs a small part of its weight, and the exact test need not be made.
+    cheap = AIM * lam * np.maximum(s.span / s.norm, _LEAST_TAU * _WIDEST) <= _CLEARLY * s.weight
+    if np.count_nonzero(cheap | s.hard) == len(lam):
         return True
+    soft = np.flatnonzero(~s.hard)
     price, weight = AIM * lam[soft], s.weight[soft]
     start = start_slack(s, soft)
-    # Nearly always a limit costs a small part of its weight, and the exact test need not be made.
-    if (price * start.tau <= _CLEARLY * weight).all():
-        return True
     later = linearised(s, y, soft)[2]
     return bool(np.all(price * start.tau <= weight) and np.all(price * later.tau <= weight))
 
@@ -153,7 +153,8 @@ def _program(s: System, G: Mat, h: Vec, spring: Slack, pull: tuple[Vec, float] |
     n, soft = s.n, spring.rows
     size = n + len(soft)
     smooth = AIM * (s.smooth or _SMOOTH)
-    column = float(np.sqrt(spring.tau.min() * spring.tau.max())) if len(soft) else 1.0
+    # Any one unit for the slack of all rows will do; this one keeps the program well scaled.
+    column = _MIDDLE_TAU
     scale = column / spring.tau
     curve = np.empty(size)
     curve[:n] = smooth
@@ -165,12 +166,14 @@ def _program(s: System, G: Mat, h: Vec, spring: Slack, pull: tuple[Vec, float] |
         curve[:n] += damping
         g[:n] -= damping * centre
     g[n:] = spring.weight * scale
+    H = np.zeros((size, size))
+    H.ravel()[:: size + 1] = curve
     A = np.zeros((len(h), size))
     A[:, :n] = G
-    A[soft, n + np.arange(len(soft))] = column
+    A.ravel()[soft * size + np.arange(n, size)] = column
     lower, upper = np.zeros(size), np.full(size, INF)
     lower[:n], upper[:n] = s.yl, s.yu
-    return solve_qp(np.diag(curve), g, A, h, None, lower, upper, choice)
+    return solve_qp(H, g, A, h, None, lower, upper, choice)
 
 
 def _trace(s: System, y: Vec, answer: Kernel, spring: Slack, G: Mat) -> Trace:

@@ -144,11 +144,11 @@ def kkt_residual(H: Mat | None, g: Vec, A: Mat, lower: Vec, upper: Vec, y: Vec, 
     `lower`, `upper` and `lam` list the bounds of y first and the rows of A after them. NaN anywhere gives inf.
     """
     n = len(g)
-    values = np.concatenate((y, A @ y))
+    values = np.concatenate((y, A.dot(y)))
     # Limits hold, multipliers have the right sign, and one of the two is zero: values = clip(values - lam) says it all.
     natural = values - np.minimum(np.maximum(values - lam, lower), upper)
-    gradient = g - lam[:n] - lam[n:] @ A
+    gradient = g - lam[:n] - lam[n:].dot(A)
     if H is not None:
-        gradient += H @ y
-    worst = sqrt(max(natural.dot(natural), gradient.dot(gradient) / max(1.0, g.dot(g))))
-    return worst if worst + gradient.dot(gradient) < inf else inf
+        gradient += H.dot(y)
+    off, turned = float(natural.dot(natural)), float(gradient.dot(gradient)) / max(1.0, float(g.dot(g)))
+    return sqrt(max(off, turned)) if off + turned < inf else inf

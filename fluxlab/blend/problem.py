@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from fluxlab.blend.system import RowMatrix, System, aim, assemble, row_matrix
+from fluxlab.blend.system import RowMatrix, System, aim, assemble, objective, row_matrix
 from fluxlab.blend.types import MUST, PHYSICAL, Functional, KernelChoice, Mask, Mat, Note, Problem, Vec
 
 _WEIGHTS = {PHYSICAL: 1000.0, MUST: 100.0, 2: 10.0, 3: 1.0}
@@ -45,6 +45,7 @@ class Compiled:
         self._notes: dict[str, tuple[Note, ...]] = {}
         self.notes: tuple[Note, ...] = ()
         self.valid = False
+        self.one_each: Vec = np.ones(len(p.components))
         self.nothing_fixed = np.zeros(self.count, dtype=bool)
         self.goal_kind = p.goal.kind
         self._matrix: RowMatrix | None = None
@@ -182,6 +183,9 @@ class Compiled:
     def _aim(self) -> None:
         if hasattr(self, "sigma"):
             self.linear, self.smooth = aim(self)
+            self.H: Mat = self.smooth * np.eye(len(self.sigma))
+            self.g: Vec = self.linear - self.smooth * self.r
+            self.priced: Vec = objective(self, "cost" if self.goal_kind == "cost" else "mass")[self.free] * self.sigma
 
 
 def _first_of_each(rows: Mat) -> Mask:

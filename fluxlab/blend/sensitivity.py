@@ -92,28 +92,24 @@ def _elastic_length(t: Trace, rows: Index) -> Vec:
     return np.asarray(np.maximum(np.sqrt(np.einsum("ij,ij->i", slope, slope)), 1e-300))
 
 
-def opening_saves(t: Trace, rows: Index, aim: Vec) -> list[float]:
-    """What opening each binding window row of a strict answer by one tolerance takes off aim.y.
+def opening_saves(t: Trace, held: Index, aim: Vec) -> list[float]:
+    """What opening each held row of a strict answer by one tolerance takes off aim.y; empty if it is not determined.
 
     The adjoint of `limit_moves`: one system for all rows, and no move of the recipe itself.
     """
     s = t.system
-    held = (t.lam_rows > 0.0).nonzero()[0]
-    inner = t.lam_box == 0.0
-    N = s.G[held][:, inner]
-    aim = aim[inner]
+    inner = (t.lam_box == 0.0).nonzero()[0]
+    N = s.G.take(held, 0).take(inner, 1)
+    aim = aim.take(inner)
     try:
-        share = np.linalg.solve(N @ N.T, N @ aim)
+        share = np.linalg.solve(N.dot(N.T), N.dot(aim))
     except np.linalg.LinAlgError:
         return []
-    rest = aim - share @ N
-    window, per_norm = s.window[rows], s.tol[rows] / s.norm[rows]
-    gd = s.gd[window]
-    den = gd @ t.y + s.cd[window]
-    full = np.zeros(len(s.h))
-    full[held] = share
-    turn = t.lam_rows[rows] * (gd[:, inner] @ rest) / t.hessian
-    saved: list[float] = (per_norm * (full[rows] * den - turn)).tolist()
+    rest = aim - share.dot(N)
+    gd = s.gd.take(s.window[held], 0, mode="wrap")
+    den = gd.dot(t.y) + s.cd.take(s.window[held], mode="wrap")
+    turn = t.lam_rows[held] * gd.take(inner, 1).dot(rest) / t.hessian
+    saved: list[float] = (s.tol[held] / s.norm[held] * (share * den - turn)).tolist()
     return saved
 
 

@@ -31,7 +31,7 @@ def solve(c: Compiled) -> Result:
     else:
         answer, solves = strict(s, c.kernel), 1
         trace = _strict_trace(s, answer)
-    if answer.status > 0 and affordable(s, answer.y, answer.lam_rows):
+    if answer.status > 0 and (in_stages or affordable(s, answer.y, answer.lam_rows)):
         return build(c, trace, answer, solves, began)
     refused_by = answer.who if answer.status < 0 and not in_stages else ""
     trace, answer, more = nearest(s, c.kernel)
@@ -46,7 +46,7 @@ def solve(c: Compiled) -> Result:
 
 def strict(s: System, choice: KernelChoice) -> Kernel:
     """The least of the goal with every row held; status -1 when they cannot all hold."""
-    return solve_qp(s.smooth * np.eye(s.n), s.linear - s.smooth * s.r, s.G, s.h, None, s.yl, s.yu, choice)
+    return solve_qp(s.H, s.g, s.G, s.h, None, s.yl, s.yu, choice)
 
 
 def on_bounds(s: System, answer: Kernel) -> Vec:

@@ -1,5 +1,6 @@
 """From free components to a result: window values and states, what gave way, what is used up."""
 
+from math import nan
 from time import perf_counter
 from typing import TYPE_CHECKING
 
@@ -7,8 +8,8 @@ import numpy as np
 
 from fluxlab.blend.kernel import Kernel
 from fluxlab.blend.sensitivity import opening_saves
-from fluxlab.blend.system import System, Trace, objective
-from fluxlab.blend.types import PHYSICAL, Note, Result, State, Status, Vec, WindowState
+from fluxlab.blend.system import System, Trace
+from fluxlab.blend.types import MUST, PHYSICAL, Note, Result, State, Status, Vec, WindowState
 
 if TYPE_CHECKING:
     from fluxlab.blend.problem import Compiled
@@ -23,7 +24,7 @@ def build(c: "Compiled", t: Trace, answer: Kernel | None, solves: int, began: fl
     s = t.system
     x = s.grams(t.y)
     windows = states(c, x, _prices(c, t) if t.kind == "strict" and s.n else {})
-    opened = tuple(w for w in windows if w.off_tol > 0.0)
+    opened = tuple([w for w in windows if w.off_tol > 0.0])
     names = c.problem.components
     notes = c.notes
     if s.notes or s.fixed is not c.nothing_fixed:
@@ -32,90 +33,90 @@ def build(c: "Compiled", t: Trace, answer: Kernel | None, solves: int, began: fl
             for w, is_fixed in zip(windows, s.fixed.tolist(), strict=True)
             if is_fixed
         )
+    used_up = [
+        names[j]
+        for j, y, top in zip(c.free_list, t.y.tolist(), c.yu_list, strict=True)
+        if top - y <= 1e-9 * (top if top > 1.0 else 1.0)
+    ]
     return Result(
-        status=_status(c, s, windows, opened),
-        x=x,
-        cost=float(c.cost @ x),
-        mass=float(x.sum()),
-        windows=windows,
-        opened=opened,
-        at_stock=tuple(
-            names[j]
-            for j, y, top in zip(c.free_list, t.y.tolist(), c.yu_list, strict=True)
-            if top - y <= 1e-9 * max(1.0, top)
-        ),
-        locked=c.locked_names,
-        notes=notes,
-        residual=answer.residual if answer is not None else 0.0,
-        kernel=answer.who if answer is not None else "none",
-        solves=solves,
-        micros=(perf_counter() - began) * 1e6,
-        trace=t,
+        _status(c, s, windows, opened),
+        x,
+        float(c.cost.dot(x)),
+        float(c.one_each.dot(x)),
+        windows,
+        opened,
+        tuple(used_up),
+        c.locked_names,
+        notes,
+        answer.residual if answer is not None else 0.0,
+        answer.who if answer is not None else "none",
+        solves,
+        (perf_counter() - began) * 1e6,
+        t,
     )
 
 
 def states(c: "Compiled", x: Vec, prices: dict[tuple[int, float], float] | None = None) -> tuple[WindowState, ...]:
     """The state of every window at the recipe x [g]; `prices` by window and side (+1 lower, -1 upper)."""
-    s = c.system()
-    both = c.G @ x + c.U @ c.b + c.C
-    num, den = both[: c.count], both[c.count :]
-    dead = s.undefined | (den <= 0.0)
-    value = np.where(dead, np.nan, num / np.where(dead, 1.0, den))
+    s, count = c.system(), c.count
+    both = c.G.dot(x) + c.U.dot(c.b) + c.C
+    rows = zip(
+        c.problem.windows,
+        both[:count].tolist(),
+        both[count:].tolist(),
+        c.window_lo.tolist(),
+        c.window_hi.tolist(),
+        s.undefined.tolist(),
+        strict=True,
+    )
+    any_fixed = s.fixed is not c.nothing_fixed
     prices = prices or {}
     out = []
-    for k, (w, v, lo, hi, undefined, fixed) in enumerate(
-        zip(
-            c.problem.windows,
-            value.tolist(),
-            c.window_lo.tolist(),
-            c.window_hi.tolist(),
-            dead.tolist(),
-            s.fixed.tolist(),
-            strict=True,
-        )
-    ):
-        if undefined:
-            out.append(WindowState(w.key, v, lo, hi, "undefined"))
+    for k, (w, num, den, lo, hi, undefined) in enumerate(rows):
+        if undefined or den <= 0.0:
+            out.append(WindowState(w.key, nan, lo, hi, "undefined"))
             continue
+        v, tol = num / den, w.tol
         below, above = lo - v, v - hi
-        off, tol = max(below, above), w.tol
-        if off > OFF * tol:
+        off = below if below > above else above
+        if off < -AT * tol:
+            state: State = "fixed" if any_fixed and s.fixed[k] else "inside"
+            out.append(WindowState(w.key, v, lo, hi, state))
+        elif off > OFF * tol:
             out.append(WindowState(w.key, v, lo, hi, "below" if below > above else "above", off, off / tol))
-            continue
-        price = None
-        state: State = "inside"
-        if fixed:
-            state = "fixed"
-        elif off >= -AT * tol:
-            held_low, held_high = prices.get((k, 1.0)), prices.get((k, -1.0))
-            state = "at_lo" if below > above or (below == above and held_high is None) else "at_hi"
-            if held_low is not None and (state == "at_lo" or held_high is None):
-                state, price = "at_lo", held_low
-            elif held_high is not None:
-                state, price = "at_hi", held_high
-        out.append(WindowState(w.key, v, lo, hi, state, 0.0, 0.0, price))
+        elif any_fixed and s.fixed[k]:
+            out.append(WindowState(w.key, v, lo, hi, "fixed"))
+        else:
+            out.append(_at_limit(w.key, v, lo, hi, prices.get((k, 1.0)), prices.get((k, -1.0))))
     return tuple(out)
+
+
+def _at_limit(key: str, v: float, lo: float, hi: float, low: float | None, high: float | None) -> WindowState:
+    """A window at a limit; where both ends are near, the one with a price is the one that binds."""
+    at_low = lo - v > v - hi or (lo - v == v - hi and high is None)
+    if low is not None and (at_low or high is None):
+        return WindowState(key, v, lo, hi, "at_lo", 0.0, 0.0, low)
+    if high is not None:
+        return WindowState(key, v, lo, hi, "at_hi", 0.0, 0.0, high)
+    return WindowState(key, v, lo, hi, "at_lo" if at_low else "at_hi")
 
 
 def _prices(c: "Compiled", t: Trace) -> dict[tuple[int, float], float]:
     """What one tolerance of each binding limit costs [money, or g of charge], by window and side."""
-    s, lam = t.system, t.lam_rows
-    rows = ((lam > 0.0) & (s.window >= 0)).nonzero()[0]
-    if not len(rows):
+    held = (t.lam_rows > 0.0).nonzero()[0]
+    if not len(held):
         return {}
-    aim = objective(c, "cost" if c.problem.goal.kind == "cost" else "mass")[s.free] * s.sigma
-    saved = opening_saves(t, rows, aim)
-    return dict(zip(zip(s.window[rows].tolist(), s.side[rows].tolist(), strict=True), saved, strict=True))
+    saved = opening_saves(t, held, c.priced)
+    keys = zip(t.system.window[held].tolist(), t.system.side[held].tolist(), strict=True)
+    return dict(zip(keys, saved, strict=False))
 
 
 def _status(c: "Compiled", s: System, windows: tuple[WindowState, ...], opened: tuple[WindowState, ...]) -> Status:
-    if any(c.priority[c.index[w.key]] == PHYSICAL for w in opened):
-        return "impossible"
     if opened:
-        return "relaxed"
-    if any(w.state == "undefined" and c.priority[k] <= 1 for k, w in enumerate(windows)):
-        return "undefined"
-    return "ok"
+        physical = any(c.priority[c.index[w.key]] == PHYSICAL for w in opened)
+        return "impossible" if physical else "relaxed"
+    wanted = any(w.state == "undefined" and c.priority[k] <= MUST for k, w in enumerate(windows))
+    return "undefined" if wanted else "ok"
 
 
 def refused(c: "Compiled", began: float) -> Result:
@@ -125,7 +126,7 @@ def refused(c: "Compiled", began: float) -> Result:
     x = np.minimum(x, np.where(np.isfinite(c.xu), c.xu, np.inf))
     cost = float(np.where(np.isfinite(c.cost), c.cost, 0.0) @ x)
     windows = tuple(
-        WindowState(w.key, float("nan"), lo, hi, "undefined")
+        WindowState(w.key, nan, lo, hi, "undefined")
         for w, lo, hi in zip(c.problem.windows, c.window_lo.tolist(), c.window_hi.tolist(), strict=True)
     )
     return Result(

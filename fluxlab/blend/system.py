@@ -23,9 +23,10 @@ class System:
     """Rows G y >= h over the free components y = x/sigma, and what is needed to get back to windows and grams.
 
     Row arrays: `window` (-1-k for the guard of window k), `side` (+1 lower, -1 upper), `limit`, `norm` (length before
-    scaling), `tol`, `weight`, `hard`. Window arrays: numerators `gn.y + cn` and denominators `gd.y + cd`, `den_ref` at
-    a typical recipe, `undefined` and `fixed`. `locked` holds the columns of fixed components, numerators over
-    denominators, in scale units.
+    scaling), `tol`, `span` (tolerance times typical denominator), `weight`, `hard`. Window arrays: numerators
+    `gn.y + cn` and denominators `gd.y + cd`, `den_ref` at a typical recipe, `undefined` and `fixed`. `locked` holds the
+    columns of fixed components, numerators over denominators, in scale units. The goal is y.H.y/2 + g.y, that is
+    linear.y + smooth/2 |y - r|^2 but for a constant.
     """
 
     n: int
@@ -56,6 +57,9 @@ class System:
     fixed: Mask
     linear: Vec
     smooth: float
+    H: Mat
+    g: Vec
+    span: Vec
     notes: tuple[Note, ...]
 
     def grams(self, y: Vec) -> Vec:
@@ -107,27 +111,34 @@ def row_matrix(c: "Compiled") -> RowMatrix:
 def assemble(c: "Compiled", m: RowMatrix) -> System:
     """The scaled rows of a compiled problem as its numbers stand."""
     count, window = c.count, c.row_window
-    constant = c.U @ c.b + c.locked_part
+    from_ore = c.U.dot(c.b)
+    constant = from_ore + c.locked_part
     cn, cd = constant[:count], constant[count:]
-    from_ore = c.U[count:] @ c.b
-    size = np.abs(from_ore) + c.den_size
+    size = np.abs(from_ore[count:]) + c.den_size
     floor = GUARD * size
     undefined = cd + c.den_most <= floor
-    den_ref = np.where(undefined, 1.0, np.maximum(from_ore + c.den_ref, START_FLOOR * size))
+    den_ref = np.maximum(from_ore[count:] + c.den_ref, START_FLOOR * size)
+    some_undefined = np.count_nonzero(undefined)
+    if some_undefined:
+        den_ref[undefined] = 1.0
     h = c.row_side * (c.row_limit * cd[window] - cn[window])
-    keep = m.reach > _CONSTANT * np.maximum(np.abs(h), c.row_tol * den_ref[window])
-    keep &= ~undefined[window]
+    span = c.row_tol * den_ref[window]
+    keep = m.reach > _CONSTANT * np.maximum(np.abs(h), span)
+    if some_undefined:
+        keep &= ~undefined[window]
     s = System(
         n=len(c.free_list), free=c.free, base=c.base, sigma=c.sigma, yl=c.yl, yu=c.yu, r=c.r, low=c.low, high=c.high,
         G=m.G, h=h, norm=m.norm, window=window, side=c.row_side, limit=c.row_limit, tol=c.row_tol, weight=c.row_weight,
         hard=c.row_hard, gn=c.GF[:count], gd=c.GF[count:], locked=c.GL, cn=cn, cd=cd, den_ref=den_ref,
-        undefined=undefined, fixed=c.nothing_fixed, linear=c.linear, smooth=c.smooth, notes=(),
+        undefined=undefined, fixed=c.nothing_fixed, linear=c.linear, smooth=c.smooth, H=c.H, g=c.g, span=span, notes=(),
     )  # fmt: skip
-    if not keep.all():
+    if np.count_nonzero(keep) < len(keep):
         _drop(c, s, keep)
     s.h = s.h / s.norm
-    guards = (cd + c.den_least < floor) & c.own_denominator & ~undefined
-    if guards.any():
+    guards = (cd + c.den_least < floor) & c.own_denominator
+    if some_undefined:
+        guards &= ~undefined
+    if np.count_nonzero(guards):
         _guard(s, guards, floor)
     return s
 
@@ -139,7 +150,7 @@ def _drop(c: "Compiled", s: System, keep: Mask) -> None:
     fixed[s.window[keep]] = False
     s.fixed = fixed & ~s.undefined
     s.window, s.side, s.limit, s.norm, s.h = s.window[keep], s.side[keep], s.limit[keep], s.norm[keep], s.h[keep]
-    s.tol, s.weight, s.hard, s.G = s.tol[keep], s.weight[keep], s.hard[keep], s.G[keep]
+    s.tol, s.weight, s.hard, s.span, s.G = s.tol[keep], s.weight[keep], s.hard[keep], s.span[keep], s.G[keep]
     s.notes = tuple(Note("undefined", c.problem.windows[k].key) for k in np.flatnonzero(s.undefined).tolist())
 
 
@@ -152,7 +163,7 @@ def _guard(s: System, guards: Mask, floor: Vec) -> None:
     s.h = np.concatenate((s.h, (floor - s.cd)[guards] / norm))
     s.norm = np.concatenate((s.norm, norm))
     s.window = np.concatenate((s.window, -1 - which))
-    s.side, s.tol, s.weight = (np.concatenate((a, ones)) for a in (s.side, s.tol, s.weight))
+    s.side, s.tol, s.weight, s.span = (np.concatenate((a, ones)) for a in (s.side, s.tol, s.weight, s.span))
     s.limit = np.concatenate((s.limit, 0.0 * ones))
     s.hard = np.concatenate((s.hard, ones > 0.0))
 

@@ -6,6 +6,7 @@ numbers are plausible in size, not chemistry.
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import cache
 
 import numpy as np
 
@@ -16,6 +17,7 @@ ORE_G = 15.0
 ABSOLUTE = ("lead button", "sulphur capture", "loose charge volume", "melt volume", "gas released")
 
 
+@cache
 def base_problem(n: int) -> Problem:
     """Case S03 cut to its first n components."""
     p = problem(case("S03")["data"], Goal("cost"))
