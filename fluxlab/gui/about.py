@@ -23,7 +23,12 @@ KINDS = {
     "runtime": "language",
     "data": "data and texts",
 }
-LIST, TEXT, HIGH = 250, 470, 470
+ABOUT = (
+    "fluxlab designs the flux for small melts of silver- and gold-bearing ore, by ratios from the books and by mass "
+    "balance. It predicts no fluidity, no melting point and no recovery yet, and says so where you would look for "
+    "them. Hot metal, lead and acid fumes kill: its cautions do not replace training, draught and gear."
+)
+LIST, TEXT, HIGH = 250, 470, 420
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +115,7 @@ class AboutPanel(Panel):
         self.licence.setStyleSheet(
             scroll_style() + f"QPlainTextEdit {{ background: {theme.tokens().lift.name()}; border: none; }}"
         )
-        high = min(theme.scaled(HIGH), max(200, window.height() - 150))
+        high = min(theme.scaled(HIGH), max(160, window.height() - 220))
         room = window.width() - 70
         self.list.setFixedSize(min(theme.scaled(LIST), room // 3), high)
         text = Scroller("Facts and licence", 200)
@@ -125,6 +130,7 @@ class AboutPanel(Panel):
         both.addWidget(text)
         top = QVBoxLayout()
         top.addWidget(Words(title, 18, bold=True))
+        top.addWidget(Words(ABOUT, 13, room=self.list.width() + text.width() + 16))
         top.addWidget(Words(heading, 12, tone="ink2", room=self.list.width() + text.width() + 16))
         self.body.addLayout(top)
         self.body.addLayout(both)

@@ -1,5 +1,7 @@
 """A grade as the laboratory gave it: the figure and its unit, typed together or chosen."""
 
+from functools import partial
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QWidget
 
@@ -86,9 +88,14 @@ class GradeField(QWidget):
 
     def _open_units(self) -> None:
         menu = Menu(self)
-        menu.choices(list(UNITS), self._unit, self.choose_unit)
+        for unit in UNITS:
+            # Not Menu.choices: it would begin a unit with a capital letter.
+            menu.tick(unit, unit == self._unit, partial(self._chosen, unit))
         menu.aboutToHide.connect(menu.deleteLater)
         menu.popup(self.unit.mapToGlobal(self.unit.rect().bottomLeft()))
+
+    def _chosen(self, unit: GradeUnit, _on: bool) -> None:
+        self.choose_unit(unit)
 
     def choose_unit(self, name: str) -> None:
         """Say that the figure is in another unit; the figure stays as it was typed."""
