@@ -153,6 +153,25 @@ def test_another_formula_changes_the_flux_at_once(place, bench):
     assert [row.name for row in place.fluxes.card.oxides.oxides.rows] == ["K2O"]
 
 
+def test_the_form_of_a_flux_is_typed_on_its_card(place, bench):
+    place.fluxes.choose("silica-sand")
+    place.fluxes.card.form.setText("river sand, sieved")
+    place.commit_pending()
+    assert bench.work.shelf.flux("silica-sand").form == "river sand, sieved"
+    bench.undo()
+    settle(bench)
+    assert place.fluxes.card.form.text() == "dry sand"
+
+
+def test_a_text_half_typed_is_not_carried_to_the_next_flux(place, bench):
+    before = bench.work.shelf.flux("potash")
+    place.fluxes.choose("silica-sand")
+    place.fluxes.card.form.setFocus()
+    place.fluxes.card.form.setText("half typed")
+    place.fluxes.choose("potash")
+    assert bench.work.shelf.flux("potash") == before
+
+
 def test_a_formula_that_cannot_be_read_is_refused_and_the_old_one_stays(place, bench):
     place.fluxes.choose("soda-ash-dense")
     field = place.fluxes.card.formula.field
@@ -433,7 +452,10 @@ def test_a_mould_is_changed_by_angle_and_material(place, bench):
     settle(bench)
     shelf.card.metal.setText("steel")
     shelf.card.commit_pending()
-    assert (bench.work.shelf.moulds[0].half_angle, bench.work.shelf.moulds[0].material) == (22.5, "steel")
+    shelf.card.notes.setText("rim chipped")
+    place.commit_pending()
+    mould = bench.work.shelf.moulds[0]
+    assert (mould.half_angle, mould.material, mould.notes) == (22.5, "steel", "rim chipped")
 
 
 # -- balance, money, habits -----------------------------------------------------------------------------------------

@@ -76,6 +76,10 @@ class FluxCard(PageColumn):
         self.name = Field()
         self.name.editingFinished.connect(self._rename)
         self.name_line = FactLine("Name", self.name)
+        self.form = Field()
+        self.form.setPlaceholderText("powder, crushed, fine …")
+        self.form.editingFinished.connect(self._reform)
+        self.form_line = FactLine("Form", self.form)
         self.switch = Switch("Made of", (("formula", "Formula"), ("analysis", "Analysis"), ("parts", "Parts")))
         self.switch.chosen.connect(self._switched)
         self.formula = FormulaEditor()
@@ -96,9 +100,10 @@ class FluxCard(PageColumn):
             body.addWidget(editor)
             editor.edited.connect(self._made_of)
         body.addWidget(self.purity_line)
+        body.addWidget(self.form_line)
         body.addWidget(self.issues)
-        for field in (self.purity, self.range):
-            keep_width(field, 84)
+        for field, width in ((self.purity, 84), (self.range, 84), (self.form, 180), (self.name, 240)):
+            keep_width(field, width)
         self.purity.valueEdited.connect(lambda value: self._change(purity=value / 100))
         self.range.valueEdited.connect(lambda value: self._change(purity_range=value / 100))
         self.body.addWidget(self.head)
@@ -155,6 +160,9 @@ class FluxCard(PageColumn):
 
     def show_component(self, component: Component, draft: bool = False) -> None:
         """Show a component; `draft` offers to put it on the shelf."""
+        # The texts first: a field that loses the focus must not speak for the flux that comes.
+        self.form.setText(component.form)
+        self.name.setText(component.name)
         if self.component is None or component.uid != self.component.uid:
             self._kept = dict(EMPTY)
         self.component, self.draft = component, draft
@@ -162,7 +170,6 @@ class FluxCard(PageColumn):
         self.head.set_title(component.name or "New flux")
         self.head.set_note("not on the shelf yet" if draft else "")
         self.name_line.setVisible(draft)
-        self.name.setText(component.name)
         self._show_made_of(component.made_of)
         self.purity.set_value(round(100 * component.purity, 6))
         self.range.set_value(round(100 * component.purity_range, 6))
@@ -252,6 +259,10 @@ class FluxCard(PageColumn):
         if self.draft and self.component is not None and self.name.text() != self.component.name:
             self._change(name=self.name.text())
 
+    def _reform(self) -> None:
+        if self.component is not None and self.form.text() != self.component.form:
+            self._change(form=self.form.text().strip())
+
     def _open_facts(self) -> None:
         menu = Menu(self)
         for tag, words in trade_facts.TAGS.items():
@@ -278,6 +289,7 @@ class FluxCard(PageColumn):
     def commit_pending(self) -> None:
         """Take what an open field or cell holds."""
         self._rename()
+        self._reform()
         for editor in (self.formula, self.analysis, self.parts):
             if editor.isVisible():
                 editor.commit_pending()

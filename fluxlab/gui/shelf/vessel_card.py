@@ -11,6 +11,7 @@ from fluxlab.gui.shelf.vessel_drawing import VesselDrawing
 from fluxlab.gui.tables.facts import FactLine, Figures, IssueWords
 from fluxlab.gui.tables.numbers import shown
 from fluxlab.gui.tables.page import PageColumn
+from fluxlab.gui.tables.widths import keep_width
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.fields import Field
 from fluxlab.gui.widgets.menus import Menu
@@ -53,9 +54,13 @@ class VesselCard(PageColumn):
         self.metal = Field()
         self.metal.editingFinished.connect(self.commit_pending)
         self.metal_line = FactLine("Made of", self.metal)
+        self.notes = Field()
+        self.notes.editingFinished.connect(self.commit_pending)
+        self.notes_line = FactLine("Notes", self.notes)
+        keep_width(self.notes, 260)
         self.issues = IssueWords()
         self.help = Words("", 12, tone="ink2")
-        for part in (self.drawing, self.issues, self.figures, self.material_line, self.metal_line):
+        for part in (self.drawing, self.issues, self.figures, self.material_line, self.metal_line, self.notes_line):
             self.section.body.addWidget(part)
         self.section.body.addSpacing(8)
         self.section.body.addWidget(self.help)
@@ -66,6 +71,7 @@ class VesselCard(PageColumn):
         """Show a vessel; None leaves the frame empty."""
         # The text first: a field that loses the focus must not speak for the vessel that comes.
         self.metal.setText(vessel.material if isinstance(vessel, Mould) else "")
+        self.notes.setText(vessel.notes if vessel else "")
         self.vessel = vessel
         pot = vessel if isinstance(vessel, Crucible) else None
         mould = vessel if isinstance(vessel, Mould) else None
@@ -81,6 +87,7 @@ class VesselCard(PageColumn):
         self.material_line.setVisible(pot is not None)
         self.material.set_words(pot.material if pot else "")
         self.metal_line.setVisible(mould is not None)
+        self.notes_line.setVisible(vessel is not None)
         self.help.set_words(MEASURE if pot else MEASURED_MOULD if mould else "")
 
     def _open_materials(self) -> None:
@@ -96,10 +103,14 @@ class VesselCard(PageColumn):
             self.edited.emit(replace(self.vessel, material=material))
 
     def commit_pending(self) -> None:
-        """Take the material typed."""
-        text = self.metal.text().strip()
-        if isinstance(self.vessel, Mould) and text and text != self.vessel.material:
-            self.edited.emit(replace(self.vessel, material=text))
+        """Take the material and the notes typed."""
+        metal, notes = self.metal.text().strip(), self.notes.text().strip()
+        if isinstance(self.vessel, Mould) and metal and metal != self.vessel.material:
+            self.vessel = replace(self.vessel, material=metal)
+            self.edited.emit(self.vessel)
+        if self.vessel is not None and notes != self.vessel.notes:
+            self.vessel = replace(self.vessel, notes=notes)
+            self.edited.emit(self.vessel)
 
 
 def _brim(vessel: Crucible | Mould) -> tuple[float | None, tuple[Issue, ...]]:
