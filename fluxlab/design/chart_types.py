@@ -67,8 +67,8 @@ class SlagMap:
     """The map of this ore: `field` [Pa s] by rows of y and columns of x, NaN where no recipe reaches.
 
     `outline` is where every must holds, `safe_outline` where they hold 9 times in 10; `spread` is the ellipse of the
-    ore's uncertainty: centre x and y, half axes, turn [rad]. `crystals` has the shape of `field`. `point` is the recipe.
-    `limit` [Pa s] is the operator's. `complete` is False while rows are still being worked out.
+    ore's uncertainty: centre x and y, half axes, turn [rad]. `crystals` has the shape of `field`; `point` is the
+    recipe, `limit` [Pa s] the operator's. `complete` is False while rows are still being worked out.
     """
 
     x: MapAxis
