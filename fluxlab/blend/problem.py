@@ -190,9 +190,11 @@ class Compiled:
 
 def _first_of_each(rows: Mat) -> Mask:
     """True at the first occurrence of each distinct row."""
-    first = np.zeros(len(rows), dtype=bool)
-    if len(rows):
-        first[np.unique(rows, axis=0, return_index=True)[1]] = True
+    first, seen = np.zeros(len(rows), dtype=bool), set()
+    for i, row in enumerate(rows + 0.0):  # plus zero makes -0.0 and 0.0 the same bytes
+        key = row.tobytes()
+        first[i] = key not in seen
+        seen.add(key)
     return first
 
 

@@ -4,13 +4,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from fluxlab.blend.problem import Compiled, compile
+from fluxlab.blend.problem import Compiled, compile, update
 from fluxlab.blend.solve import solve
 from fluxlab.blend.types import Functional, Goal, Problem, Result
 from fluxlab.design.charge import Fluxes, fluxes
 from fluxlab.design.recipe import GoalName, Recipe, Target, Work
 from fluxlab.design.resolve import resolved, target_issues
-from fluxlab.design.windows import Setting, windows
+from fluxlab.design.windows import Setting, limits, windows
 from fluxlab.fusion.currency import lead_of_oxygen, oxygen_of_lead
 from fluxlab.fusion.demand import ahead_of_iron, demands, ferric_share
 from fluxlab.fusion.routes import routes
@@ -66,7 +66,7 @@ def balance(work: Work) -> Balance:
     moves = _answer_moves_the_question(rows)
     found = _round(work, rows, pot, mould, weights, steered)
     for _ in range(_ROUNDS if moves else 0):
-        found = _round(work, rows, pot, mould, found.x, steered)
+        found = _round(work, rows, pot, mould, found.x, steered, None if steered else found.compiled)
     return replace(found, issues=(*found.feed.issues, *_of_rows(found), *target_issues(recipe.targets), *issues))
 
 
@@ -90,16 +90,29 @@ def _answer_moves_the_question(rows: Fluxes) -> bool:
 
 
 def _round(
-    work: Work, rows: Fluxes, pot: Profile | None, mould: Profile | None, weights: Vec, steered: bool
+    work: Work,
+    rows: Fluxes,
+    pot: Profile | None,
+    mould: Profile | None,
+    weights: Vec,
+    steered: bool,
+    compiled: Compiled | None = None,
 ) -> Balance:
-    """One solve, with iron and metals as the given weights [g] leave them."""
+    """One solve, with iron and metals as the given weights [g] leave them.
+
+    A problem that is compiled already takes over the new amounts and limits, the rest of it staying as it was.
+    """
     recipe = work.recipe
     ferric = _ferric(recipe, rows, weights)
     feed = material(recipe.ore, recipe.pot_feed, recipe.charge, ferric)
     ore_lead = _lead_of_feed(feed)
     setting = _setting(recipe, rows, feed, pot, mould, weights, ore_lead, steered)
     targets = resolved(recipe.targets, feed, rows)
-    compiled, _ = compile(_problem(work, rows, setting, targets, feed.oxides, steered))
+    if compiled is None:
+        compiled, _ = compile(_problem(work, rows, setting, targets, feed.oxides, steered))
+    else:
+        now = limits(setting, targets)
+        update(compiled, b=feed.oxides, limits={key: now[key] for key in compiled.index if key in now})
     result = solve(compiled)
     x = result.x[: len(rows.lines)]
     n, button = feed.oxides + rows.Y @ x, 0.0

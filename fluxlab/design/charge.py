@@ -9,7 +9,7 @@ import numpy as np
 from fluxlab.design.recipe import Line, Shelf, Work
 from fluxlab.issue import Issue, error, warning
 from fluxlab.materials import oxides as ox
-from fluxlab.materials.flux_types import Component
+from fluxlab.materials.flux_types import ByParts, Component
 from fluxlab.materials.fluxes import yields
 from fluxlab.materials.oxides import Vec
 from fluxlab.materials.yield_types import Yield
@@ -57,9 +57,14 @@ class Fluxes:
         return np.array([each.get(tag, 0.0) for each in self.tagged])
 
 
-@lru_cache(maxsize=512)
 def _yield_of(component: Component, shelf: Shelf) -> Yield:
-    return yields(component, shelf.flux)
+    """What a gram of a flux delivers; only a jar has to ask the shelf for its parts."""
+    return yields(component, shelf.flux) if isinstance(component.made_of, ByParts) else _plain(component)
+
+
+@lru_cache(maxsize=512)
+def _plain(component: Component) -> Yield:
+    return yields(component, lambda uid: None)
 
 
 def fluxes(work: Work) -> Fluxes:

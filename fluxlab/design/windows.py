@@ -184,6 +184,25 @@ def words(key: str) -> dict[str, str]:
     }
 
 
+def _ends(s: Setting, t: Target) -> tuple[float | None, float | None]:
+    """The ends of a target in the unit of its window: a cover in millimetres as the melt that it takes."""
+    if t.key != "cover":
+        return t.lo, t.hi
+    return None if t.lo is None else as_volume(s, t.lo), None if t.hi is None else as_volume(s, t.hi)
+
+
+def limits(s: Setting, targets: tuple[Target, ...]) -> dict[str, tuple[float, float]]:
+    """The limits of the windows by key, as the setting has them now; for windows that are made already."""
+    found = {}
+    for t in targets:
+        lo, hi = _ends(s, t)
+        if lo is not None:
+            found[f"{t.key}#lo"] = (lo, np.inf)
+        if hi is not None:
+            found[f"{t.key}#hi"] = (-np.inf, hi)
+    return found
+
+
 def windows(s: Setting, targets: tuple[Target, ...]) -> tuple[Window, ...]:
     """One window per end of every target that is on and has a meaning, keyed "degree#lo", "degree#hi"."""
     found: list[Window] = []
@@ -192,27 +211,26 @@ def windows(s: Setting, targets: tuple[Target, ...]) -> tuple[Window, ...]:
         if made is None:
             continue
         text = words(t.key)
-        lo, hi, tol, unit = t.lo, t.hi, float(text["tolerance"]), text["unit"]
+        tol, unit = float(text["tolerance"]), text["unit"]
         if t.key == "cover" and s.pot is not None:
-            at = s.pot.level(s.cover_metal) + (lo or hi or 0.0)
+            at = s.pot.level(s.cover_metal) + (t.lo or t.hi or 0.0)
             tol, unit = tol * np.pi * s.pot.radius(at) ** 2 / 1000.0, "cm³ of melt"
-            lo, hi = (None if end is None else as_volume(s, end) for end in (lo, hi))
-        for side, end, kind in (("lo", lo, t.lo_kind), ("hi", hi, t.hi_kind)):
-            if end is not None:
-                found.append(
-                    Window(
-                        key=f"{t.key}#{side}",
-                        label=text["label"],
-                        unit=unit,
-                        lo=end if side == "lo" else -np.inf,
-                        hi=end if side == "hi" else np.inf,
-                        num=made[0],
-                        den=made[1],
-                        tol=tol,
-                        priority=MUST if kind == "must" else WISH,
-                        decimals=int(text["decimals"]),
-                    )
+        kinds = {"lo": t.lo_kind, "hi": t.hi_kind}
+        for key, (lo, hi) in limits(s, (t,)).items():
+            found.append(
+                Window(
+                    key=key,
+                    label=text["label"],
+                    unit=unit,
+                    lo=lo,
+                    hi=hi,
+                    num=made[0],
+                    den=made[1],
+                    tol=tol,
+                    priority=MUST if kinds[key.partition("#")[2]] == "must" else WISH,
+                    decimals=int(text["decimals"]),
                 )
+            )
     if any(t.key == "lead_button" and t.on for t in targets):
         found.append(litharge_row(s))
     return tuple(found)
