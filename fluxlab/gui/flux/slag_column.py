@@ -3,6 +3,7 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from fluxlab.design.report_types import SlagReport
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.flux.plan import Plan
 from fluxlab.gui.flux.slag_book import Figures, Oxides, degree_figures, ratio_figures
@@ -17,7 +18,7 @@ GAP = 10
 
 
 class SlagColumn(QWidget):
-    """Figures of the slag, all by ratio; no prediction is made here."""
+    """Figures of the slag, all by ratio, its volume by adding the oxides; no prediction is made here."""
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -25,7 +26,7 @@ class SlagColumn(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(GAP)
-        book = Section("Slag by the book", "by ratio, no prediction", fold="slag")
+        book = Section("Slag by the book", "lead and copper count as slag", fold="slag")
         self.degrees, self.ratios, self.oxides = Figures("Silicate degree"), Figures("Other ratios"), Oxides()
         self.mass = Words("", 12, tone="ink2")
         self.ferric = Decision(
@@ -48,8 +49,10 @@ class SlagColumn(QWidget):
         row.addWidget(self.ferric)
         row.addStretch(1)
         row.addWidget(self.mass, 0, Qt.AlignmentFlag.AlignVCenter)
+        self.apart = Words("", 12, tone="ink2")
         book.body.addSpacing(3)
         book.body.addLayout(row)
+        book.body.addWidget(self.apart)
         pour = Section("The pour", fold="pour")
         self.plan = Plan(bench)
         pour.body.addWidget(self.plan)
@@ -76,6 +79,8 @@ class SlagColumn(QWidget):
         self.ferric.set_empty(f"by the route, {100 * report.slag.ferric_share:.0f} %")
         self.ferric.set_value(None if share is None else 100 * share)
         self.mass.set_words(_mass_words(report.slag.mass, report.slag.volume.value))
+        self.apart.set_words(_apart_words(report.slag))
+        self.apart.setVisible(bool(self.apart.words))
         self.plan.refresh()
         self.words.refresh(report)
 
@@ -83,6 +88,12 @@ class SlagColumn(QWidget):
         """Take what an open field holds."""
         self.ferric.commit()
         self.plan.commit_pending()
+
+
+def _apart_words(slag: SlagReport) -> str:
+    """What the slag leaves out; empty when it holds everything."""
+    named = ", ".join(f"{row.name} {show_number(row.grams, 1)} g" for row in slag.apart)
+    return f"Not in the slag model: {named}." if named else ""
 
 
 def _mass_words(mass: float, volume: float) -> str:
