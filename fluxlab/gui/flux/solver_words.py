@@ -1,15 +1,18 @@
 """What the solver has to say: what gave way, what holds the flux up, and the recipe without the wish."""
 
-from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtCore import QRectF, QSize
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from fluxlab.design.report_types import Report, TargetReport
+from fluxlab.design.report_types import Answer, Report, TargetReport
 from fluxlab.gui import theme
 from fluxlab.gui.flux.targets_model import limit_words
+from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.fields import show_number
-from fluxlab.gui.widgets.mark import Mark
-from fluxlab.gui.widgets.words import Words
+from fluxlab.gui.widgets.glyph import draw_button_glyph
 from fluxlab.issue import Severity
 
+LEADING, GAP, INDENT, LEAST = 17, 5, 22, 200
 CORNER = "Least flux sits in a corner of its targets: a limit, no advice."
 
 
@@ -62,41 +65,74 @@ def _without_wish(report: Report) -> str:
     return f"Without the wish for flux to ore: {show_number(mass, 1)} g{holds}."
 
 
-class _Line(QWidget):
-    def __init__(self, answer: str, sentence: str, parent: QWidget) -> None:
-        super().__init__(parent)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 2, 0, 2)
-        row.setSpacing(8)
-        tone = {"close": "close", "no": "no"}.get(answer, "ink2")
-        if answer:
-            row.addWidget(Mark("close" if answer == "close" else "no"))
-        row.addWidget(Words(sentence, 12 if not answer else 13, tone=tone), 1)
+_GLYPHS: dict[str, Answer] = {"no": "no", "close": "close"}
 
 
 class SolverWords(QWidget):
-    """The sentences, the ones that ask for attention first."""
+    """The sentences, the ones that ask for attention first. Drawn as one part: they change with almost every edit."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._said: list[tuple[str, str]] | None = None
-        self._lines: list[_Line] = []
-        self._column = QVBoxLayout(self)
-        self._column.setContentsMargins(0, 0, 0, 0)
-        self._column.setSpacing(0)
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
-        theme.notifier().theme_changed.connect(self.updateGeometry)
+        self.said: list[tuple[str, str]] = []
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+        theme.notifier().theme_changed.connect(self._redress)
+
+    def _redress(self) -> None:
+        self.updateGeometry()
+        self.update()
 
     def refresh(self, report: Report) -> None:
         """Show what a report says; nothing happens when it says the same."""
         said = spoken(report)
-        if said == self._said:
+        if said == self.said:
             return
-        self._said = said
-        for line in self._lines:
-            self._column.removeWidget(line)
-            line.deleteLater()
-        self._lines = [_Line(answer, sentence, self) for answer, sentence in said]
-        for line in self._lines:
-            self._column.addWidget(line)
+        before = self.heightForWidth(self.width())
+        self.said = said
         self.setAccessibleName(" ".join(sentence for _, sentence in said))
+        if self.heightForWidth(self.width()) != before:
+            self.updateGeometry()
+        self.update()
+
+    def _blocks(self, width: int) -> list[tuple[str, tuple[str, ...], float]]:
+        """Answer, wrapped lines and type size of each sentence."""
+        indent = theme.scaled(INDENT)
+        return [
+            (answer, type_.lines(sentence, 13, width - indent), 13.0)
+            if answer
+            else ("", type_.lines(sentence, 12, width), 12.0)
+            for answer, sentence in self.said
+        ]
+
+    def hasHeightForWidth(self) -> bool:
+        """Narrower means taller."""
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        """Height of all sentences [px]."""
+        return sum(len(lines) * theme.scaled(LEADING) + theme.scaled(GAP) for _, lines, _ in self._blocks(width))
+
+    def sizeHint(self) -> QSize:
+        """As tall as the sentences at the present width."""
+        wide = max(self.width(), theme.scaled(LEAST))
+        return QSize(wide, self.heightForWidth(wide))
+
+    def minimumSizeHint(self) -> QSize:
+        """Wide enough for its longest words."""
+        return QSize(theme.scaled(LEAST), theme.scaled(LEADING))
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Write the sentences, a glyph before those that ask for attention."""
+        painter = QPainter(self)
+        t = theme.tokens()
+        leading = theme.scaled(LEADING)
+        top = 0.0
+        for answer, lines, size in self._blocks(self.width()):
+            colour = {"no": t.no, "close": t.close}.get(answer, t.ink2)
+            if answer:
+                size_px = theme.scaled(13)
+                draw_button_glyph(painter, QRectF(0, top + 3, size_px, size_px), _GLYPHS[answer], t)
+            left = theme.scaled(INDENT) if answer else 0
+            type_.paragraph(painter, left, top + theme.scaled(13), lines, size, colour, leading)
+            top += len(lines) * leading + theme.scaled(GAP)

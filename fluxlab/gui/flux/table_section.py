@@ -50,6 +50,10 @@ class FluxTable(Section):
     def _head(self) -> None:
         self.free_all = Button("Free all", "text")
         self.free_all.setToolTip("Let every fixed row free")
+        # it comes and goes with the first fixed row; the line must not be laid out anew for that
+        keeps = self.free_all.sizePolicy()
+        keeps.setRetainSizeWhenHidden(True)
+        self.free_all.setSizePolicy(keeps)
         self.free_all.clicked.connect(lambda: self._bench.do("free_all"))
         self.add = Button("&Add flux", "text", "plus")
         self.add.clicked.connect(self.open_add)

@@ -1,6 +1,6 @@
 """The flux table on the page: header, keys, paste, and the row menu."""
 
-from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPoint, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
     QGuiApplication,
@@ -8,6 +8,7 @@ from PySide6.QtGui import (
     QKeySequence,
     QMouseEvent,
     QPainter,
+    QPaintEvent,
     QResizeEvent,
     QWheelEvent,
 )
@@ -68,6 +69,7 @@ class FluxView(QTableView):
         self._model = model
         self.setModel(model)
         self._delegate = FluxDelegate(model, self)
+        self._shape: tuple[object, ...] = ()
         self.setItemDelegate(self._delegate)
         self.setHorizontalHeader(Header(self))
         self.verticalHeader().hide()
@@ -113,7 +115,16 @@ class FluxView(QTableView):
         self.fit()
 
     def fit(self) -> None:
-        """Give rows and columns their size, and the table the height of its rows."""
+        """Give rows and columns their size, and the table the height of its rows; nothing to do if none changed."""
+        shape = (
+            self.width(),
+            theme.text_size(),
+            tuple(self.shown_columns()),
+            tuple((line.flux, line.why, line.fixed) for line in self._model.lines),
+        )
+        if shape == self._shape:
+            return
+        self._shape = shape
         others = 0
         for col in self.shown_columns()[1:]:
             wide = theme.scaled(COLUMNS[col].width)
@@ -135,6 +146,22 @@ class FluxView(QTableView):
         if self.minimumWidth() != least:
             self.setMinimumWidth(least)
         self.laid_out.emit()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draw the cells that the event asks for."""
+        painter = QPainter(self.viewport())
+        region, focused, here = event.region(), self.hasFocus(), self.currentIndex()
+        current = (here.row(), here.column()) if focused and here.isValid() else None
+        chosen = {index.row() for index in self.selectionModel().selectedRows()}
+        columns = [(col, self.columnViewportPosition(col), self.columnWidth(col)) for col in self.shown_columns()]
+        for row in range(len(self._model.lines)):
+            top, tall = self.rowViewportPosition(row), self.rowHeight(row)
+            if not region.intersects(QRect(0, top, self.width(), tall)):
+                continue
+            for col, left, wide in columns:
+                rect = QRect(left, top, wide, tall)
+                if region.intersects(rect):
+                    self._delegate.draw(painter, rect, row, col, row in chosen, (row, col) == current)
 
     def key_at(self, place: QPoint) -> str:
         """What F1 explains here: the column under the cursor, else that of the chosen cell."""

@@ -8,11 +8,12 @@ from PySide6.QtGui import (
     QKeySequence,
     QMouseEvent,
     QPainter,
+    QPaintEvent,
     QPen,
     QResizeEvent,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QHeaderView, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QTableView, QWidget
+from PySide6.QtWidgets import QHeaderView, QStyledItemDelegate, QStyleOptionViewItem, QTableView, QWidget
 
 from fluxlab.design.recipe import Kind
 from fluxlab.design.report_types import TargetReport
@@ -46,20 +47,18 @@ class TargetDelegate(QStyledItemDelegate):
         """The view sets heights."""
         return QSize(10, theme.scaled(ROW))
 
-    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
-        """Draw name, limits, rail and value."""
+    def draw(self, painter: QPainter, rect: QRect, index: Index, current: bool) -> None:
+        """Draw name, limits, rail and value; the view calls this itself, as the flux table does and for its reason."""
         target = self._model.target_at(index)
         if target is None:
             return
         t = theme.tokens()
-        rect: QRect = option.rect
-        state: QStyle.StateFlag = option.state
         wide = rect.width() - (theme.scaled(GUTTER) if index.column() < ACROSS - 1 else 0)
         box = QRectF(rect.left(), rect.top(), wide, rect.height())
         if index.row() < self._model.rowCount() - 1:
             painter.fillRect(QRectF(box.left(), box.bottom() - 1, box.width(), 1), t.rule)
         self._draw(painter, box, target, t)
-        if state & QStyle.StateFlag.State_HasFocus:
+        if current:
             painter.save()
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             painter.setPen(QPen(t.hand, 2))
@@ -112,7 +111,8 @@ class TargetsView(QTableView):
         self._model = model
         self.tight = False
         self.setModel(model)
-        self.setItemDelegate(TargetDelegate(model, self))
+        self._delegate = TargetDelegate(model, self)
+        self.setItemDelegate(self._delegate)
         self.horizontalHeader().hide()
         self.horizontalHeader().setMinimumSectionSize(10)
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
@@ -184,6 +184,16 @@ class TargetsView(QTableView):
         target = self._model.target_at(self.indexAt(event.position().toPoint()))
         if target is not None and event.button() == Qt.MouseButton.LeftButton:
             self.edit_wanted.emit(target.key)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draw the targets that the event asks for."""
+        painter = QPainter(self.viewport())
+        region, here = event.region(), self.currentIndex() if self.hasFocus() else None
+        for number in range(len(self._model.targets)):
+            index = self._model.place_of(number)
+            rect = self.visualRect(index)
+            if region.intersects(rect):
+                self._delegate.draw(painter, rect, index, index == here)
 
     def key_at(self, place: QPoint) -> str:
         """What F1 explains here: the target under the cursor, else the chosen one."""

@@ -80,6 +80,12 @@ class VerdictCell(QWidget):
     def _foot(self) -> int:
         return theme.scaled(46 + LEADING * len(self._reason()))
 
+    def shape(self) -> tuple[int, str]:
+        """What the place of its parts depends on: the lines of the reason and the words of the button."""
+        if self.verdict is None:
+            return 0, ""
+        return len(self._reason()), self.verdict.mend.words if self.verdict.mend is not None else ""
+
     def needed(self, width: int) -> int:
         """Height at a width [px]: nothing is cut."""
         if self.verdict is None or self.compact:
@@ -170,8 +176,10 @@ class VerdictStrip(QWidget):
 
     def refresh(self, verdicts: tuple[Verdict, ...]) -> bool:
         """Show the answers; True if the strip needs another height."""
-        changed = [cell.show_verdict(verdict) for cell, verdict in zip(self.cells, verdicts, strict=False)]
-        if not any(changed):
+        shapes = [cell.shape() for cell in self.cells]
+        for cell, verdict in zip(self.cells, verdicts, strict=False):
+            cell.show_verdict(verdict)
+        if shapes == [cell.shape() for cell in self.cells]:
             return False
         before = self.height()
         self.lay_out()

@@ -1,6 +1,7 @@
 """The program's own icons: a 20-unit grid, one mitred stroke of 1.6 px, no fill except the pin."""
 
 from collections.abc import Callable
+from functools import cache
 from math import cos, pi, sin
 from typing import TYPE_CHECKING
 
@@ -170,6 +171,13 @@ def _pin() -> QPainterPath:
     return path
 
 
+@cache
+def _outline(name: str) -> QPainterPath:
+    path = QPainterPath()
+    _STROKED[name](path)
+    return path
+
+
 def draw_icon(painter: QPainter, rect: QRectF, name: str, colour: QColor) -> None:
     """Draw the icon `name` into `rect`."""
     painter.save()
@@ -179,12 +187,10 @@ def draw_icon(painter: QPainter, rect: QRectF, name: str, colour: QColor) -> Non
     if name == "pin":
         painter.fillPath(_pin(), colour)
     else:
-        path = QPainterPath()
-        _STROKED[name](path)
         stroke = 1.6 * GRID / rect.width() if rect.width() < GRID else 1.6
         painter.setPen(QPen(colour, stroke, Qt.PenStyle.SolidLine, Qt.PenCapStyle.SquareCap, Qt.PenJoinStyle.MiterJoin))
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.drawPath(path)
+        painter.drawPath(_outline(name))
     painter.restore()
 
 
