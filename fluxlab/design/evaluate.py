@@ -1,7 +1,7 @@
 """The report of a recipe: pure, complete and quick, the only thing that views, ticket and command line read."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -87,9 +87,13 @@ class RoundedWeights:
 
 
 def rounded_weights(work: Work, report: Report | None = None) -> RoundedWeights:
-    """The recipe on the grid of the balance so that every must that held still holds [g]."""
-    found = balance(work)
+    """The recipe on the grid of the balance so that every must that held still holds [g].
+
+    The charge goes to its nearest step first: what is weighed is what has to hold.
+    """
     step = work.shelf.balance_step
+    weighed = round(work.recipe.charge / step) * step
+    found = balance(replace(work, recipe=replace(work.recipe, charge=weighed)))
     rounded = round_recipe(found.compiled, found.x)
     grams = {line.flux: round(float(g), 9) for line, g in zip(found.fluxes.lines, rounded.x, strict=False)}
     on_balance = f"rounded to the {step:.10g} g balance, re-added"

@@ -184,6 +184,16 @@ def test_rounded_weights_keep_every_must_when_they_say_so(ore: OreType, step: fl
     assert musts_broken(again) == []
 
 
+def test_a_charge_between_two_steps_is_rounded_before_the_fluxes_are() -> None:
+    work = work_of(charge=33.33)
+    work = replace(work, shelf=replace(work.shelf, balance_step=0.5))
+    rounded = rounded_weights(work)
+    weighed = replace(work, recipe=replace(work.recipe, charge=33.5))
+    again = evaluate(with_lines(weighed, *(Line(flux, g) for flux, g in rounded.grams.items())))
+    assert rounded.kept
+    assert musts_broken(again) == []
+
+
 BAD: dict[str, Work] = {
     "no ore": Work(replace(empty_recipe(), lines=(Line("borax-glass"),)), new_shelf()),
     "nothing at all": Work(empty_recipe(), Shelf()),
