@@ -11,6 +11,8 @@ _WEIGHTS = {PHYSICAL: 1000.0, MUST: 100.0, 2: 10.0, 3: 1.0}
 _REFUSALS = ("not_a_number", "empty_window", "bad_tolerance", "bad_scale")
 _UNBOUNDED = 1e4
 _FILL = 3.0
+# Beyond this a figure is not one: its square would still be finite, and no melt comes near it.
+_HUGE = 1e30
 
 
 class Compiled:
@@ -28,7 +30,6 @@ class Compiled:
         self.U: Mat = np.array([f.u for f in functionals], dtype=float).reshape(2 * self.count, len(p.oxides))
         self.V: Mat = np.array([f.v for f in functionals], dtype=float).reshape(2 * self.count, len(p.components))
         self.C: Vec = np.array([f.c for f in functionals], dtype=float)
-        self.G: Mat = self.U @ p.Y + self.V
         self.tol: Vec = np.array([w.tol for w in windows], dtype=float)
         self.priority = np.array([w.priority for w in windows], dtype=int)
         self.weight: Vec = np.array([_WEIGHTS.get(w.priority, 1.0) * w.weight for w in windows], dtype=float)
@@ -51,6 +52,8 @@ class Compiled:
         self._matrix: RowMatrix | None = None
         self._system: System | None = None
         self._fixed_numbers()
+        readable = not self._notes["numbers"]
+        self.G: Mat = self.U @ p.Y + self.V if readable else np.zeros((2 * self.count, len(p.components)))
         self._amounts()
         self._bounds()
         self._limits()
@@ -83,23 +86,23 @@ class Compiled:
 
     def _fixed_numbers(self) -> None:
         p, notes = self.problem, []
-        if not np.isfinite(p.Y).all():
+        if not _is_number(p.Y).all():
             notes.append(Note("not_a_number", "yields"))
         stacked = np.hstack((self.U, self.V, self.C[:, None]))
-        for k in np.flatnonzero(~np.isfinite(stacked).all(axis=1)).tolist():
+        for k in np.flatnonzero(~_is_number(stacked).all(axis=1)).tolist():
             notes.append(Note("not_a_number", p.windows[k % self.count].key))
         for w in p.windows:
-            if not (np.isfinite(w.tol) and w.tol > 0.0 and np.isfinite(w.weight) and w.weight > 0.0):
+            if not (_is_size(w.tol) and _is_size(w.weight)):
                 notes.append(Note("bad_tolerance", w.key, w.tol))
         for sizes in (self.scale, p.step):
             for name, size in zip(p.components, sizes.tolist(), strict=True):
-                if not (np.isfinite(size) and size > 0.0):
+                if not _is_size(size):
                     notes.append(Note("bad_scale", name, size))
         self._notes["numbers"] = tuple(notes)
 
     def _amounts(self) -> None:
         p, b = self.problem, self.b
-        notes = [Note("not_a_number", p.oxides[i]) for i in np.flatnonzero(~np.isfinite(b)).tolist()]
+        notes = [Note("not_a_number", p.oxides[i]) for i in np.flatnonzero(~_is_number(b)).tolist()]
         for i in np.flatnonzero(b < 0.0).tolist():
             notes.append(Note("negative_amount", p.oxides[i], float(b[i])))
         self.b = np.maximum(b, 0.0)
@@ -112,7 +115,7 @@ class Compiled:
         p = self.problem
         names = p.components
         notes: list[Note] = []
-        bad = ~np.isfinite(self.xl) | np.isnan(self.xu) | np.isneginf(self.xu) | ~np.isfinite(self.ref)
+        bad = ~_is_number(self.xl) | np.isnan(self.xu) | (self.xu <= -_HUGE) | ~_is_number(self.ref)
         notes += [Note("not_a_number", names[j]) for j in np.flatnonzero(bad).tolist()]
         for j in np.flatnonzero(self.xl > self.xu).tolist():
             notes.append(Note("more_than_stock", names[j], float(self.xu[j])))
@@ -157,13 +160,13 @@ class Compiled:
 
     def _limits(self) -> None:
         lo, hi, notes = self.window_lo, self.window_hi, []
-        for k in np.flatnonzero(np.isnan(lo) | np.isnan(hi) | np.isposinf(lo) | np.isneginf(hi)).tolist():
+        for k in np.flatnonzero(np.isnan(lo) | np.isnan(hi) | (lo >= _HUGE) | (hi <= -_HUGE)).tolist():
             notes.append(Note("not_a_number", self.problem.windows[k].key))
         for k in np.flatnonzero(lo > hi).tolist():
             notes.append(Note("empty_window", self.problem.windows[k].key, float(lo[k] - hi[k])))
         self._notes["limits"] = tuple(notes)
         self._matrix = None
-        at_lo, at_hi = np.flatnonzero(np.isfinite(lo)), np.flatnonzero(np.isfinite(hi))
+        at_lo, at_hi = np.flatnonzero(lo > -_HUGE), np.flatnonzero(hi < _HUGE)
         self.row_window = np.concatenate((at_lo, at_hi))
         self.row_side: Vec = np.concatenate((np.ones(len(at_lo)), -np.ones(len(at_hi))))
         self.row_limit: Vec = np.concatenate((lo[at_lo], hi[at_hi]))
@@ -173,7 +176,7 @@ class Compiled:
 
     def _prices(self) -> None:
         names = self.problem.components
-        bad = np.flatnonzero(~np.isfinite(self.cost)).tolist()
+        bad = np.flatnonzero(~_is_number(self.cost)).tolist()
         notes = [Note("not_a_number", names[j]) for j in bad]
         if self.problem.goal.kind == "cost" and not self.cost.any():
             notes.append(Note("no_prices"))
@@ -181,11 +184,19 @@ class Compiled:
         self._aim()
 
     def _aim(self) -> None:
-        if hasattr(self, "sigma"):
+        if hasattr(self, "sigma") and _is_number(self.cost).all():
             self.linear, self.smooth = aim(self)
             self.H: Mat = self.smooth * np.eye(len(self.sigma))
             self.g: Vec = self.linear - self.smooth * self.r
             self.priced: Vec = objective(self, "cost" if self.goal_kind == "cost" else "mass")[self.free] * self.sigma
+
+
+def _is_number(values: Mat) -> Mask:
+    return np.asarray(np.abs(values) < _HUGE)
+
+
+def _is_size(value: float) -> bool:
+    return 1.0 / _HUGE < value < _HUGE
 
 
 def _first_of_each(rows: Mat) -> Mask:

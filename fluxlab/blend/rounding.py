@@ -22,16 +22,20 @@ def round_recipe(c: Compiled, x: Vec, step: Vec | float | None = None, nodes: in
     fixed by hand goes to its nearest grid point.
     """
     steps = _steps(c, step)
-    nearest = to_grid(c, x, steps)
     if not c.valid:
-        return Rounded(nearest, "nearest", False, False, (), float(c.cost @ nearest), float(nearest.sum()))
-    levels = ((_ALL, True), (_ALL, False), (MUST, False))
-    for worst, hold_opened in levels:
+        nearest = np.rint(x / steps) * steps
+        cost = float(np.nan_to_num(c.cost) @ nearest)
+        return Rounded(nearest, "nearest", False, False, (), cost, float(nearest.sum()))
+    nearest = to_grid(c, x, steps)
+    tried = -1
+    for worst, hold_opened in ((_ALL, True), (_ALL, False), (MUST, False)):
         rows = rows_kept(c, x, worst, hold_opened)
+        if len(rows.h) == tried:
+            continue
+        tried = len(rows.h)
         found, method = _cascade(c, rows, x, steps, nodes)
         if found is not None:
             return _report(c, x, found, method, "")
-    rows = rows_kept(c, x, MUST, False)
     return _report(c, x, nearest, "failed", _least_room(c, rows, steps))
 
 
