@@ -183,4 +183,5 @@ def _trace(s: System, y: Vec, answer: Kernel, spring: Slack, G: Mat) -> Trace:
         given = answer.y[s.n :] > 0.0
         compliance[spring.rows] = np.where(given, spring.tau**2 / (CURVE * spring.weight), 0.0)
     smooth = AIM * (s.smooth or _SMOOTH)
-    return Trace(s, y, answer.lam_rows, answer.lam_box[: s.n], smooth, "elastic", G, compliance)
+    lam_box = answer.lam_box[: s.n]
+    return Trace(s, s.on_bounds(y, lam_box), answer.lam_rows, lam_box, smooth, "elastic", G, compliance)

@@ -10,7 +10,7 @@ from fluxlab.blend.problem import Compiled
 from fluxlab.blend.stages import staged
 from fluxlab.blend.states import build, refused
 from fluxlab.blend.system import System, Trace
-from fluxlab.blend.types import KernelChoice, Result, Vec
+from fluxlab.blend.types import KernelChoice, Result
 
 
 def solve(c: Compiled) -> Result:
@@ -49,15 +49,11 @@ def strict(s: System, choice: KernelChoice) -> Kernel:
     return solve_qp(s.H, s.g, s.G, s.h, None, s.yl, s.yu, choice)
 
 
-def on_bounds(s: System, answer: Kernel) -> Vec:
-    """The answer's y with components that a bound holds set exactly on it."""
-    lam = answer.lam_box
-    return np.where(lam > 0.0, s.yl, np.where(lam < 0.0, s.yu, answer.y))
-
-
 def _strict_trace(s: System, answer: Kernel) -> Trace:
     nothing = np.zeros(len(s.h))
-    return Trace(s, on_bounds(s, answer), answer.lam_rows, answer.lam_box, s.smooth, "strict", s.G, nothing)
+    return Trace(
+        s, s.on_bounds(answer.y, answer.lam_box), answer.lam_rows, answer.lam_box, s.smooth, "strict", s.G, nothing
+    )
 
 
 def _nothing_free(s: System) -> Trace:

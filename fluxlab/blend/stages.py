@@ -53,4 +53,13 @@ def _linear(c: Compiled, s: System, kind: str) -> tuple[Vec, float]:
 
 def _trace(s: System, answer: Kernel, smooth: float) -> Trace:
     rows = len(s.h)
-    return Trace(s, answer.y, answer.lam_rows[:rows], answer.lam_box, smooth, "staged", s.G, np.zeros(rows))
+    return Trace(
+        s,
+        s.on_bounds(answer.y, answer.lam_box),
+        answer.lam_rows[:rows],
+        answer.lam_box,
+        smooth,
+        "staged",
+        s.G,
+        np.zeros(rows),
+    )

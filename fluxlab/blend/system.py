@@ -16,6 +16,7 @@ GUARD = 1e-6
 START_FLOOR = 0.05
 # A row that all free components together move by less than this share of what it is about is a constant.
 _CONSTANT = 1e-7
+_TOUCHES = 1e-13
 
 
 @dataclass(slots=True, eq=False)
@@ -68,9 +69,10 @@ class System:
         x[self.free] = self.sigma * y
         return np.minimum(np.maximum(x, self.low), self.high)
 
-    def scaled(self, x: Vec) -> Vec:
-        """The free components of a recipe [g] in scale units [-]."""
-        return x[self.free] / self.sigma
+    def on_bounds(self, y: Vec, lam_box: Vec) -> Vec:
+        """Free components with those that a bound holds, or all but touches, set exactly on it."""
+        y = np.where((lam_box > 0.0) | (y - self.yl <= _TOUCHES), self.yl, y)
+        return np.where((lam_box < 0.0) | (self.yu - y <= _TOUCHES), self.yu, y)
 
 
 @dataclass(slots=True, eq=False)
