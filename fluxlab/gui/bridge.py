@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from fluxlab.design.decimal_mark import with_marks
 from fluxlab.design.document import Document
 from fluxlab.design.recipe import Recipe, Work
 from fluxlab.design.report_types import Report
+from fluxlab.gui.widgets.fields import decimal_mark
 
 if TYPE_CHECKING:
     from fluxlab.issue import Issue
@@ -79,8 +81,12 @@ class Bench(QObject):
     def report(self) -> Report:
         """The report of the present value."""
         if self._report is None:
-            self._report = self._evaluate(self.work)
+            self._report = with_marks(self._evaluate(self.work), decimal_mark())
         return self._report
+
+    def tell_again(self) -> None:
+        """Make the report anew, as its words change with the decimal mark."""
+        self._report = None
 
     def do(self, edit: Edit | str, *arguments: Any) -> str | None:
         """Apply an edit of design.edits, given or by name; the label of the new step, None if nothing changed."""

@@ -184,9 +184,13 @@ class MainWindow(QWidget):
         """Show the job in the run and the top line."""
         if self.bench is None:
             return
-        self.run.set_facts(run_facts(self.bench.report))
-        document = self.bench.document
-        self.top.set_steps(document.undo_label, document.redo_label)
+        from fluxlab.design.decimal_mark import with_mark
+        from fluxlab.gui.widgets.fields import decimal_mark
+
+        mark, document = decimal_mark(), self.bench.document
+        self.run.set_facts(run_facts(self.bench.report, mark=mark))
+        undo, redo = document.undo_label, document.redo_label
+        self.top.set_steps(undo and with_mark(undo, mark), redo and with_mark(redo, mark))
         self.top.title.set_parts(*self.bench.title)
         self.top.set_save(self.bench.save_words)
         self.setWindowTitle(f"{self.bench.title[0]}[*] – fluxlab")
@@ -194,6 +198,8 @@ class MainWindow(QWidget):
 
     def show_again(self) -> None:
         """Write every figure anew, as after a change of the decimal mark."""
+        if self.bench is not None:
+            self.bench.tell_again()
         self.refresh()
         page = self.places.get(self.current)
         if page is not None:

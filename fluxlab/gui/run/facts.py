@@ -28,20 +28,21 @@ class RunFacts:
     stops: tuple[StopFacts, ...]
 
 
-def run_facts(report: "Report", melts: int = 0) -> RunFacts:
-    """The run for a report; `melts` are on record."""
-    ratio = "" if report.flux_to_ore is None else f"{report.flux_to_ore:.2f} : 1"
+def run_facts(report: "Report", melts: int = 0, mark: str = ".") -> RunFacts:
+    """The run for a report; `melts` are on record, figures carry the decimal `mark`."""
+    ratio = "" if report.flux_to_ore is None else f"{report.flux_to_ore:.2f} : 1".replace(".", mark)
     metal = report.precious_metal_limit
+    answers = tuple(v.answer for v in report.verdicts)
     return RunFacts(
         charge=report.ore.charge,
         flux=report.flux_mass,
         metal=metal or 0.0,
         stops=(
-            StopFacts(f"{report.ore.charge:.1f} g", report.ore.feed),
-            StopFacts(f"+ {report.flux_mass:.1f} g", ratio, tuple(v.answer for v in report.verdicts)),
-            StopFacts(f"{report.charge_total:.1f} g", "to weigh"),
+            StopFacts(f"{report.ore.charge:.1f} g".replace(".", mark), report.ore.feed),
+            StopFacts(f"+ {report.flux_mass:.1f} g".replace(".", mark), ratio, answers),
+            StopFacts(f"{report.charge_total:.1f} g".replace(".", mark), "to weigh"),
             StopFacts(
-                "metal not known" if metal is None else f"≤ {metal:.3g} g",
+                "metal not known" if metal is None else f"≤ {metal:.3g} g".replace(".", mark),
                 "no melt yet" if melts == 0 else f"{melts} on record",
             ),
             StopFacts(_fluxes(report), _short(report)),

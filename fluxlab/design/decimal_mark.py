@@ -1,0 +1,42 @@
+"""The sentences of a report with the decimal mark of the reader's country."""
+
+import re
+from dataclasses import replace
+
+from fluxlab.design.report_types import Report, Verdict
+from fluxlab.issue import Issue
+
+_POINT = re.compile(r"(?<![\d.A-Za-z])(\d+)\.(\d+)(?![\d]|\.\d|[A-Za-z(])")
+
+
+def with_mark(sentence: str, mark: str) -> str:
+    """A sentence with its decimal points replaced. Points inside formulas and names like "Zn0.85Fe0.15S" stay."""
+    return sentence if mark == "." else _POINT.sub(rf"\g<1>{mark}\g<2>", sentence)
+
+
+def with_marks(report: Report, mark: str) -> Report:
+    """A report whose words carry the decimal mark; figures, names and ids are left as they are."""
+    if mark == ".":
+        return report
+
+    def said(sentence: str) -> str:
+        return with_mark(sentence, mark)
+
+    return replace(
+        report,
+        lines=tuple(replace(line, why=said(line.why)) for line in report.lines),
+        targets=tuple(replace(t, sentence=said(t.sentence)) for t in report.targets),
+        verdicts=tuple(_verdict(v, mark) for v in report.verdicts),
+        cautions=tuple(replace(c, because=said(c.because)) for c in report.cautions),
+        solve=replace(
+            report.solve,
+            sentences=tuple(said(s) for s in report.solve.sentences),
+            gave_way=tuple(said(s) for s in report.solve.gave_way),
+        ),
+        issues=tuple(Issue(i.severity, i.where, said(i.sentence), said(i.remedy)) for i in report.issues),
+    )
+
+
+def _verdict(v: Verdict, mark: str) -> Verdict:
+    mend = None if v.mend is None else replace(v.mend, words=with_mark(v.mend.words, mark))
+    return replace(v, figure=with_mark(v.figure, mark), reason=with_mark(v.reason, mark), mend=mend)
