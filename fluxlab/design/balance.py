@@ -33,8 +33,9 @@ GOALS: dict[GoalName, Goal] = {
 _PB, _PBO, _LEAD = INDEX["PbO"], MASS[INDEX["PbO"]], atomic_mass("Pb")
 FEED = "@feed"
 """The locked row that stands for the lead which the feed itself throws down or keeps up."""
-# Iron and lead in free rows depend on the answer; so many rounds, always the same number, so that nothing jumps.
-_ROUNDS = 4
+# Iron and lead in free rows depend on the answer; so many rounds, fewer only where another would change nothing that
+# counts [g], so that nothing jumps.
+_ROUNDS, _SAME = 4, 1e-9
 # A flux moves about as easily as a third of the charge.
 _SCALE = 0.3
 
@@ -66,7 +67,10 @@ def balance(work: Work) -> Balance:
     moves = _answer_moves_the_question(rows)
     found = _round(work, rows, pot, mould, weights, steered)
     for _ in range(_ROUNDS if moves else 0):
-        found = _round(work, rows, pot, mould, found.x, steered, None if steered else found.compiled)
+        asked = found.x
+        found = _round(work, rows, pot, mould, asked, steered, None if steered else found.compiled)
+        if float(np.abs(found.x - asked).max(initial=0.0)) <= _SAME:
+            break
     return replace(found, issues=(*found.feed.issues, *_of_rows(found), *target_issues(recipe.targets), *issues))
 
 
