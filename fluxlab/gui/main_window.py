@@ -124,6 +124,7 @@ class MainWindow(QWidget):
         self.run.set_current(name)
         if self.bench is None:
             return
+        self._shut_plates()
         page = self.places.get(name)
         if page is None:
             module, kind = PLACES[name]
@@ -140,6 +141,13 @@ class MainWindow(QWidget):
         page.setFocus()
         if self._notice is not None:
             self._notice.raise_()
+
+    def _shut_plates(self) -> None:
+        """Close every plate: it belongs to the place that is left."""
+        from fluxlab.gui.widgets.panel import Panel
+
+        for plate in self.findChildren(Panel):
+            plate.shut(give_back=False)
 
     def commit_pending(self) -> None:
         """Take over what is still being typed."""

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 from fluxlab.gui import theme
 from fluxlab.gui.app import Program, display_problem
 from fluxlab.gui.widgets.fields import Field
+from fluxlab.gui.widgets.panel import Panel
 from fluxlab.store import settings as window_settings
 from fluxlab.store.library import Library
 
@@ -290,6 +291,16 @@ def test_every_place_opens_by_key_and_paints(start):
             window.go(name)
         assert window.places[name].isVisible()
         assert not window.grab().isNull()
+
+
+def test_a_plate_closes_when_its_place_is_left(start):
+    window = start().window
+    window.go("Ore")
+    window.places["Ore"].new_ore_type()
+    assert any(plate.isVisible() for plate in window.findChildren(Panel))
+    QTest.keyClick(window, Qt.Key.Key_2, Qt.KeyboardModifier.ControlModifier)
+    assert window.current == "Flux"
+    assert not any(plate.isVisible() for plate in window.findChildren(Panel))
 
 
 def test_the_menu_offers_what_the_bench_can_do(start):
