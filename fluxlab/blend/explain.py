@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from fluxlab.blend import fractional
+from fluxlab.blend.fractional import extreme, feasible_point, region
 from fluxlab.blend.problem import Compiled, update
 from fluxlab.blend.sensitivity import active, holds_for, limit_moves, oxide_shift
 from fluxlab.blend.solve import solve
@@ -156,12 +156,12 @@ def _constant_outside(c: Compiled, s: System, k: int) -> bool:
 
 def _core(c: Compiled, s: System) -> list[int]:
     """Windows of a smallest conflict, by leaving out one after the other, the least important first."""
-    if fractional.feasible_point(s, np.ones(len(s.h), dtype=bool), c.kernel) is not None:
+    if feasible_point(region(s, np.ones(len(s.h), dtype=bool), c.kernel)) is not None:
         return []
     kept = sorted({k for k in s.window.tolist() if k >= 0}, key=lambda k: (-c.priority[k], k))
     for k in list(kept):
         others = [o for o in kept if o != k]
-        if fractional.feasible_point(s, _rows(s, others), c.kernel) is None:
+        if feasible_point(region(s, _rows(s, others), c.kernel)) is None:
             kept = others
     return sorted(kept)
 
@@ -172,12 +172,12 @@ def _rows(s: System, windows: list[int]) -> Mask:
 
 def _relief(c: Compiled, s: System, k: int) -> Relief | None:
     """The limit of window k that would do, every other window kept; None if they conflict without it too."""
-    rows = s.window != k
-    y = fractional.feasible_point(s, rows, c.kernel)
+    others = region(s, s.window != k, c.kernel)
+    y = feasible_point(others)
     if y is None:
         return None
     value = float((s.gn[k] @ y + s.cn[k]) / (s.gd[k] @ y + s.cd[k]))
     side: Side = "hi" if value > c.window_hi[k] else "lo"
-    needed, _ = fractional.extreme(s, k, 1.0 if side == "hi" else -1.0, rows, y, c.kernel)
+    found = extreme(others, k, 1.0 if side == "hi" else -1.0, value)
     asked = c.window_hi[k] if side == "hi" else c.window_lo[k]
-    return Relief(c.problem.windows[k].key, side, float(asked), needed)
+    return Relief(c.problem.windows[k].key, side, float(asked), value if found is None else found.value)

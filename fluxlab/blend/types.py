@@ -224,7 +224,10 @@ class Minerals:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Chance:
-    """Chances [0..1] over samples of the ore: every window, every must, and each window alone."""
+    """Chances [0..1] over samples of the ore: every window, every must (and physical one), and each window alone.
+
+    `weakest` is the window that fails most often, among the musts as long as they fail at all.
+    """
 
     all: float
     musts: float
