@@ -90,11 +90,7 @@ class Run(QWidget):
         """Show the masses and facts of the job."""
         if facts == self.facts:
             return
-        if self.facts is None or (facts.charge, facts.flux, facts.metal) != (
-            self.facts.charge,
-            self.facts.flux,
-            self.facts.metal,
-        ):
+        if self.facts is None or _drawn(facts) != _drawn(self.facts):
             self.update()
         self.facts = facts
         for name, stop_facts in zip(STOPS, facts.stops, strict=True):
@@ -195,6 +191,13 @@ class Run(QWidget):
     def sizeHint(self) -> QSize:
         """As wide as the names need."""
         return QSize(theme.scaled(WIDTH), 400)
+
+
+def _drawn(facts: RunFacts) -> tuple[int, int, bool]:
+    """The widths of the band in quarter pixels: a change that cannot be seen is not drawn."""
+    whole = facts.charge + facts.flux
+    per_gram = 4 * BAND_WIDTH / whole if whole > 0 else 0.0
+    return round(facts.charge * per_gram), round(facts.metal * per_gram), whole > 0
 
 
 def _between(one: QColor, other: QColor, share: float) -> QColor:
