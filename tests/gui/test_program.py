@@ -5,6 +5,7 @@ import os
 import socket
 import subprocess
 import sys
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -232,7 +233,7 @@ def test_a_library_of_a_newer_program_is_refused_and_the_window_works_without_it
     path = home / "library.sqlite"
     with Library.open(path):
         pass
-    with sqlite3.connect(path) as connection:
+    with closing(sqlite3.connect(path)) as connection:
         connection.execute("PRAGMA user_version = 99")
     before = path.read_bytes()
     program = start()
