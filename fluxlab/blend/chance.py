@@ -48,10 +48,11 @@ def robust(
 ) -> tuple[Result, Chance]:
     """The best recipe whose chance reaches the target on the samples B, and its chance.
 
-    The rows are all tightened to one order statistic of their right-hand sides over the samples, the lowest that does.
-    Where none does, the recipe of the best chance found comes back; `aim` "musts" counts and tightens musts and
-    physical rows alone, with the wishes kept for the likely ore. The chance is measured on `check`, a second set of samples, if there is one: on B itself it
-    flatters. Where the windows conflict already for the likely ore, the nearest recipe and its chance come back.
+    The rows are all tightened to one order statistic of their right-hand sides over the samples, the lowest that does,
+    and hold for the likely ore besides. Where none does, the recipe of the best chance found comes back; `aim` "musts"
+    counts and tightens musts and physical rows alone. The chance is measured on `check`, a second set of samples, if
+    there is one: on B itself it flatters. Where the windows conflict already for the likely ore, the nearest recipe and
+    its chance come back.
     """
     began = perf_counter()
     plain = solve(c)
@@ -59,8 +60,10 @@ def robust(
     judged = samples if check is None else _Samples(c, check)
     if plain.trace is None or plain.trace.kind != "strict" or not plain.trace.system.n:
         return plain, judged.chance(plain.x)
-    search = _Search(c, plain.trace.system, samples, aim)
     best, best_answer = (samples.joint(plain.x, aim), plain.trace), None
+    if best[0] >= target:
+        return plain, judged.chance(plain.x)
+    search = _Search(c, plain.trace.system, samples, aim)
     lowest, highest = 0, len(B)
     while lowest < highest:
         middle = (lowest + highest) // 2
@@ -141,7 +144,8 @@ class _Search:
         which = [place[pair] for pair in zip(s.window[own], s.side[own], strict=True)]
         num, den = c.locked_part[: c.count], c.locked_part[c.count :]
         constant = s.side[own] * (s.limit[own] * den[s.window[own]] - num[s.window[own]])
-        self.ordered = np.sort(constant[:, None] - samples.rows[which], axis=1) / s.norm[own][:, None]
+        ordered = np.sort(constant[:, None] - samples.rows[which], axis=1) / s.norm[own][:, None]
+        self.ordered = np.maximum(ordered, s.h[own][:, None])
 
     def right_hand_sides(self, order: int) -> Vec:
         h = self.s.h.copy()
@@ -156,5 +160,5 @@ class _Search:
 
     def trace(self, order: int, answer: Kernel) -> Trace:
         s = replace(self.s, h=self.right_hand_sides(order))
-        y = s.on_bounds(answer.y, answer.lam_box)
+        y = s.on_bounds(answer.y)
         return Trace(s, y, answer.lam_rows, answer.lam_box, s.smooth, "strict", s.G, np.zeros(len(s.h)))

@@ -54,7 +54,7 @@ def slack(s: System, soft: Index, tau: Vec, whole: Vec) -> Slack:
 def start_slack(s: System, soft: Index) -> Slack:
     """Slack of the strict rows, denominators as in a typical recipe."""
     window, norm = s.window[soft], s.norm[soft]
-    tau = s.span[soft] / norm
+    tau = s.span[soft]
     if s.locked is None:
         return slack(s, soft, tau, np.ones(len(soft)))
     count = len(s.cn)
@@ -77,13 +77,14 @@ def linearised(s: System, y: Vec, soft: Index) -> tuple[Mat, Vec, Slack]:
         count = len(s.cn)
         rest = ((s.locked[:count] - value[:, None] * s.locked[count:]) / den[:, None])[window]
         whole = np.sqrt(1.0 + np.einsum("ij,ij->i", rest, rest) / length**2)
-    return G / length[:, None], h / length, slack(s, soft, s.tol[soft] / length, whole)
+    tau = s.tol[soft] * s.norm[soft] / length
+    return G / length[:, None], h / length, slack(s, soft, tau, whole)
 
 
 def affordable(s: System, y: Vec, lam: Vec) -> bool:
     """Whether no limit costs more per tolerance than its weight: then the strict answer is also the elastic one."""
     # Nearly always a limit costs a small part of its weight, and the exact test need not be made.
-    cheap = AIM * lam * np.maximum(s.span / s.norm, _LEAST_TAU * _WIDEST) <= _CLEARLY * s.weight
+    cheap = AIM * lam * np.maximum(s.span, _LEAST_TAU * _WIDEST) <= _CLEARLY * s.weight
     if np.count_nonzero(cheap | s.hard) == len(lam):
         return True
     soft = np.flatnonzero(~s.hard)
@@ -183,5 +184,4 @@ def _trace(s: System, y: Vec, answer: Kernel, spring: Slack, G: Mat) -> Trace:
         given = answer.y[s.n :] > 0.0
         compliance[spring.rows] = np.where(given, spring.tau**2 / (CURVE * spring.weight), 0.0)
     smooth = AIM * (s.smooth or _SMOOTH)
-    lam_box = answer.lam_box[: s.n]
-    return Trace(s, s.on_bounds(y, lam_box), answer.lam_rows, lam_box, smooth, "elastic", G, compliance)
+    return Trace(s, s.on_bounds(y), answer.lam_rows, answer.lam_box[: s.n], smooth, "elastic", G, compliance)

@@ -110,7 +110,7 @@ def _with_pins(s: System, G: Mat, h: Vec, pins: list[tuple[int, float]]) -> tupl
 
 def _held_by(c: Compiled, s: System, kept: Index, rows: Index, e: Extreme) -> str:
     """The window whose opening by one tolerance would move the end furthest."""
-    lam = e.proof.lam_rows[: len(rows)] * s.span[rows] / s.norm[rows]
+    lam = e.proof.lam_rows[: len(rows)] * s.span[rows]
     lam[kept < 0] = 0.0
     if not len(lam) or lam.max() <= 1e-12:
         return ""

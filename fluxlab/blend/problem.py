@@ -102,10 +102,13 @@ class Compiled:
 
     def _amounts(self) -> None:
         p, b = self.problem, self.b
+        self.b = np.maximum(b, 0.0)
+        if np.count_nonzero((b >= 0.0) & (b < _HUGE)) == len(b) and np.count_nonzero(b):
+            self._notes["amounts"] = ()
+            return
         notes = [Note("not_a_number", p.oxides[i]) for i in np.flatnonzero(~_is_number(b)).tolist()]
         for i in np.flatnonzero(b < 0.0).tolist():
             notes.append(Note("negative_amount", p.oxides[i], float(b[i])))
-        self.b = np.maximum(b, 0.0)
         if not self.b.any():
             notes.append(Note("no_oxides"))
         self._notes["amounts"] = tuple(notes)

@@ -75,10 +75,10 @@ def limit_moves(a: Active) -> tuple[Index, Mat]:
     turn = None
     if t.kind == "elastic":
         length = _elastic_length(t, rows)
-        rhs[of_window, np.arange(len(rows))] = -s.tol[rows] / length
+        rhs[of_window, np.arange(len(rows))] = -s.tol[rows] * s.norm[rows] / length
     else:
-        rhs[of_window, np.arange(len(rows))] = -s.tol[rows] * den / s.norm[rows]
-        turn = (t.lam_rows[rows] * s.tol[rows] / s.norm[rows])[:, None] * s.gd[window][:, a.inner]
+        rhs[of_window, np.arange(len(rows))] = -s.tol[rows] * den
+        turn = (t.lam_rows[rows] * s.tol[rows])[:, None] * s.gd[window][:, a.inner]
         turn = turn.T
     return rows, a.move(rhs, turn)[0]
 
@@ -92,24 +92,22 @@ def _elastic_length(t: Trace, rows: Index) -> Vec:
     return np.asarray(np.maximum(np.sqrt(np.einsum("ij,ij->i", slope, slope)), 1e-300))
 
 
-def opening_saves(t: Trace, held: Index, aim: Vec) -> list[float]:
+def opening_saves(t: Trace, held: Index, aim: Vec, den: Vec) -> list[float]:
     """What opening each held row of a strict answer by one tolerance takes off aim.y; empty if it is not determined.
 
-    The adjoint of `limit_moves`: one system for all rows, and no move of the recipe itself.
+    The adjoint of `limit_moves`: one system for all rows, and no move of the recipe itself. `den` are the denominators
+    of the windows at the answer.
     """
     s = t.system
-    inner = (t.lam_box == 0.0).nonzero()[0]
-    N = s.G.take(held, 0).take(inner, 1)
-    aim = aim.take(inner)
+    inner = t.lam_box == 0.0
+    N = s.G.take(held, 0) * inner
     try:
         share = np.linalg.solve(N.dot(N.T), N.dot(aim))
     except np.linalg.LinAlgError:
         return []
-    rest = aim - share.dot(N)
-    gd = s.gd.take(s.window[held], 0, mode="wrap")
-    den = gd.dot(t.y) + s.cd.take(s.window[held], mode="wrap")
-    turn = t.lam_rows[held] * gd.take(inner, 1).dot(rest) / t.hessian
-    saved: list[float] = (s.tol[held] / s.norm[held] * (share * den - turn)).tolist()
+    turn = s.gd.dot((aim - share.dot(N)) * inner)
+    window = s.window[held]
+    saved: list[float] = (s.tol[held] * (share * den[window] - t.lam_rows[held] * turn[window] / t.hessian)).tolist()
     return saved
 
 

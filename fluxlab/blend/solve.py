@@ -51,9 +51,7 @@ def strict(s: System, choice: KernelChoice) -> Kernel:
 
 def _strict_trace(s: System, answer: Kernel) -> Trace:
     nothing = np.zeros(len(s.h))
-    return Trace(
-        s, s.on_bounds(answer.y, answer.lam_box), answer.lam_rows, answer.lam_box, s.smooth, "strict", s.G, nothing
-    )
+    return Trace(s, s.on_bounds(answer.y), answer.lam_rows, answer.lam_box, s.smooth, "strict", s.G, nothing)
 
 
 def _nothing_free(s: System) -> Trace:

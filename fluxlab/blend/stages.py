@@ -55,7 +55,7 @@ def _trace(s: System, answer: Kernel, smooth: float) -> Trace:
     rows = len(s.h)
     return Trace(
         s,
-        s.on_bounds(answer.y, answer.lam_box),
+        s.on_bounds(answer.y),
         answer.lam_rows[:rows],
         answer.lam_box,
         smooth,

@@ -23,7 +23,8 @@ def build(c: "Compiled", t: Trace, answer: Kernel | None, solves: int, began: fl
     """The result of a trace; `began` [s] is when the work started."""
     s = t.system
     x = s.grams(t.y)
-    windows = states(c, x, _prices(c, t) if t.kind == "strict" and s.n else {})
+    both = c.G.dot(x) + c.U.dot(c.b) + c.C
+    windows = _states(c, both, _prices(c, t, both[c.count :]) if t.kind == "strict" and s.n else {})
     opened = tuple([w for w in windows if w.off_tol > 0.0])
     names = c.problem.components
     notes = c.notes
@@ -56,10 +57,14 @@ def build(c: "Compiled", t: Trace, answer: Kernel | None, solves: int, began: fl
     )
 
 
-def states(c: "Compiled", x: Vec, prices: dict[tuple[int, float], float] | None = None) -> tuple[WindowState, ...]:
-    """The state of every window at the recipe x [g]; `prices` by window and side (+1 lower, -1 upper)."""
+def states(c: "Compiled", x: Vec) -> tuple[WindowState, ...]:
+    """The state of every window at the recipe x [g]."""
+    return _states(c, c.G.dot(x) + c.U.dot(c.b) + c.C, {})
+
+
+def _states(c: "Compiled", both: Vec, prices: dict[tuple[int, float], float]) -> tuple[WindowState, ...]:
+    """The states for numerators over denominators; `prices` by window and side (+1 lower, -1 upper)."""
     s, count = c.system(), c.count
-    both = c.G.dot(x) + c.U.dot(c.b) + c.C
     rows = zip(
         c.problem.windows,
         both[:count].tolist(),
@@ -70,7 +75,6 @@ def states(c: "Compiled", x: Vec, prices: dict[tuple[int, float], float] | None 
         strict=True,
     )
     any_fixed = s.fixed is not c.nothing_fixed
-    prices = prices or {}
     out = []
     for k, (w, num, den, lo, hi, undefined) in enumerate(rows):
         if undefined or den <= 0.0:
@@ -101,12 +105,12 @@ def _at_limit(key: str, v: float, lo: float, hi: float, low: float | None, high:
     return WindowState(key, v, lo, hi, "at_lo" if at_low else "at_hi")
 
 
-def _prices(c: "Compiled", t: Trace) -> dict[tuple[int, float], float]:
+def _prices(c: "Compiled", t: Trace, den: Vec) -> dict[tuple[int, float], float]:
     """What one tolerance of each binding limit costs [money, or g of charge], by window and side."""
     held = (t.lam_rows > 0.0).nonzero()[0]
     if not len(held):
         return {}
-    saved = opening_saves(t, held, c.priced)
+    saved = opening_saves(t, held, c.priced, den)
     keys = zip(t.system.window[held].tolist(), t.system.side[held].tolist(), strict=True)
     return dict(zip(keys, saved, strict=False))
 

@@ -16,7 +16,7 @@ GUARD = 1e-6
 START_FLOOR = 0.05
 # A row that all free components together move by less than this share of what it is about is a constant.
 _CONSTANT = 1e-7
-_TOUCHES = 1e-13
+_TOUCHES = 1e-12
 
 
 @dataclass(slots=True, eq=False)
@@ -24,10 +24,10 @@ class System:
     """Rows G y >= h over the free components y = x/sigma, and what is needed to get back to windows and grams.
 
     Row arrays: `window` (-1-k for the guard of window k), `side` (+1 lower, -1 upper), `limit`, `norm` (length before
-    scaling), `tol`, `span` (tolerance times typical denominator), `weight`, `hard`. Window arrays: numerators
-    `gn.y + cn` and denominators `gd.y + cd`, `den_ref` at a typical recipe, `undefined` and `fixed`. `locked` holds the
-    columns of fixed components, numerators over denominators, in scale units. The goal is y.H.y/2 + g.y, that is
-    linear.y + smooth/2 |y - r|^2 but for a constant.
+    scaling), `tol` (one tolerance over that length), `span` (the same times the typical denominator: one tolerance in
+    row units), `weight`, `hard`. Window arrays: numerators `gn.y + cn` and denominators `gd.y + cd`, `den_ref` at a
+    typical recipe, `undefined` and `fixed`. `locked` holds the columns of fixed components, numerators over
+    denominators, in scale units. The goal is y.H.y/2 + g.y, that is linear.y + smooth/2 |y - r|^2 but for a constant.
     """
 
     n: int
@@ -69,10 +69,10 @@ class System:
         x[self.free] = self.sigma * y
         return np.minimum(np.maximum(x, self.low), self.high)
 
-    def on_bounds(self, y: Vec, lam_box: Vec) -> Vec:
-        """Free components with those that a bound holds, or all but touches, set exactly on it."""
-        y = np.where((lam_box > 0.0) | (y - self.yl <= _TOUCHES), self.yl, y)
-        return np.where((lam_box < 0.0) | (self.yu - y <= _TOUCHES), self.yu, y)
+    def on_bounds(self, y: Vec) -> Vec:
+        """Free components with those that touch a bound set exactly on it."""
+        y = np.where(y - _TOUCHES <= self.yl, self.yl, y)
+        return np.where(y + _TOUCHES >= self.yu, self.yu, y)
 
 
 @dataclass(slots=True, eq=False)
@@ -94,26 +94,43 @@ class Trace:
 
 @dataclass(slots=True, eq=False)
 class RowMatrix:
-    """The left-hand sides of all window rows, which depend on limits and bounds but not on the oxides."""
+    """What of all window rows depends on limits and bounds alone: G y >= from_oxides.b + constant, rows of length 1.
+
+    `furthest` is the right-hand side beyond which the free components cannot be said to move the row, `tol` one
+    tolerance in units of the row.
+    """
 
     G: Mat
     norm: Vec
-    reach: Vec
+    from_oxides: Mat
+    constant: Vec
+    furthest: Vec
+    tol: Vec
 
 
 def row_matrix(c: "Compiled") -> RowMatrix:
-    """Rows side*(num - limit*den) of length 1, their length before, and how far the free components can move each."""
-    gn, gd = c.GF[: c.count], c.GF[c.count :]
-    G = c.row_side[:, None] * (gn[c.row_window] - c.row_limit[:, None] * gd[c.row_window])
+    """Rows side*(num - limit*den), scaled to length 1."""
+    count, window = c.count, c.row_window
+    side, limit = c.row_side[:, None], c.row_limit[:, None]
+    G = side * (c.GF[window] - limit * c.GF[count + window])
     norm = np.sqrt(np.einsum("ij,ij->i", G, G))
+    norm = np.where(norm > 0.0, norm, 1.0)
+    G = G / norm[:, None]
     reach = np.abs(G) @ (c.yu - c.yl)
-    return RowMatrix(G / np.where(norm > 0.0, norm, 1.0)[:, None], norm, reach)
+    return RowMatrix(
+        G=G,
+        norm=norm,
+        from_oxides=side * (limit * c.U[count + window] - c.U[window]) / norm[:, None],
+        constant=c.row_side * (c.row_limit * c.locked_part[count + window] - c.locked_part[window]) / norm,
+        furthest=reach / _CONSTANT,
+        tol=c.row_tol / norm,
+    )
 
 
 def assemble(c: "Compiled", m: RowMatrix) -> System:
     """The scaled rows of a compiled problem as its numbers stand."""
-    count, window = c.count, c.row_window
-    from_ore = c.U.dot(c.b)
+    count, window, b = c.count, c.row_window, c.b
+    from_ore = c.U.dot(b)
     constant = from_ore + c.locked_part
     cn, cd = constant[:count], constant[count:]
     size = np.abs(from_ore[count:]) + c.den_size
@@ -123,20 +140,17 @@ def assemble(c: "Compiled", m: RowMatrix) -> System:
     some_undefined = np.count_nonzero(undefined)
     if some_undefined:
         den_ref[undefined] = 1.0
-    h = c.row_side * (c.row_limit * cd[window] - cn[window])
-    span = c.row_tol * den_ref[window]
-    keep = m.reach > _CONSTANT * np.maximum(np.abs(h), span)
-    if some_undefined:
-        keep &= ~undefined[window]
+    h = m.from_oxides.dot(b) + m.constant
+    span = m.tol * den_ref[window]
     s = System(
         n=len(c.free_list), free=c.free, base=c.base, sigma=c.sigma, yl=c.yl, yu=c.yu, r=c.r, low=c.low, high=c.high,
-        G=m.G, h=h, norm=m.norm, window=window, side=c.row_side, limit=c.row_limit, tol=c.row_tol, weight=c.row_weight,
+        G=m.G, h=h, norm=m.norm, window=window, side=c.row_side, limit=c.row_limit, tol=m.tol, weight=c.row_weight,
         hard=c.row_hard, gn=c.GF[:count], gd=c.GF[count:], locked=c.GL, cn=cn, cd=cd, den_ref=den_ref,
         undefined=undefined, fixed=c.nothing_fixed, linear=c.linear, smooth=c.smooth, H=c.H, g=c.g, span=span, notes=(),
     )  # fmt: skip
-    if np.count_nonzero(keep) < len(keep):
-        _drop(c, s, keep)
-    s.h = s.h / s.norm
+    keep = np.maximum(np.abs(h), span) < m.furthest
+    if some_undefined or np.count_nonzero(keep) < len(keep):
+        _drop(c, s, keep & ~undefined[window])
     guards = (cd + c.den_least < floor) & c.own_denominator
     if some_undefined:
         guards &= ~undefined
