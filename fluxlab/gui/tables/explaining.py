@@ -12,7 +12,10 @@ def explained(widget: QWidget, place: QPoint, page: QWidget) -> Explanation | No
     part: QWidget | None = widget
     while part is not None and part is not page:
         at = getattr(part, "explanation_at", None)
-        found = at(place if part is widget else widget.mapTo(part, place)) if at is not None else getattr(part, "explanation", None)
+        if at is None:
+            found = getattr(part, "explanation", None)
+        else:
+            found = at(place if part is widget else widget.mapTo(part, place))
         if isinstance(found, Explanation):
             return found
         part = part.parentWidget()
