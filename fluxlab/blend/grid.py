@@ -87,10 +87,11 @@ def _choices(k: int) -> Mat:
     return bits
 
 
-def best_corner(c: Compiled, rows: Rows, x: Vec, step: Vec) -> tuple[Vec, bool]:
+def best_corner(c: Compiled, rows: Rows, x: Vec, step: Vec, wishes: Rows | None = None) -> tuple[Vec, bool]:
     """The best recipe among all ways to round each weight of x up or down [g], and whether it keeps every row.
 
-    Best is least of the goal among those that keep every row, else least violation in tolerances.
+    Best is least of the goal among those that keep every row, or with `wishes` the one that misses those by least.
+    Where none keeps every row it is the one of least violation in tolerances.
     """
     down = np.floor(x / step + ON_GRID)
     loose = np.flatnonzero(
@@ -111,6 +112,8 @@ def best_corner(c: Compiled, rows: Rows, x: Vec, step: Vec) -> tuple[Vec, bool]:
         cost = up @ (rows.price[loose] * step[loose])
         if not rows.price.any():
             cost = (((start - x)[loose] + up * step[loose]) ** 2 / c.scale[loose] ** 2).sum(axis=1)
+        if wishes is not None:
+            cost = violation(wishes, wishes.margins(start) + up @ (wishes.A[:, loose] * step[loose]).T)
         best = int(np.argmin(np.where(keeps, cost, np.inf)))
     else:
         best = int(np.argmin(violation(rows, margins)))

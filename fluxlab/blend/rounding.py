@@ -18,7 +18,8 @@ def round_recipe(c: Compiled, x: Vec, step: Vec | float | None = None, nodes: in
     """The recipe x [g] on the grid of the balance step [g] (the problem's own by default).
 
     First every window that x keeps is to be kept, then, if no way is found, the musts and the physical ones; if that
-    fails too the nearest weights come back with method "failed" and the window that leaves the least room. A weight
+    fails too the weights that miss them by least come back with method "failed" and the window that leaves the least
+    room. A weight
     fixed by hand goes to its nearest grid point.
     """
     steps = _steps(c, step)
@@ -26,17 +27,18 @@ def round_recipe(c: Compiled, x: Vec, step: Vec | float | None = None, nodes: in
         nearest = np.rint(x / steps) * steps
         cost = float(np.nan_to_num(c.cost) @ nearest)
         return Rounded(nearest, "nearest", False, False, (), cost, float(nearest.sum()))
-    nearest = to_grid(c, x, steps)
-    tried = -1
-    for worst, hold_opened in ((_ALL, True), (_ALL, False), (MUST, False)):
-        rows = rows_kept(c, x, worst, hold_opened)
-        if len(rows.h) == tried:
-            continue
-        tried = len(rows.h)
-        found, method = _cascade(c, rows, x, steps, nodes)
-        if found is not None:
-            return _report(c, x, found, method, "")
-    return _report(c, x, nearest, "failed", _least_room(c, rows, steps))
+    every = rows_kept(c, x, _ALL, True)
+    found, method = _cascade(c, every, x, steps, nodes)
+    kept = rows_kept(c, x, _ALL, False)
+    if found is None and len(kept.h) < len(every.h):
+        found, method = _cascade(c, kept, x, steps, nodes)
+    rows = rows_kept(c, x, MUST, False)
+    if found is None and len(rows.h) < len(kept.h):
+        found, method = _cascade(c, rows, x, steps, nodes, kept)
+    if found is not None:
+        return _report(c, x, found, method, "")
+    closest, _ = mend(c, rows, best_corner(c, rows, x, steps, kept)[0], steps)
+    return _report(c, x, closest, "failed", _least_room(c, rows, steps))
 
 
 def cheapest_on_grid(c: Compiled, step: Vec | float | None = None, nodes: int = 20000) -> tuple[Vec | None, bool]:
@@ -56,11 +58,14 @@ def _steps(c: Compiled, step: Vec | float | None) -> Vec:
     return np.broadcast_to(np.asarray(c.problem.step if step is None else step, dtype=float), c.cost.shape)
 
 
-def _cascade(c: Compiled, rows: Rows, x: Vec, step: Vec, nodes: int) -> tuple[Vec | None, Method]:
+def _cascade(
+    c: Compiled, rows: Rows, x: Vec, step: Vec, nodes: int, wishes: Rows | None = None
+) -> tuple[Vec | None, Method]:
+    """The first way of rounding that keeps the rows; rows that are `wishes` alone are missed by as little as can be."""
     nearest = to_grid(c, x, step)
-    if (rows.margins(nearest) >= 0.0).all():
+    if wishes is None and (rows.margins(nearest) >= 0.0).all():
         return nearest, "nearest"
-    corner, good = best_corner(c, rows, x, step)
+    corner, good = best_corner(c, rows, x, step, wishes)
     if good:
         return corner, "corner"
     band = 0.5 * np.abs(rows.A[:, c.free]) @ step[c.free]
@@ -68,7 +73,7 @@ def _cascade(c: Compiled, rows: Rows, x: Vec, step: Vec, nodes: int) -> tuple[Ve
         inner = _inside(c, rows, x, step, share * band)
         if inner is None:
             break
-        moved, good = best_corner(c, rows, inner, step)
+        moved, good = best_corner(c, rows, inner, step, wishes)
         if good:
             return moved, "guard" if share == 1.0 else "shrunk"
     mended, good = mend(c, rows, corner, step)

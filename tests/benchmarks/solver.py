@@ -60,6 +60,17 @@ def scipy_linprog(c: Compiled) -> Callable[[], Any]:
     return lambda: linprog(p.cost, A_ub=-A, b_ub=-h, bounds=np.column_stack((np.minimum(p.lo, p.hi), p.hi)))
 
 
+def scipy_nearest(c: Compiled) -> Callable[[], Any]:
+    """The question that a conflict really asks, as one linear program: least cost plus priced violation."""
+    p = c.problem
+    A, h = literal_rows(p)
+    rows = len(h)
+    soft = np.hstack((A, np.eye(rows)))
+    cost = np.concatenate((p.cost, np.full(rows, 1e3)))
+    bounds = np.vstack((np.column_stack((np.minimum(p.lo, p.hi), p.hi)), np.tile((0.0, np.inf), (rows, 1))))
+    return lambda: linprog(cost, A_ub=-soft, b_ub=-h, bounds=bounds)
+
+
 def line(name: str, times: list[float], references: list[float] | None = None) -> None:
     text = f"{name:<44}{np.median(times):>10.0f}{np.percentile(times, 99):>10.0f}"
     if references is not None:
@@ -79,6 +90,9 @@ def whole_solves(count: int) -> dict[int, list[Compiled]]:
             theirs = [best_of(scipy_linprog(c)) for c in problems]
             line(f"{n} fluxes, {'conflicting' if conflicting else 'feasible'}", ours, theirs)
             line("    scipy linprog", theirs)
+            if conflicting:
+                soft = [best_of(scipy_nearest(c)) for c in problems]
+                line("    against scipy linprog with slack", ours, soft)
     own = [best_of(lambda c=c: solve(compile(c.problem, "numpy")[0])) for c in feasible[12][: count // 4]]  # type: ignore[misc]
     line("12 fluxes, feasible, own kernel, with compile", own)
     return feasible
@@ -112,9 +126,8 @@ def rounding(feasible: dict[int, list[Compiled]]) -> None:
             extra.append(100.0 * (rounded.cost / r.cost - 1.0))
         kept, musts = sum(d.kept_all for d in done), sum(d.kept_musts for d in done)
         counts = f"{f'{kept}/{len(done)}':>10}{f'{musts}/{len(done)}':>10}"
-        print(
-            f"{f'{n} fluxes':<44}{counts}{np.median(times):>12.0f}{np.percentile(times, 99):>10.0f}{np.median(extra):>9.2f}"
-        )
+        spent = f"{np.median(times):>12.0f}{np.percentile(times, 99):>10.0f}"
+        print(f"{f'{n} fluxes':<44}{counts}{spent}{np.median(extra):>9.2f}")
 
 
 def map_of_cells(feasible: dict[int, list[Compiled]]) -> None:
@@ -146,10 +159,11 @@ def jumps(count: int) -> None:
 
 def start_up() -> None:
     code = (
-        "import resource, time, numpy\n"
-        "m0 = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss; t0 = time.perf_counter()\n"
+        "import time, numpy\n"
+        "def resident(): return int(open('/proc/self/statm').read().split()[1]) / 256\n"
+        "before = resident(); began = time.perf_counter()\n"
         "{body}\n"
-        "print(time.perf_counter() - t0, (resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - m0) / 1024)"
+        "print(time.perf_counter() - began, resident() - before)"
     )
     bodies = {
         "the solver": "import fluxlab.blend.solve, fluxlab.blend.explain, fluxlab.blend.rounding, daqp",
@@ -174,7 +188,7 @@ def main() -> None:
     rounding(feasible)
     map_of_cells(feasible)
     jumps(max(1, count // 50))
-    if sys.platform != "win32":
+    if sys.platform == "linux":
         start_up()
 
 
