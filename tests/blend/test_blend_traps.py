@@ -187,6 +187,20 @@ def test_an_answer_of_the_compiled_kernel_that_fails_the_check_is_not_believed(m
     assert r.residual <= 1e-7
 
 
+def test_a_compiled_kernel_that_cries_infeasible_is_overruled(monkeypatch: pytest.MonkeyPatch) -> None:
+    p = realistic(2, 12)
+    right = solved(p).x
+    size = len(p.cost)
+
+    def never(H: object, f: np.ndarray, *args: object, **settings: object) -> object:
+        return np.full(len(f), np.nan), 0.0, -1, {"lam": np.full(size, np.nan)}
+
+    monkeypatch.setattr(kernel, "_daqp", lambda: never)
+    r = solved(p)
+    assert (r.status, r.kernel) == ("ok", "numpy")
+    assert np.allclose(r.x, right, atol=1e-8 * p.scale[0])
+
+
 def test_a_row_of_nan_that_the_compiled_kernel_would_ignore_is_caught_by_the_check() -> None:
     A = np.array([[np.nan]])
     answer = kernel.solve_qp(np.eye(1), np.zeros(1), A, np.ones(1), None, np.zeros(1), np.ones(1))
