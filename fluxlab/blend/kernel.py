@@ -56,6 +56,7 @@ def _open_ends(rows: int) -> Vec:
 
 @cache
 def _senses(size: int) -> Any:
+    """No row of any special kind."""
     return np.zeros(size, dtype=np.int32)
 
 

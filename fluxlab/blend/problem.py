@@ -10,6 +10,7 @@ from fluxlab.blend.types import MUST, PHYSICAL, Functional, KernelChoice, Mask, 
 _WEIGHTS = {PHYSICAL: 1000.0, MUST: 100.0, 2: 10.0, 3: 1.0}
 _REFUSALS = ("not_a_number", "empty_window", "bad_tolerance", "bad_scale")
 _UNBOUNDED = 1e4
+_LEAST_FILL = 0.05
 _FILL = 3.0
 # Beyond this a figure is not one: its square would still be finite, and no melt comes near it.
 _HUGE = 1e30
@@ -144,17 +145,23 @@ class Compiled:
         self.r: Vec = self.ref[self.free] / self.sigma
         self._typical()
         den = self.GF[self.count :]
-        self.den_most: Vec = np.maximum(den * self.yl, den * self.yu).sum(axis=1)
-        self.den_least: Vec = np.minimum(den * self.yl, den * self.yu).sum(axis=1)
+        # A denominator less its floor, the oxides' part alone, at or below which it is never, and above which always,
+        # more than the floor.
+        constant = self.locked_part[self.count :]
+        self.den_never: Vec = -constant - np.maximum(den * self.yl, den * self.yu).sum(axis=1)
+        always = -constant - np.minimum(den * self.yl, den * self.yu).sum(axis=1)
+        self.den_always: Vec = np.where(self.own_denominator, always, -np.inf)
         self._aim()
 
     def _typical(self) -> None:
-        """Denominators at a typical recipe: the house recipe, filled up evenly if it is thin, inside the bounds.
+        """Denominators at a typical recipe: the house recipe, filled up evenly, more if it is thin, inside the bounds.
+
+        A house recipe that leaves a component out must not leave a denominator without measure.
 
         Fixed components count like free ones, so that nothing jumps when a component's bounds meet.
         """
         house = self.ref / self.scale
-        fill = max(0.0, _FILL - float(np.abs(house).sum())) / max(1, len(house))
+        fill = max(_LEAST_FILL, (_FILL - float(np.abs(house).sum())) / max(1, len(house)))
         x = np.clip(self.ref + fill * self.scale, self.low, self.high)
         self.den_size: Vec = np.abs(self.GD) @ np.abs(x)
         self.den_ref: Vec = self.GD @ x + self.C[self.count :]

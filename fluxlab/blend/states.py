@@ -19,12 +19,12 @@ OFF = 1e-3
 AT = 1e-6
 
 
-def build(c: "Compiled", t: Trace, answer: Kernel | None, solves: int, began: float) -> Result:
+def build(c: "Compiled", t: Trace, answer: Kernel | None, solves: int, began: float, priced: bool = True) -> Result:
     """The result of a trace; `began` [s] is when the work started."""
     s = t.system
     x = s.grams(t.y)
     both = c.G.dot(x) + c.U.dot(c.b) + c.C
-    windows = _states(c, both, _prices(c, t, both[c.count :]) if t.kind == "strict" and s.n else {})
+    windows = _states(c, both, _prices(c, t, both[c.count :]) if priced and t.kind == "strict" else {})
     opened = tuple([w for w in windows if w.off_tol > 0.0])
     names = c.problem.components
     notes = c.notes

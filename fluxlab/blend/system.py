@@ -94,15 +94,16 @@ class Trace:
 
 @dataclass(slots=True, eq=False)
 class RowMatrix:
-    """What of all window rows depends on limits and bounds alone: G y >= from_oxides.b + constant, rows of length 1.
+    """What of all window rows depends on limits and bounds alone; each row of G has length 1.
 
+    `oxides` stacks what a mole of each oxide adds to numerators, to denominators and to the right-hand sides.
     `furthest` is the right-hand side beyond which the free components cannot be said to move the row, `tol` one
     tolerance in units of the row.
     """
 
     G: Mat
     norm: Vec
-    from_oxides: Mat
+    oxides: Mat
     constant: Vec
     furthest: Vec
     tol: Vec
@@ -120,7 +121,7 @@ def row_matrix(c: "Compiled") -> RowMatrix:
     return RowMatrix(
         G=G,
         norm=norm,
-        from_oxides=side * (limit * c.U[count + window] - c.U[window]) / norm[:, None],
+        oxides=np.vstack((c.U, side * (limit * c.U[count + window] - c.U[window]) / norm[:, None])),
         constant=c.row_side * (c.row_limit * c.locked_part[count + window] - c.locked_part[window]) / norm,
         furthest=reach / _CONSTANT,
         tol=c.row_tol / norm,
@@ -129,33 +130,33 @@ def row_matrix(c: "Compiled") -> RowMatrix:
 
 def assemble(c: "Compiled", m: RowMatrix) -> System:
     """The scaled rows of a compiled problem as its numbers stand."""
-    count, window, b = c.count, c.row_window, c.b
-    from_ore = c.U.dot(b)
-    constant = from_ore + c.locked_part
-    cn, cd = constant[:count], constant[count:]
-    size = np.abs(from_ore[count:]) + c.den_size
+    count, window = c.count, c.row_window
+    from_ore = m.oxides.dot(c.b)
+    den = from_ore[count : 2 * count]
+    constant = from_ore[: 2 * count] + c.locked_part
+    size = np.abs(den) + c.den_size
     floor = GUARD * size
-    undefined = cd + c.den_most <= floor
-    den_ref = np.maximum(from_ore[count:] + c.den_ref, START_FLOOR * size)
+    den_ref = np.maximum(den + c.den_ref, START_FLOOR * size)
+    above_floor = den - floor
+    undefined = above_floor <= c.den_never
     some_undefined = np.count_nonzero(undefined)
     if some_undefined:
         den_ref[undefined] = 1.0
-    h = m.from_oxides.dot(b) + m.constant
+    h = from_ore[2 * count :] + m.constant
     span = m.tol * den_ref[window]
     s = System(
         n=len(c.free_list), free=c.free, base=c.base, sigma=c.sigma, yl=c.yl, yu=c.yu, r=c.r, low=c.low, high=c.high,
         G=m.G, h=h, norm=m.norm, window=window, side=c.row_side, limit=c.row_limit, tol=m.tol, weight=c.row_weight,
-        hard=c.row_hard, gn=c.GF[:count], gd=c.GF[count:], locked=c.GL, cn=cn, cd=cd, den_ref=den_ref,
+        hard=c.row_hard, gn=c.GF[:count], gd=c.GF[count:], locked=c.GL, cn=constant[:count],
+        cd=constant[count:], den_ref=den_ref,
         undefined=undefined, fixed=c.nothing_fixed, linear=c.linear, smooth=c.smooth, H=c.H, g=c.g, span=span, notes=(),
     )  # fmt: skip
     keep = np.maximum(np.abs(h), span) < m.furthest
     if some_undefined or np.count_nonzero(keep) < len(keep):
         _drop(c, s, keep & ~undefined[window])
-    guards = (cd + c.den_least < floor) & c.own_denominator
-    if some_undefined:
-        guards &= ~undefined
+    guards = above_floor < c.den_always
     if np.count_nonzero(guards):
-        _guard(s, guards, floor)
+        _guard(s, guards & ~undefined, floor)
     return s
 
 
@@ -172,11 +173,14 @@ def _drop(c: "Compiled", s: System, keep: Mask) -> None:
 
 def _guard(s: System, guards: Mask, floor: Vec) -> None:
     """Add hard rows that keep denominators above zero."""
-    G, which = s.gd[guards], np.flatnonzero(guards)
+    which = np.flatnonzero(guards)
+    if not len(which):
+        return
+    G = s.gd[which]
     norm = np.sqrt(np.einsum("ij,ij->i", G, G))
     ones = np.ones(len(which))
     s.G = np.vstack((s.G, G / norm[:, None]))
-    s.h = np.concatenate((s.h, (floor - s.cd)[guards] / norm))
+    s.h = np.concatenate((s.h, (floor - s.cd)[which] / norm))
     s.norm = np.concatenate((s.norm, norm))
     s.window = np.concatenate((s.window, -1 - which))
     s.side, s.tol, s.weight, s.span = (np.concatenate((a, ones)) for a in (s.side, s.tol, s.weight, s.span))

@@ -47,10 +47,10 @@ def compiled(n: int, conflicting: bool, count: int) -> list[Compiled]:
     return out
 
 
-def keystroke(c: Compiled) -> None:
+def keystroke(c: Compiled, priced: bool = True) -> None:
     """One edit of the ore and everything up to the result."""
     update(c, b=c.b)
-    solve(c)
+    solve(c, priced)
 
 
 def scipy_linprog(c: Compiled) -> Callable[[], Any]:
@@ -89,6 +89,9 @@ def whole_solves(count: int) -> dict[int, list[Compiled]]:
             ours = [best_of(lambda c=c: keystroke(c)) for c in problems]  # type: ignore[misc]
             theirs = [best_of(scipy_linprog(c)) for c in problems]
             line(f"{n} fluxes, {'conflicting' if conflicting else 'feasible'}", ours, theirs)
+            if not conflicting:
+                bare = [best_of(lambda c=c: keystroke(c, False)) for c in problems]  # type: ignore[misc]
+                line("    without the prices of limits", bare, theirs)
             line("    scipy linprog", theirs)
             if conflicting:
                 soft = [best_of(scipy_nearest(c)) for c in problems]

@@ -141,3 +141,11 @@ def test_the_price_of_a_limit_is_what_one_tolerance_saves(tol: float) -> None:
     r = solve(compile(problem("s", (0.5, 0.0, 0.5), (window,)))[0])
     assert r.windows[0].state == "at_lo"
     assert r.windows[0].price == pytest.approx(tol, rel=1e-9)
+
+
+def test_prices_can_be_left_out() -> None:
+    c, _ = compile(problem("s", (0.5, 0.0, 0.5), (total(40.0, INF, 1, 1),)))
+    bare, full = solve(c, priced=False), solve(c)
+    assert (bare.windows[0].state, bare.windows[0].price) == ("at_lo", None)
+    assert full.windows[0].price is not None
+    assert np.array_equal(bare.x, full.x)
