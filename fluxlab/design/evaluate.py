@@ -94,7 +94,7 @@ def rounded_weights(work: Work, report: Report | None = None) -> RoundedWeights:
     step = work.shelf.balance_step
     weighed = round(work.recipe.charge / step) * step
     found = balance(replace(work, recipe=replace(work.recipe, charge=weighed)))
-    rounded = round_recipe(found.compiled, found.x)
+    rounded = round_recipe(found.compiled, found.result.x)
     grams = {line.flux: round(float(g), 9) for line, g in zip(found.fluxes.lines, rounded.x, strict=False)}
     on_balance = f"rounded to the {step:.10g} g balance, re-added"
     gave_way = any(_must_broken(t) for t in (report or evaluate(work)).targets)

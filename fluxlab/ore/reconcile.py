@@ -59,6 +59,10 @@ def reconciled(mix: Mix, ore: OreType) -> Mix:
         issues.append(warning("ore.gold", attempt.sentence, "Check the gold minerals, both grades and their carriers."))
     issues.extend(_said(mix, scales, ore, carriers))
     entries, unnamed = _applied(mix, scales, carriers)
+    if not entries:
+        sentence = "The ore is named as nothing but silver and gold minerals, and the assays leave nothing of them."
+        issues.append(error("ore.silver", sentence, "Name what else the ore is made of, or check the grades."))
+        return replace(mix, issues=tuple(issues))
     return replace(mix, entries=entries, unnamed=unnamed, issues=tuple(issues))
 
 
@@ -140,7 +144,7 @@ def _plain(scale: float) -> float:
 
 
 def _applied(mix: Mix, scales: _Scales, carriers: tuple[Mineral, Mineral]) -> tuple[tuple[Entry, ...], float]:
-    """The entries and the unnamed rest [g/g] after scaling and adding, renormalised to one."""
+    """The entries and the unnamed rest [g/g] after scaling and adding, renormalised to one; none if nothing is left."""
     entries: dict[str, Entry] = {}
     for e in mix.entries:
         ag, au = _content(e.mineral)
@@ -152,6 +156,8 @@ def _applied(mix: Mix, scales: _Scales, carriers: tuple[Mineral, Mineral]) -> tu
             more = (old.likely + amount, old.low + amount, old.high + amount)
             entries[carrier.name] = Entry(carrier, *more, flag=old.flag or "from the assay")
     total = mix.unnamed + sum(e.likely for e in entries.values())
+    if not total > 0.0:
+        return (), mix.unnamed
     return tuple(e.scaled(1.0 / total) for e in entries.values()), mix.unnamed / total
 
 
