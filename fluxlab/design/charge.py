@@ -12,6 +12,7 @@ from fluxlab.materials import oxides as ox
 from fluxlab.materials.flux_types import ByParts, Component
 from fluxlab.materials.fluxes import yields
 from fluxlab.materials.oxides import Vec
+from fluxlab.materials.trade_facts import evident
 from fluxlab.materials.yield_types import Yield
 
 _UNKNOWN_DENSITY = 1.0
@@ -121,7 +122,7 @@ def _tagged(component: Component, y: Yield, shelf: Shelf) -> Mapping[str, float]
     total: dict[str, float] = {}
     for uid, share in amounts.items():
         part = component if uid == component.uid else shelf.flux(uid)
-        for tag in part.tags if part else ():
+        for tag in evident(part) if part else ():
             total[tag] = total.get(tag, 0.0) + share
     return total
 

@@ -3,11 +3,12 @@ from dataclasses import replace
 import pytest
 
 from fluxlab.design.recipe import Line, Recipe, Shelf, Work
-from fluxlab.gui.shelf import naming, trade_facts
+from fluxlab.gui.shelf import naming
 from fluxlab.gui.shelf.composition import in_words, with_densities_of_parts
 from fluxlab.gui.shelf.flux_columns import source_in_words
 from fluxlab.gui.shelf.in_use import crucible_in_use, flux_in_use, mould_in_use
 from fluxlab.gui.shelf.preview import preview
+from fluxlab.materials import trade_facts
 from fluxlab.materials.flux_types import ByAnalysis, ByFormula, ByParts, Component, Part
 from fluxlab.materials.fluxes import shipped
 from fluxlab.ore.ore_types import OreType

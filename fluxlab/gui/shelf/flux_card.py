@@ -10,11 +10,10 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.explain import Explanation
 from fluxlab.gui.reading import reader
-from fluxlab.gui.shelf import naming, trade_facts
+from fluxlab.gui.shelf import naming
 from fluxlab.gui.shelf.composition import kind_of
 from fluxlab.gui.shelf.made_of import AnalysisEditor, FormulaEditor, PartsEditor
 from fluxlab.gui.shelf.preview import preview
-from fluxlab.gui.shelf.trade_facts import MadeOf
 from fluxlab.gui.tables.facts import FactLine, Figures, IssueWords
 from fluxlab.gui.tables.label import Label
 from fluxlab.gui.tables.oxide_rows import OxideTable
@@ -29,7 +28,9 @@ from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.whisper import whisper
 from fluxlab.gui.widgets.words import Words
 from fluxlab.issue import Severity
+from fluxlab.materials import trade_facts
 from fluxlab.materials.flux_types import ByAnalysis, ByFormula, ByParts, Component
+from fluxlab.materials.trade_facts import MadeOf
 
 GIVES = Explanation(
     "100 g of it give",

@@ -1,4 +1,4 @@
-"""What the caution rules ask of a flux, as ticks, and what its formula says about them by itself."""
+"""Trade facts of a flux that caution rules ask for, and what its formula says about them by itself."""
 
 from collections.abc import Callable, Mapping
 
@@ -52,6 +52,15 @@ def suggested(made_of: MadeOf) -> frozenset[str]:
     if text in _PEROXIDES or (atoms <= _LIGHT_METALS and atoms) or any(part in text for part in _FORBIDDEN_PARTS):
         facts |= {"forbidden"}
     return frozenset(facts)
+
+
+# What a formula shows and no missing tick may hide; the other facts are the operator's to judge.
+_EVIDENT = frozenset({"nitrate", "fluoride", "lead", "hydrated", "chloride", "forbidden"})
+
+
+def evident(component: Component) -> frozenset[str]:
+    """The facts of a flux: those that are ticked, and the dangerous ones that its formula or analysis shows."""
+    return component.tags | (suggested(component.made_of) & _EVIDENT)
 
 
 def carried_over(old: Component, made_of: MadeOf) -> frozenset[str]:
