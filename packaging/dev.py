@@ -184,7 +184,8 @@ def main(arguments: list[str]) -> int:
     if not ensure(window=command != "check", tests=command == "test") or not prepare(development=command != "run"):
         return 1
     if command == "run":
-        return subprocess.run([str(PYTHON), "-m", "fluxlab", *rest], check=False).returncode
+        module = "fluxlab.cli" if rest else "fluxlab"
+        return subprocess.run([str(PYTHON), "-m", module, *rest], check=False).returncode
     return check() if command == "check" else call(str(PYTHON), "-m", "pytest", *rest)
 
 

@@ -154,6 +154,17 @@ def test_another_python_hands_over_to_a_good_one(dev, monkeypatch):
     assert called == [["python3.12", str(FOLDER / "dev.py"), "test", "-x"]]
 
 
+@pytest.mark.parametrize(("words", "module"), [([], "fluxlab"), (["check", "r.json"], "fluxlab.cli")])
+def test_run_opens_the_window_or_hands_its_words_to_the_command_line(bench, monkeypatch, words, module):
+    dev, _ = bench
+    called = []
+    done = subprocess.CompletedProcess([], 4)
+    monkeypatch.setattr(dev, "ensure", lambda window, tests: True)
+    monkeypatch.setattr(dev.subprocess, "run", lambda command, **options: called.append(command) or done)
+    assert dev.main(["run", *words]) == 4
+    assert called == [[str(dev.PYTHON), "-m", module, *words]]
+
+
 def test_an_unknown_word_shows_how_it_is_used(dev, capsys):
     assert dev.main(["runn"]) == 2
     assert "packaging/dev.py run" in capsys.readouterr().out
