@@ -59,6 +59,7 @@ def one_start(command: list[str], variables: dict[str, str]) -> dict[str, float]
             "XDG_CONFIG_HOME": home + "/config",
             "XDG_DATA_HOME": home + "/data",
         }
+        environment.pop("PYTHONDONTWRITEBYTECODE", None)  # else every start compiles from source
         begun = time.monotonic()
         told = subprocess.run(
             command, cwd=ROOT, env=environment, capture_output=True, text=True, timeout=60, check=False
