@@ -12,7 +12,6 @@ from fluxlab.design.edits.flux import (
     paste_weights,
     remove_flux,
     set_limits,
-    swap_flux,
 )
 from fluxlab.design.edits.ore import (
     add_share,
@@ -95,6 +94,5 @@ __all__ = [
     "set_scrap",
     "set_share",
     "set_target",
-    "swap_flux",
     "tick_mineral",
 ]

@@ -72,12 +72,3 @@ def paste_weights(work: Work, rows: Sequence[tuple[str, float | None]]) -> Edite
     for flux, weight in rows:
         _, work = fix_weight(work, flux, weight)
     return f"Paste {len(rows)} weights", work
-
-
-def swap_flux(work: Work, old: str, new: str) -> Edited:
-    """Put another flux in the place of a row; its weight is free and its limits are dropped."""
-    index = line_index(work.recipe, old)
-    label = f"{flux_name(work, new)} instead of {flux_name(work, old)}"
-    if index is None or line_index(work.recipe, new) is not None:
-        return label, work
-    return label, with_line(work, index, Line(new))
