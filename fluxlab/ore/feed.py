@@ -10,6 +10,7 @@ from fluxlab.issue import Issue, error, note, warning
 from fluxlab.materials import oxides
 from fluxlab.ore.feed_types import Feed, FeedMineral, RoastBalance
 from fluxlab.ore.ore_types import OreType, Stage
+from fluxlab.ore.roast_types import PERFECT_PLAN, RoastPlan
 from fluxlab.ore.unit_feed import UnitFeed, unit_feed
 
 EARTHY = ("SiO2", "Al2O3", "TiO2", "CaO", "MgO", "BaO", "K2O", "Na2O")
@@ -19,14 +20,16 @@ LOOSE = 0.50
 _EARTHY_MASS: oxides.Vec = oxides.MASS * np.array([float(symbol in EARTHY) for symbol in oxides.OXIDES])
 
 
-def feed(ore: OreType, pot_feed: Stage, charge: float, ferric_share: float = 1.0) -> Feed:
+def feed(
+    ore: OreType, pot_feed: Stage, charge: float, ferric_share: float = 1.0, plan: RoastPlan = PERFECT_PLAN
+) -> Feed:
     """The material in the pot for `charge` [g] as weighed, its iron split by `ferric_share` [0..1].
 
-    The charge is what goes into the pot; an ore described raw and melted as calcine goes through the perfect roast.
+    The charge is what goes into the pot; an ore described raw and melted as calcine goes through the roast of the plan.
     The range of each oxide comes from the ranges of the shares, one after the other moved to its low and its high
     with the mix renormalised, the moves added as a root of squares.
     """
-    unit = unit_feed(ore, pot_feed)
+    unit = unit_feed(ore, pot_feed, plan)
     issues = list(unit.issues)
     charge, moisture = _sensible(ore, charge, issues)
     wet = ore.stage == pot_feed and moisture > 0.0
@@ -70,6 +73,7 @@ def feed(ore: OreType, pot_feed: Stage, charge: float, ferric_share: float = 1.0
         sulphide_sulphur=apart.get("S", 0.0),
         carbonate=dry * unit.carbonate,
         reducible=MappingProxyType(_times(unit.reducible, dry)),
+        fuel=MappingProxyType(_times(unit.fuel, dry)),
         solid_density=unit.grains,
         bulk_density=ore.bulk_density or LOOSE * unit.grains,
         bulk_known=bool(ore.bulk_density),
@@ -112,6 +116,7 @@ def _grade(unit: UnitFeed, element: str, assayed: bool) -> float | None:
 
 def _roast(unit: UnitFeed, raw: float, dry: float) -> RoastBalance:
     assert unit.roast is not None
+    assert unit.roast_of is not None
     likely, low, high = (100.0 * change for change in unit.change)
     return RoastBalance(
         raw=raw,
@@ -122,4 +127,6 @@ def _roast(unit: UnitFeed, raw: float, dry: float) -> RoastBalance:
         change=likely,
         change_low=low,
         change_high=high,
+        figures=unit.roast_of.figures,
+        programme=unit.roast_of.programme,
     )

@@ -7,6 +7,7 @@ from fluxlab.issue import Issue
 from fluxlab.materials.oxides import Vec
 from fluxlab.ore.mix_types import Explained
 from fluxlab.ore.ore_types import Stage
+from fluxlab.ore.roast_types import Programme, RoastFigures
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +25,10 @@ class FeedMineral:
 
 @dataclass(frozen=True, slots=True)
 class RoastBalance:
-    """The perfect roast behind this charge [g]; `gases` by formula, `change` of mass [%] with its range."""
+    """The roast behind this charge [g]; `gases` by formula, `change` of mass [%] with its range by the mineral shares.
+
+    `figures` are what it leaves with the ranges of the roast itself, `programme` its steps and warnings.
+    """
 
     raw: float
     calcine: float
@@ -34,6 +38,8 @@ class RoastBalance:
     change: float
     change_low: float
     change_high: float
+    figures: RoastFigures
+    programme: Programme
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +55,8 @@ class Feed:
     `elements` [g] are in the pot and `raw_elements` [g] in the raw material behind it, oxygen aside.
     `sulphide` [g] is the mass of sulphides and arsenides in the pot, `sulphide_sulphur` [g] their sulphur,
     `carbonate` [g] the mass of carbonates in the pot.
-    `reducible` [g] are the oxides and sulphates that a reducer can act on, as they go in.
+    `reducible` [g] are the oxides and sulphates that a reducer can act on, as they go in; `fuel` [g], by formula, is
+    what is not burnt and holds no oxygen: sulphides above all.
     Densities [g/cm3]; `bulk_known` says that the bulk density was measured. Grades [g/t] are of the dry charge, None
     where the laboratory gave none.
     """
@@ -77,6 +84,7 @@ class Feed:
     sulphide_sulphur: float
     carbonate: float
     reducible: Mapping[str, float]
+    fuel: Mapping[str, float]
     solid_density: float
     bulk_density: float
     bulk_known: bool

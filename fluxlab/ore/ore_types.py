@@ -27,13 +27,30 @@ class Grade:
 
 
 @dataclass(frozen=True, slots=True)
+class Lot:
+    """The lot that the concentrate came from: its dry mass and that of the concentrate [g], grades of lot and tailing.
+
+    The head sample's `sample` mass [g] and `top_size` of grain [mm] tell how far its grade may be off by chance.
+    """
+
+    mass: float | None = None
+    concentrate: float | None = None
+    silver: Grade | None = None
+    gold: Grade | None = None
+    tail_silver: Grade | None = None
+    tail_gold: Grade | None = None
+    sample: float | None = None
+    top_size: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class OreType:
     """One ore type.
 
     `known_by` says which of the three descriptions counts; the other two are kept as typed. `ticked` are the minerals
     that an oxide or element assay may be turned into; with `as_is` the assay itself is used and no minerals are sought.
     `stage` is the material that the description and the grades speak of. `moisture` [mass %].
-    `bulk_density` [g/cm3], None = estimated.
+    `bulk_density` [g/cm3], None = estimated. `lot` is what the concentrate was won from, None = not told.
     """
 
     uid: str
@@ -53,3 +70,4 @@ class OreType:
     moisture: float = 0.0
     bulk_density: float | None = None
     notes: str = ""
+    lot: Lot | None = None

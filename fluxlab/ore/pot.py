@@ -1,8 +1,8 @@
-"""What a gram of a mineral brings into the pot, raw or after the perfect roast.
+"""What a gram of a mineral brings into the pot, raw or roasted.
 
 The slag oxides are the same either way: those of what a perfect roast leaves, with CuO as Cu2O, Mn2O3 as MnO, Sb2O4 as
-Sb2O3, Co3O4 as CoO and a sulphate as its base. What no slag model holds is set apart: SO3, WO3, MoO3, TeO2, halides,
-and of raw material its sulphide sulphur, its arsenic, mercury, selenium and carbon.
+Sb2O3, Co3O4 as CoO, an arsenate as As2O3 and a sulphate as its base. What no slag model holds is set apart: SO3, WO3,
+MoO3, TeO2, halides, and of raw material its sulphide sulphur, its arsenic, mercury, selenium and carbon.
 """
 
 from collections.abc import Mapping
@@ -24,7 +24,8 @@ UNKNOWN_DENSITY = 4.0
 _GIVE_OXYGEN = frozenset(
     {
         *("CuO", "Cu2O", "Fe2O3", "Fe3O4", "MnO2", "Mn2O3", "Mn3O4", "PbO", "Sb2O4", "SnO2", "Bi2O3", "ZnO", "CdO"),
-        *("NiO", "Co3O4", "PbSO4", "CaSO4", "BaSO4", "SrSO4", "K2SO4", "Na2SO4"),
+        *("NiO", "Co3O4", "As2O5", "PbSO4", "CaSO4", "BaSO4", "SrSO4", "K2SO4", "Na2SO4"),
+        *("Ag2SO4", "ZnSO4", "CuSO4", "FeSO4", "MnSO4", "MgSO4"),
     }
 )
 """Solids from which a reducer can take oxygen."""
@@ -58,7 +59,17 @@ class InPot:
 @cache
 def calcined(mineral: Mineral) -> InPot:
     """What the calcine of one gram of raw mineral brings into the pot; here calcine + oxygen is what is kept."""
-    left = roasted(mineral)
+    return brought(roasted(mineral))
+
+
+@cache
+def solid(name: str) -> InPot:
+    """What one gram of a solid of the roast, by formula, brings into the pot."""
+    return brought(Roasted(MappingProxyType({name: 1.0}), MappingProxyType({}), 0.0))
+
+
+def brought(left: Roasted) -> InPot:
+    """What the solids of a roast bring into the pot, per gram of raw material behind them."""
     reducible: dict[str, float] = {}
     for name, g in left.solids.items():
         parts = {name: 1.0} if name in _GIVE_OXYGEN else _natural(formula(name))

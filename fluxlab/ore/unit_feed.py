@@ -1,7 +1,7 @@
 """What one gram of dry charge holds, from the mix of minerals behind it."""
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -12,7 +12,10 @@ from fluxlab.ore import pot
 from fluxlab.ore.analysis import mix
 from fluxlab.ore.mix_types import Mix
 from fluxlab.ore.ore_types import OreType, Stage
+from fluxlab.ore.partial_pot import Brought, partly_roasted
 from fluxlab.ore.roast import Roasted, roasted, total
+from fluxlab.ore.roast_figures import RoastOf, roast_of
+from fluxlab.ore.roast_types import PERFECT_PLAN, RoastPlan
 
 _CALCITE_PER_CO2 = 2.274
 """Calcite for the carbon dioxide of an assay [g/g]."""
@@ -39,8 +42,9 @@ class UnitFeed:
     """What one gram of dry charge holds [g/g], its slag oxides [mol/g] with their low and high, iron as FeO.
 
     `raw` [g/g] is the dry raw material behind it and `weights` [g/g] the raw mass of each entry of the mix. `roast` is
-    of one gram of raw material, None where nothing is roasted; `change` is the calcine's mass less one [g/g raw],
-    likely, low and high. `grains` [g/cm3] is the density of the grains.
+    of one gram of raw material, None where nothing is roasted, and `roast_of` its state, ranges and programme; `change`
+    is the calcine's mass less one [g/g raw], likely, low and high, by the ranges of the shares alone. `fuel` by formula
+    is unburnt matter without oxygen. `grains` [g/cm3] is the density of the grains.
     """
 
     mix: Mix
@@ -55,50 +59,113 @@ class UnitFeed:
     elements: Mapping[str, float]
     raw_elements: Mapping[str, float]
     reducible: Mapping[str, float]
+    fuel: Mapping[str, float]
     unnamed: float
     sulphide: float
     carbonate: float
     grains: float
     roast: Roasted | None
+    roast_of: RoastOf | None
     change: tuple[float, float, float]
     issues: tuple[Issue, ...]
 
 
 @lru_cache(maxsize=128)
-def unit_feed(ore: OreType, pot_feed: Stage) -> UnitFeed:
-    """One gram of dry charge of this ore, in the stage in which it goes into the pot [g/g, mol/g]."""
+def unit_feed(ore: OreType, pot_feed: Stage, plan: RoastPlan = PERFECT_PLAN) -> UnitFeed:
+    """One gram of dry charge of this ore, in the stage in which it goes into the pot [g/g, mol/g].
+
+    Material described raw and melted as calcine goes through the roast of the plan.
+    """
     m = mix(ore)
-    burn = pot_feed == "calcine" and ore.stage != "calcine"
-    raws = [pot.raw(e.mineral) for e in m.entries]
-    pieces = [pot.calcined(e.mineral) for e in m.entries] if burn else raws
-    likely = np.array([e.likely for e in m.entries])
-    ratio = np.array([roasted(e.mineral).mass if burn else 1.0 for e in m.entries])
-    left = float(likely @ ratio) + m.unnamed or 1.0
-    weights = likely / left
-    slag = np.array([p.slag for p in pieces]).reshape(-1, oxides.SIZE)
-    centre = _joined(weights @ slag, m)
-    low, high, change = _ranges(m, slag, ratio, centre, left - 1.0)
+    if pot_feed == "calcine" and ore.stage != "calcine":
+        return _roasted(m, plan, ore.moisture / 100.0 if 0.0 <= ore.moisture < 100.0 else 0.0)
+    return _unroasted(m, _stage_issues(ore.stage, pot_feed))
+
+
+def _unroasted(m: Mix, issues: Sequence[Issue]) -> UnitFeed:
+    likely = _likely(m)
+    burnable = [{} if "O" in e.mineral.read.atoms else {e.mineral.formula: 1.0} for e in m.entries]
+    brought = replace(
+        _brought(likely, [pot.raw(e.mineral) for e in m.entries]),
+        fuel=_sum(likely, burnable),
+        sulphide=_sulphide(m, likely),
+        carbonate=_carbonate(m, likely),
+    )
+    return _made(m, np.ones(len(likely)), brought, None, None, issues)
+
+
+def _roasted(m: Mix, plan: RoastPlan, moisture: float) -> UnitFeed:
+    found = roast_of(m, plan, moisture)
+    minerals = [e.mineral for e in m.entries]
+    if found.left is not None:
+        brought = partly_roasted(minerals, found.left)
+        return _made(m, found.left.ratio, brought, found.left.roasted, found, found.issues)
+    brought = _brought(_likely(m), [pot.calcined(mineral) for mineral in minerals])
+    ratio = np.array([roasted(mineral).mass for mineral in minerals])
+    roast = total((e.likely, roasted(e.mineral)) for e in m.entries)
+    return _made(m, ratio, brought, roast, found, found.issues)
+
+
+def _brought(likely: oxides.Vec, pieces: Sequence[pot.InPot]) -> Brought:
+    """What the minerals bring into the pot, each all raw or all burnt."""
+    return Brought(
+        slag=np.array([p.slag for p in pieces]).reshape(-1, oxides.SIZE),
+        apart=_sum(likely, (p.apart for p in pieces)),
+        metal=_sum(likely, (p.metal for p in pieces)),
+        gases=_sum(likely, ({s: g for s, g in p.gases.items() if s != "O2"} for p in pieces)),
+        elements=_sum(likely, (p.elements for p in pieces)),
+        reducible=_sum(likely, (p.reducible for p in pieces)),
+        fuel={},
+        sulphide=0.0,
+        carbonate=0.0,
+    )
+
+
+def _made(
+    m: Mix,
+    ratio: oxides.Vec,
+    brought: Brought,
+    roast: Roasted | None,
+    of: RoastOf | None,
+    issues: Sequence[Issue],
+) -> UnitFeed:
+    """One gram of charge from what a gram of raw material brings; `ratio` [g/g] is what a gram of each mineral
+    leaves."""
+    left = float(_likely(m) @ ratio) + m.unnamed or 1.0
+    weights, per = _likely(m) / left, 1.0 / left
+    centre = _joined(weights @ brought.slag, m)
+    low, high, change = _ranges(m, brought.slag, ratio, centre, left - 1.0)
     return UnitFeed(
         mix=m,
-        raw=1.0 / left,
+        raw=per,
         weights=tuple(float(w) for w in weights),
         slag=centre,
         low=low,
         high=high,
-        apart=_sum(weights, (p.apart for p in pieces)),
-        metal=_sum(weights, (p.metal for p in pieces)),
-        gases=_sum(weights, ({s: g for s, g in p.gases.items() if s != "O2"} for p in pieces)),
-        elements=_sum(weights, (p.elements for p in pieces)),
-        raw_elements=_sum(weights, (p.elements for p in raws)),
-        reducible=_sum(weights, (p.reducible for p in pieces)),
+        apart=_times(brought.apart, per),
+        metal=_times(brought.metal, per),
+        gases=_times(brought.gases, per),
+        elements=_times(brought.elements, per),
+        raw_elements=_sum(weights, (pot.raw(e.mineral).elements for e in m.entries)),
+        reducible=_times(brought.reducible, per),
+        fuel=_times(brought.fuel, per),
         unnamed=m.unnamed / left if m.entries else 1.0,
-        sulphide=0.0 if burn else _sulphide(m, weights),
-        carbonate=0.0 if burn else _carbonate(m, weights),
+        sulphide=brought.sulphide * per,
+        carbonate=brought.carbonate * per,
         grains=_grains(m, weights, ratio),
-        roast=total((e.likely, roasted(e.mineral)) for e in m.entries) if burn else None,
+        roast=roast,
+        roast_of=of,
         change=change,
-        issues=(*m.issues, *_stage_issues(ore.stage, pot_feed)),
+        issues=(*m.issues, *issues),
     )
+
+
+def _likely(m: Mix) -> oxides.Vec:
+    return np.array([e.likely for e in m.entries])
+
+
+def _times(amounts: Mapping[str, float], by: float) -> Mapping[str, float]:
+    return {name: amount * by for name, amount in amounts.items()}
 
 
 def _ranges(

@@ -1,0 +1,18 @@
+"""A figure that nobody measured, with the range in which it likely lies."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """A likely value with its low and high (9 in 10); `source` says what it rests on."""
+
+    value: float
+    low: float
+    high: float
+    source: str = ""
+
+    def times(self, by: float) -> "Estimate":
+        """The same estimate in another unit."""
+        low, high = sorted((self.low * by, self.high * by))
+        return Estimate(self.value * by, low, high, self.source)

@@ -1,0 +1,174 @@
+"""The roast as a programme of steps for this ore, and what the ore warns of: fire, clotting, fume, what stays."""
+
+from collections.abc import Sequence
+from math import log
+
+import numpy as np
+
+from fluxlab.issue import Issue, error, note, warning
+from fluxlab.materials.substance import molar_mass
+from fluxlab.ore.mix_types import Entry
+from fluxlab.ore.roast_arrays import METALS, Arr, Arrays
+from fluxlab.ore.roast_kinetics import Ramp, fusible_share, persistence, ramps
+from fluxlab.ore.roast_phases import Melting, meltings
+from fluxlab.ore.roast_tables import Burning, burning, settings
+from fluxlab.ore.roast_types import Programme, RoastPlan, RoastStep
+
+_FINE, _COARSE = 0.1, 0.2
+_WHERE = "roast"
+_NOT_CLOTS = 30.0
+"""How far below the first liquid a step ought to stay [degC]; judgement."""
+_LITTLE = 0.002
+"""Share of a mineral that is worth a word [g/g]."""
+
+
+def programme(a: Arrays, entries: Sequence[Entry], plan: RoastPlan) -> Programme:
+    """The steps [degC, min] for this mix and plan, and the warnings with their numbers and what they rest on."""
+    shares = np.array([e.likely for e in entries])
+    steps = ramps(plan, fusible_share(a, shares))
+    if not _anything_burns(a, shares):
+        sentence = "Nothing in this ore burns: the roast only dries it and drives off water and carbon dioxide."
+        return Programme(_steps(steps), (note(_WHERE, sentence), *_mercury(entries)))
+    warnings = (
+        *_mercury(entries),
+        *_ignition(entries, plan),
+        *_runaway(entries, plan),
+        *_clotting(a, shares, steps),
+        *_bed(plan),
+        *_finish(a, shares, plan, steps[2]),
+    )
+    return Programme(_steps(steps), warnings)
+
+
+def ignition(row: Burning, particle_size: float) -> float | None:
+    """Temperature at which a mineral of this grain [mm] takes fire in air [degC]; between fine and coarse by the
+    logarithm of the size. None where it is not tabled."""
+    if row.ignition is None:
+        return None
+    fine, coarse = row.ignition
+    part = min(max(log(particle_size / _FINE) / log(_COARSE / _FINE), 0.0), 1.0)
+    return fine + part * (coarse - fine)
+
+
+def own_heat(entries: Sequence[Entry]) -> float:
+    """Heat that the minerals set free when they burn [kJ per g of mix], as far as it is tabled."""
+    rows = burning()
+    found = ((e.likely, rows.get(e.mineral.name)) for e in entries)
+    return sum(share * row.heat for share, row in found if row is not None and row.heat is not None)
+
+
+def _steps(three: tuple[Ramp, Ramp, Ramp]) -> tuple[RoastStep, ...]:
+    s = settings()["steps"]
+    dry, test = s["dry"], s["test"]
+    middle = [
+        RoastStep(key, s[key]["title"], r.start, r.end, r.minutes, s[key]["action"], s[key]["source"])
+        for key, r in zip(("low", "main", "finish"), three, strict=True)
+    ]
+    end = three[2].end
+    return (
+        RoastStep("dry", dry["title"], dry["low"], dry["high"], dry["minutes"], dry["action"], dry["source"]),
+        *middle,
+        RoastStep("test", test["title"], end, end, test["minutes"], test["action"], test["source"]),
+    )
+
+
+def _anything_burns(a: Arrays, shares: Arr) -> bool:
+    return bool((shares[a.burns] > 0.0).any()) if len(shares) else False
+
+
+def _mercury(entries: Sequence[Entry]) -> list[Issue]:
+    share = 100.0 * sum(e.likely * e.mineral.read.mass_fractions.get("Hg", 0.0) for e in entries)
+    if share <= 0.0:
+        return []
+    sentence = f"The ore holds {share:.2g} % mercury; all of it leaves the roast as vapour."
+    return [error(_WHERE, sentence, "Do not roast it in the open; have it retorted by somebody who is set up for it.")]
+
+
+def _ignition(entries: Sequence[Entry], plan: RoastPlan) -> list[Issue]:
+    rows = burning()
+    found = []
+    for e in entries:
+        row = rows.get(e.mineral.name)
+        at = ignition(row, plan.particle_size) if row is not None else None
+        if row is not None and at is not None and e.likely >= _LITTLE:
+            found.append((at, e.mineral.name, row.ignition_source))
+    if not found:
+        return []
+    at, name, source = min(found)
+    give = settings()["limits"]["ignition_spread"]
+    sentence = f"{name} takes fire by itself at about {at:.0f} ± {give:.0f} °C ({source})."
+    return [note(_WHERE, sentence, "Take the heat up slowly from there and stir before the bed glows.")]
+
+
+def _runaway(entries: Sequence[Entry], plan: RoastPlan) -> list[Issue]:
+    limits = settings()["limits"]
+    pyrite = 100.0 * sum(e.likely for e in entries if e.mineral.formula == "FeS2")
+    if pyrite <= limits["runaway"]:
+        return []
+    sentence = (
+        f"{pyrite:.0f} % pyrite: the bed makes {own_heat(entries):.1f} kJ per gram of its own and tends to run away and"
+        f" clot above {limits['runaway']:.0f} % ({limits['runaway_source'].split(':')[0]}; heat computed)."
+    )
+    dilute = pyrite / limits["runaway"] - 1.0
+    remedy = (
+        f"Spread it thinner than {plan.bed_depth:g} mm, or mix each 100 g with {100 * dilute:.0f} g or more of calcine"
+        " or silica."
+    )
+    return [warning(_WHERE, sentence, remedy)]
+
+
+def _clotting(a: Arrays, shares: Arr, steps: tuple[Ramp, Ramp, Ramp]) -> list[Issue]:
+    limits = settings()["limits"]
+    least = limits["liquid_share"] / 100.0
+    silver = float(shares @ a.metals[:, METALS.index("Ag")]) * molar_mass("Ag2SO4") / 2.0
+    found = [m for m in meltings(a.minerals, shares, silver) if m.share >= least]
+    burns = [m for m in found if m.liquid.burns_off]
+    stays = [m for m in found if not m.liquid.burns_off]
+    # What burns off is gone before the finish, what stays is there to the end.
+    issues = [_first(burns, steps[0].end, "low roast"), _first(burns, steps[1].end, "main burn", steps[0].end)]
+    issues.append(_first(stays, steps[2].end, "finish"))
+    return [issue for issue in issues if issue is not None]
+
+
+def _first(found: Sequence[Melting], top: float, step: str, after: float = -np.inf) -> Issue | None:
+    """The lowest liquid that shows in a step up to `top` [degC] and not before `after`."""
+    for m in found:
+        if after < m.liquid.low <= top:
+            at = m.liquid
+            span = f"{at.low:.0f}" if at.low == at.high else f"{at.low:.0f} to {at.high:.0f}"
+            sentence = (
+                f"{at.words.capitalize()} from about {span} °C ({at.source.split(';')[0]}), and the {step} goes to"
+                f" {top:.0f} °C: the bed can clot, and what has clotted keeps its sulphur."
+            )
+            remedy = f"Stay below {at.low - _NOT_CLOTS:.0f} °C until no more fume comes off, stir, keep the bed thin."
+            return warning(_WHERE, sentence, remedy)
+    return None
+
+
+def _bed(plan: RoastPlan) -> list[Issue]:
+    limit = settings()["limits"]["bed"]
+    issues = []
+    if plan.bed_depth > limit:
+        sentence = f"A bed of {plan.bed_depth:g} mm is deep; {limit:.0f} mm at most burns evenly (judgement)."
+        issues.append(note(_WHERE, sentence, "Use a wider tray or roast in parts."))
+    if not plan.rabbled:
+        sentence = "Unstirred, the roast takes about three times as long and leaves black magnetic iron (judgement)."
+        issues.append(note(_WHERE, sentence, "Stir every 3 to 5 minutes."))
+    return issues
+
+
+def _finish(a: Arrays, shares: Arr, plan: RoastPlan, last: Ramp) -> list[Issue]:
+    limits, top = settings()["limits"], plan.finish_temperature
+    if top > limits["hard"]:
+        sentence = f"A finish at {top:.0f} °C is above {limits['hard']:.0f} °C ({limits['hard_source']})."
+        return [warning(_WHERE, sentence, "Finish between 700 and 780 °C; hotter, silver fumes too.")]
+    held = {m: v for m, v in zip(METALS, shares @ a.metals, strict=True) if v > 1e-5}
+    lasts = dict(zip(METALS, persistence(np.array([top]), last.minutes)[0].tolist(), strict=True))
+    weak = [f"{m} {100 * lasts[m]:.0f} %" for m in ("Fe", "Cu", "Zn", "Ag") if m in held and lasts[m] > 0.3]
+    if top >= limits["weak_finish"] or not weak:
+        return []
+    sentence = (
+        f"A finish at {top:.0f} °C leaves sulphates that a red heat would split, of what has formed: {', '.join(weak)}"
+        " (temperatures computed, shares judgement). They come back as matte."
+    )
+    return [warning(_WHERE, sentence, "Finish at 700 to 780 °C for 15 to 30 minutes.")]
