@@ -108,7 +108,7 @@ def _round(
     """
     recipe = work.recipe
     ferric = _ferric(recipe, rows, weights)
-    feed = material(recipe.ore, recipe.pot_feed, recipe.charge, ferric)
+    feed = material(recipe.ore, recipe.pot_feed, recipe.charge, ferric, recipe.roast)
     ore_lead = _lead_of_feed(feed)
     setting = _setting(recipe, rows, feed, pot, mould, weights, ore_lead, steered)
     targets = resolved(recipe.targets, feed, rows)
@@ -187,7 +187,7 @@ def _ferric(recipe: Recipe, rows: Fluxes, weights: Vec) -> float:
     oxygen = oxygen_of_lead(float(rows.power @ weights))
     if oxygen <= 0.0:
         return 1.0
-    feed = material(recipe.ore, recipe.pot_feed, recipe.charge, 1.0)
+    feed = material(recipe.ore, recipe.pot_feed, recipe.charge, 1.0, recipe.roast)
     iron = feed.oxides[INDEX["FeO"]] / 2.0 + feed.oxides[INDEX["Fe2O3"]]
     # The iron of the rows is in the same pot and is reduced with it.
     iron += float((rows.Y[INDEX["FeO"]] / 2.0 + rows.Y[INDEX["Fe2O3"]]) @ weights)
@@ -198,9 +198,8 @@ def _ferric(recipe: Recipe, rows: Fluxes, weights: Vec) -> float:
 
 def _lead_of_feed(feed: Feed) -> float:
     """Lead that the feed itself throws down; negative: that its oxides keep up [g Pb]."""
-    thrown = (
-        sum(m.grams * sulphide_power(formula(m.formula)).value for m in feed.minerals) if feed.sulphide > 0.0 else 0
-    )
+    fuel = feed.fuel.items() if feed.sulphide > 0.0 else ()
+    thrown = sum(grams * sulphide_power(formula(name)).value for name, grams in fuel)
     up_to_iron = ("PbO", "PbSO4", "CaSO4", "Sb2O4", "Sb2O3", "NiO", "SnO2", "ZnO")
     kept = sum(d.oxygen for d in demands(feed.reducible) if d.substance not in up_to_iron)
     return thrown - lead_of_oxygen(kept)

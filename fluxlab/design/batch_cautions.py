@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from fluxlab.design.batch import BatchRow
 from fluxlab.design.cautions import cautions
 from fluxlab.design.facts import Facts
+from fluxlab.design.facts_flux import sand
 from fluxlab.design.forbidden import is_forbidden
 from fluxlab.design.recipe import Shelf
 from fluxlab.design.report_types import Caution
@@ -52,5 +53,6 @@ def batch_cautions(rows: Sequence[BatchRow], shelf: Shelf) -> tuple[Caution, ...
         fluorspar_share=fluoride,
         hydrated_with_fluoride=tuple(component.name for component, _ in having("hydrated")) if fluoride > 0.0 else (),
         scrap=False,
+        silica=sand(parts, shelf),
     )
     return cautions(facts)

@@ -40,8 +40,8 @@ def evaluate(work: Work) -> Report:
     fill, mould = fill_report(found), mould_report(found)
     sources = {t.key: t.source for t in routes()[work.recipe.route].targets}
     targets = target_reports(found, found.targets, sources)
-    ore = ore_report(found.feed)
-    rules = cautions(facts_of(work, found, fill))
+    ore = ore_report(found.feed, work.recipe.ore)
+    rules = cautions(facts_of(work, found, fill, mould))
     limit = _precious_limit(work, ore)
     litres = _gas_litres(found)
     reasons = why(found.compiled, found.result)
@@ -71,7 +71,7 @@ def evaluate(work: Work) -> Report:
         ),
         cautions=rules,
         solve=_solve_report(found, targets),
-        issues=_distinct((*found.issues, *_solver_issues(found))),
+        issues=_distinct((*found.issues, *(ore.lot.issues if ore.lot else ()), *_solver_issues(found))),
         precious_metal_limit=limit,
         gas_litres=litres,
     )

@@ -2,13 +2,25 @@
 
 from dataclasses import dataclass
 
+from fluxlab.design.workshop import Workshop
+
 
 @dataclass(frozen=True, slots=True)
 class Facts:
     """Figures of one charge that decide on cautions. Masses [g], shares [mass %], temperatures [degC], fractions [-].
 
     `feeds` is the number of parts in which the charge goes in; shares and fractions speak of the fullest of them.
-    `nitre_energy` [kJ per g of feed] and `nitre_share` belong to the part with the nitrate.
+    `nitre_energy` [kJ per g of feed] and `nitre_share` belong to the part with the nitrate. None, nothing and an empty
+    list stand for "not known": the rule that asks stays silent, and no view takes its silence for an all-clear.
+
+    Shares of sulphur, arsenic, carbonate, manganese oxides, sulphates and refractory minerals are of the charge.
+    `residual_sulphur` is sulphide sulphur that neither iron nor an oxidiser of the charge takes, `sulphide_sulphur` [g]
+    all of it, `lead_sulphate_sulphur` that of lead sulphate. `soda` is soda ash that is free to take up sulphur.
+    `water`, `steam` [L at pour temperature] and `roast_so2_litres` [L, cold] are what the shares come to.
+    `reductant_budget` [-] is reducing power over what is wanted of it; `base_metal_wanted` says that lead or copper is.
+    `foam_rise` and `free_height` [mm]; `viscosity` [Pa s] and `melt_free` [degC, no crystals above it] of the slag;
+    `hold_needed` [min] until prills of 0.1 mm have settled. `button_silver` is predicted or found, `charge_silver` what
+    the assay allows with its standard deviation `silver_error` [part of it]. `workshop` None: no furnace is asked of.
     """
 
     route: str
@@ -33,3 +45,52 @@ class Facts:
     fluorspar_share: float
     hydrated_with_fluoride: tuple[str, ...]
     scrap: bool
+    water: float = 0.0
+    steam: float | None = None
+    mould_fraction: float | None = None
+    mould_freeboard: float | None = None
+    gas_formers: bool = False
+    foam_rise: float | None = None
+    free_height: float | None = None
+    iron: float = 0.0
+    antimony: float = 0.0
+    tellurium: float = 0.0
+    selenium: float = 0.0
+    cadmium: float = 0.0
+    chloride: float = 0.0
+    silver: float = 0.0
+    soda: float = 0.0
+    pour_temperature: float | None = None
+    hold: float | None = None
+    roast_so2: float | None = None
+    roast_so2_litres: float | None = None
+    roast_minutes: float | None = None
+    roast_start: float | None = None
+    roast_finish: float | None = None
+    clotting: tuple[str, ...] = ()
+    lead_with_silica: bool = False
+    sulphide_sulphur: float = 0.0
+    residual_sulphur: float | None = None
+    lead_sulphate_sulphur: float | None = None
+    arsenic_share: float | None = None
+    speiss_metals: tuple[str, ...] = ()
+    speiss: float | None = None
+    reductant_budget: float | None = None
+    base_metal_wanted: bool = False
+    viscosity: float | None = None
+    melt_free: float | None = None
+    hold_needed: float | None = None
+    refractory: tuple[str, ...] = ()
+    refractory_share: float = 0.0
+    sulphate_share: float = 0.0
+    carbonate_share: float = 0.0
+    carbonate_litres: float | None = None
+    manganese_share: float = 0.0
+    silica: tuple[str, ...] = ()
+    button_silver: float | None = None
+    charge_silver: float | None = None
+    silver_error: float = 0.0
+    unknown_share: float = 0.0
+    assayed: bool = True
+    radioactive: tuple[str, ...] = ()
+    workshop: Workshop | None = None

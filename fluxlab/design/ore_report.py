@@ -1,14 +1,14 @@
 """The ore as it goes into the pot, for the report."""
 
-from fluxlab.design.report_types import Amount, OreReport, RoastReport, ShareRow
-from fluxlab.fusion.gas import ROOM, gas_volume
-from fluxlab.materials.formulas import formula
+from fluxlab.design.report_types import Amount, OreReport, ShareRow
+from fluxlab.design.roast_report import lot_report, roast_report
 from fluxlab.materials.oxides import MASS, OXIDES
-from fluxlab.ore.feed_types import Feed, RoastBalance
+from fluxlab.ore.feed_types import Feed
+from fluxlab.ore.ore_types import OreType
 
 
-def ore_report(feed: Feed) -> OreReport:
-    """Shares [mass %] and masses [g] of minerals, oxides and of what stands apart, metals, roast."""
+def ore_report(feed: Feed, ore: OreType) -> OreReport:
+    """Shares [mass %] and masses [g] of minerals, oxides and of what stands apart, metals, roast, lot."""
     return OreReport(
         feed=feed.stage,
         charge=feed.charge,
@@ -28,7 +28,8 @@ def ore_report(feed: Feed) -> OreReport:
         earthy_gangue=feed.earthy_gangue,
         bulk_density=feed.bulk_density,
         bulk_density_known=feed.bulk_known,
-        roast=None if feed.roast is None else _roast(feed, feed.roast),
+        roast=None if feed.roast is None else roast_report(feed, feed.roast),
+        lot=None if ore.lot is None else lot_report(feed, ore),
     )
 
 
@@ -53,20 +54,3 @@ def _oxides(feed: Feed) -> tuple[ShareRow, ...]:
         if grams[i] > 0.0
     ]
     return tuple(sorted(rows, key=lambda row: -row.grams))
-
-
-def _roast(feed: Feed, roast: RoastBalance) -> RoastReport:
-    gases = tuple(
-        (species, grams, gas_volume(grams / formula(species).mass, ROOM))
-        for species, grams in sorted(roast.gases.items(), key=lambda each: -each[1])
-        if grams > 0.0
-    )
-    return RoastReport(
-        raw_mass=roast.raw,
-        calcine_mass=roast.calcine,
-        mass_change_percent=Amount(roast.change, roast.change_low, roast.change_high),
-        oxygen_needed=roast.oxygen,
-        gases=gases,
-        sulphur_left=feed.sulphur,
-        arsenic_left=feed.arsenic,
-    )

@@ -3,8 +3,10 @@
 from dataclasses import dataclass, field
 from typing import Literal
 
+from fluxlab.design.workshop import Workshop
 from fluxlab.materials.flux_types import Component
 from fluxlab.ore.ore_types import OreType, Stage
+from fluxlab.ore.roast_types import PERFECT_PLAN, RoastPlan
 from fluxlab.vessel.vessel_types import Crucible, Mould
 
 RouteName = Literal["roast and melt", "nitre", "iron", "lead collection"]
@@ -50,6 +52,7 @@ class Recipe:
     `hold` [min], `mould_preheat` [degC, None = not confirmed].
     `dry` records that charge, flux, pot and mould were dried.
     `feeds` is the number of parts in which the charge goes into the pot.
+    `roast` is how this charge is roasted: it belongs to the batch and its weighing, not to the ore.
     `scrap` records that metal scrap or unknown pieces are in the charge. `house` is the recipe to stay close to [g].
     """
 
@@ -73,11 +76,12 @@ class Recipe:
     dry: bool = False
     scrap: bool = False
     notes: str = ""
+    roast: RoastPlan = PERFECT_PLAN
 
 
 @dataclass(frozen=True, slots=True)
 class Shelf:
-    """What the workshop has: fluxes, pots, moulds, the balance's step [g] and the currency sign for prices."""
+    """What the workshop has: fluxes, pots, moulds, the balance's step [g], the currency sign for prices, its card."""
 
     fluxes: tuple[Component, ...] = ()
     crucibles: tuple[Crucible, ...] = ()
@@ -85,6 +89,7 @@ class Shelf:
     balance_step: float = 0.1
     currency: str = ""
     notes: str = ""
+    workshop: Workshop = field(default_factory=Workshop)
 
     def flux(self, uid: str) -> Component | None:
         """The component with this id, None if the shelf has none."""

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Sequence
 from textwrap import wrap
 
+from fluxlab.design.cautions.standing import standing
 from fluxlab.design.report_types import (
-    Amount,
     Caution,
     FillReport,
     LineReport,
@@ -16,6 +16,8 @@ from fluxlab.design.report_types import (
     TargetReport,
     Verdict,
 )
+from fluxlab.design.roast_text import amount_words, lot_rows, roast_rows
+from fluxlab.design.ticket_rows import APART, turn
 from fluxlab.issue import Issue, Severity
 
 WIDTH = 76
@@ -37,6 +39,7 @@ def text_of(report: Report) -> str:
         _mould(report.mould),
         _cautions(report.cautions),
         _notes(report.issues),
+        _standing(report),
     )
 
 
@@ -132,7 +135,7 @@ def _ore(ore: OreReport) -> Iterator[str]:
         yield _title("Ore, as described, and the mass of it behind this charge")
     for mineral in ore.minerals:
         yield from _row(
-            mineral.name, f"{_amount(mineral.percent, 1)} %, {mineral.grams:.1f} g  {mineral.flag}".rstrip()
+            mineral.name, f"{amount_words(mineral.percent, 1)} %, {mineral.grams:.1f} g  {mineral.flag}".rstrip()
         )
     yield _title(f"{ore.feed.capitalize()} in the pot")
     yield from _row("Oxides to the slag", _list(ore.oxides))
@@ -145,17 +148,14 @@ def _ore(ore: OreReport) -> Iterator[str]:
         yield from _row(label, words or "none")
     if ore.residual_percent is not None:
         yield from _row("Left unexplained", f"{ore.residual_percent:.2f} % of the assay")
-    if ore.roast is not None:
-        gases = ", ".join(f"{gas} {grams:.1f} g ({litres:.1f} L)" for gas, grams, litres in ore.roast.gases)
-        change = _amount(ore.roast.mass_change_percent, 1)
-        yield from _row("Perfect roast", f"{ore.roast.raw_mass:.1f} g raw gives {ore.roast.calcine_mass:.1f} g")
-        yield from _row("  change of mass", f"{change} %; gas: {gases or 'none'}")
+    for label, words in (*(lot_rows(ore.lot) if ore.lot else ()), *(roast_rows(ore.roast) if ore.roast else ())):
+        yield from _row(label, words)
 
 
 def _slag(slag: SlagReport) -> Iterator[str]:
     yield _title("Slag")
     yield from _row("Mass", f"{slag.mass:.1f} g")
-    yield from _row("Volume", f"{_amount(slag.volume, 0)} cm³ at {_amount(slag.density, 2)} g/cm³")
+    yield from _row("Volume", f"{amount_words(slag.volume, 0)} cm³ at {amount_words(slag.density, 2)} g/cm³")
     yield from _row("Oxides", _list(slag.oxides))
     if slag.apart:
         yield from _row("Not in the slag model", _list(slag.apart))
@@ -212,6 +212,13 @@ def _notes(issues: Sequence[Issue]) -> Iterator[str]:
         yield from _row(issue.severity.value.capitalize(), f"{issue.sentence} {issue.remedy}".strip())
 
 
+def _standing(report: Report) -> Iterator[str]:
+    yield _title("Whatever the recipe")
+    nitrate = any(turn(line.flux, report.work.shelf) == APART and line.grams > 0.0 for line in report.lines)
+    for sentence in standing(nitrate=nitrate):
+        yield from wrap(sentence, WIDTH)
+
+
 def _title(words: str) -> str:
     return f"{words} {'-' * (WIDTH - len(words) - 1)}"
 
@@ -227,12 +234,6 @@ def _row(label: str, words: str) -> Iterator[str]:
 
 def _list(rows: Sequence[ShareRow]) -> str:
     return ", ".join(f"{row.name} {row.percent.value:.1f} %" for row in rows) or "none"
-
-
-def _amount(amount: Amount, decimals: int) -> str:
-    if amount.low is None or amount.high is None or amount.low == amount.high:
-        return f"{amount.value:.{decimals}f}"
-    return f"{amount.value:.{decimals}f} ({amount.low:.{decimals}f} to {amount.high:.{decimals}f})"
 
 
 def _figure(value: float | None) -> str:

@@ -6,6 +6,7 @@ from typing import Literal
 
 from fluxlab.design.recipe import Convention, Kind, Work
 from fluxlab.issue import Issue
+from fluxlab.ore.roast_types import RoastKind
 
 Answer = Literal["yes", "close", "no", "unknown"]
 CautionLevel = Literal["block", "warn", "caution"]
@@ -31,8 +32,26 @@ class ShareRow:
 
 
 @dataclass(frozen=True, slots=True)
+class RoastStep:
+    """One step of the roast: from `low` to `high` [degC] in `minutes`, what to do, and where that comes from."""
+
+    title: str
+    low: float
+    high: float
+    minutes: float
+    action: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class RoastReport:
-    """The perfect roast, for the raw feed of this charge: masses [g], gas volumes [L at 25 degC, 1 atm]."""
+    """The roast behind this charge: masses [g], gas volumes [L at 25 degC, 1 atm], shares of the calcine [%].
+
+    `mass_change_percent` is what was predicted before any weighing, `weighed_change_percent` what the weights say, of
+    the dry raw mass. `weight_explained` is None where nothing was weighed; `explained_by` are the kinds of roast that
+    explain the weight, in words. `silver_loss_percent` is not taken off the silver in the pot. `air_litres` is what an
+    open tray wants. `sources` says what the ranges rest on.
+    """
 
     raw_mass: float
     calcine_mass: float
@@ -42,6 +61,57 @@ class RoastReport:
     sulphur_left: float
     arsenic_left: float
     perfect: bool = True
+    kind: RoastKind = "perfect"
+    sulphur_percent: Amount = Amount(0.0)
+    sulphide_sulphur_percent: Amount = Amount(0.0)
+    sulphate_sulphur_percent: Amount = Amount(0.0)
+    arsenic_percent: Amount = Amount(0.0)
+    silver_loss_percent: Amount = Amount(0.0)
+    air_litres: Amount = Amount(0.0)
+    weighed_change_percent: float | None = None
+    weight_explained: bool | None = None
+    explained_by: tuple[str, ...] = ()
+    programme: tuple[RoastStep, ...] = ()
+    warnings: tuple[Issue, ...] = ()
+    sources: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class MetalReport:
+    """One metal from the lot to the calcine: grades in the laboratory's `unit`, masses [g], shares [%].
+
+    `recovery_percent` is the surer of the two table recoveries, `overall_percent` that after the roast.
+    """
+
+    metal: str
+    unit: str
+    head: float | None
+    concentrate: float | None
+    tail: float | None
+    calcine: Amount | None
+    in_lot: Amount | None
+    in_concentrate: Amount | None
+    in_calcine: Amount | None
+    enrichment: Amount | None
+    by_weight_percent: Amount | None
+    two_product_percent: Amount | None
+    recovery_percent: Amount | None
+    kept_percent: Amount
+    overall_percent: Amount | None
+
+
+@dataclass(frozen=True, slots=True)
+class LotReport:
+    """The lot that the concentrate came from [g, dry]: parts of it to one of concentrate, by weight and by grades."""
+
+    lot_mass: float | None
+    concentrate_mass: float | None
+    calcine_mass: float | None
+    ratio: float | None
+    ratio_by_grades: float | None
+    metals: tuple[MetalReport, ...]
+    sources: tuple[str, ...]
+    issues: tuple[Issue, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +137,7 @@ class OreReport:
     bulk_density: float
     bulk_density_known: bool
     roast: RoastReport | None
+    lot: LotReport | None = None
 
 
 @dataclass(frozen=True, slots=True)

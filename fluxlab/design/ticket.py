@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import Literal
 
 from fluxlab.design.batch import BatchRow
+from fluxlab.design.cautions.standing import standing
 from fluxlab.design.report_types import Caution, CautionLevel, FillReport, MouldReport, Report, TargetReport
 from fluxlab.design.ticket_facts import Fact, facts_of
 from fluxlab.design.ticket_rows import (
@@ -49,6 +50,7 @@ class Ticket:
 
     `revision` is None for a recipe that was never kept. `pot`, `fill`, `mould` and `mould_fill` are what the drawings
     show; None leaves a drawing out. `stub` names the blanks that are filled in after the pour, each with its unit.
+    `standing` are the sentences that stand on every ticket.
     """
 
     kind: Literal["charge", "batch"]
@@ -73,6 +75,7 @@ class Ticket:
     mould_fill: MouldReport | None = None
     slag_mass: float | None = None
     stub: tuple[tuple[str, str], ...] = ()
+    standing: tuple[str, ...] = ()
 
     @property
     def number(self) -> str:
@@ -138,6 +141,7 @@ def build(
         mould_fill=report.mould,
         slag_mass=report.slag.mass,
         stub=_stub(recipe.route),
+        standing=standing(nitrate=_nitrate(rows), short=True),
     )
 
 
@@ -172,6 +176,7 @@ def build_batch(
         footer=f"rounded to the {written(step, places, mark)} g balance and re-added",
         kept=True,
         cautions=tuple(_caution(each, frozenset(confirmed)) for each in cautions) + _nothing_to_weigh(rows, 1),
+        standing=standing(nitrate=_nitrate(rows), short=True),
     )
 
 
@@ -200,6 +205,10 @@ def _rounded(report: Report) -> Rounded:
     from fluxlab.design.evaluate import rounded_weights
 
     return rounded_weights(report.work, report)
+
+
+def _nitrate(rows: Sequence[TicketRow]) -> bool:
+    return any(row.apart for row in rows)
 
 
 def _subtitle(report: Report, rows: Sequence[TicketRow], places: int, mark: str) -> str:

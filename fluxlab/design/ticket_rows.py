@@ -12,6 +12,8 @@ from fluxlab.materials.flux_types import ByParts, Component
 
 # a weight handed over as rounded may miss its step by the noise of binary fractions only
 _NOISE = Decimal("1e-6")
+APART = 3
+"""The turn of nitre in the order of weighing: last, and out of the mix."""
 _FEED_NAMES = {"ore": "Ore", "concentrate": "Concentrate", "calcine": "Calcine"}
 
 
@@ -72,7 +74,7 @@ def turn(flux: str, shelf: Shelf) -> int:
     if component is None:
         return 0
     if holds(component, "nitrate", shelf):
-        return 3
+        return APART
     return 2 if "reducer" in component.tags else 1 if "fluoride" in component.tags else 0
 
 
@@ -112,7 +114,7 @@ def _flux_row(line: LineReport, grams: float, shelf: Shelf) -> TicketRow:
     snapped = in_steps(grams, shelf.balance_step)
     if abs(Decimal(repr(snapped)) - Decimal(repr(grams))) > _NOISE:
         raise ValueError(f"{line.flux}: {grams!r} g is not in whole steps of {shelf.balance_step:g} g")
-    apart = turn(line.flux, shelf) == 3
+    apart = turn(line.flux, shelf) == APART
     return TicketRow(line.flux, line.name, _hint(line.name, line.form, apart), snapped, apart)
 
 

@@ -41,6 +41,7 @@ def _lines(ticket: Ticket) -> Iterator[str]:
         yield "After the pour"
         yield "   ".join(f"{name} ________ {unit}" for name, unit in ticket.stub)
         yield ""
+    yield from wrap(" ".join(ticket.standing), WIDTH)
     yield from wrap(f"{ticket.footer}  fluxlab {ticket.number}", WIDTH)
 
 

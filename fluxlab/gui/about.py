@@ -7,6 +7,7 @@ from PySide6.QtCore import QRect, Qt
 from PySide6.QtWidgets import QHBoxLayout, QPlainTextEdit, QVBoxLayout, QWidget
 
 from fluxlab import __version__, resources
+from fluxlab.design.cautions.standing import standing
 from fluxlab.gui import theme
 from fluxlab.gui.tables.model import Column, GridModel
 from fluxlab.gui.tables.view import GridView
@@ -121,6 +122,8 @@ class AboutPanel(Panel):
         text = Scroller("Facts and licence", 200)
         text.setFixedSize(min(theme.scaled(TEXT), room - self.list.width()), high)
         self.licence.setMinimumHeight(high * 2 // 3)
+        text.body.addWidget(Words(" ".join(standing(nitrate=True)), 12))
+        text.body.addSpacing(8)
         text.body.addWidget(self.facts)
         text.body.addSpacing(8)
         text.body.addWidget(self.licence, 1)

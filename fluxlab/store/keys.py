@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from math import inf
 
 from fluxlab.design.recipe import Line, Recipe, Shelf, Target
+from fluxlab.design.workshop import Workshop
 from fluxlab.materials.flux_types import ByAnalysis, Component, Part
-from fluxlab.ore.ore_types import Grade, OreType, Share
+from fluxlab.ore.ore_types import Grade, Lot, OreType, Share
+from fluxlab.ore.roast_types import RoastPlan
 from fluxlab.vessel.vessel_types import Crucible, Mould
 
 # Ending of a key by unit; "" for a pure number and for one whose unit another key names.
@@ -74,9 +76,30 @@ FIGURES: dict[type, dict[str, Figure]] = {
     Line: {"grams": GRAMS_NAMED, "least": GRAMS, "most": GRAMS},
     Target: {"lo": Figure("see unit"), "hi": Figure("see unit")},
     OreType: {"moisture": PERCENT, "bulk_density": DENSITY},
+    Lot: {"mass": GRAMS, "concentrate": GRAMS, "sample": GRAMS, "top_size": MILLIMETRES},
+    RoastPlan: {
+        "finish_temperature": CELSIUS,
+        "minutes": Figure("min", 0.0, named=True),
+        "bed_depth": MILLIMETRES,
+        "particle_size": MILLIMETRES,
+        "before": GRAMS,
+        "after": GRAMS,
+        "balance_error": GRAMS,
+        "conversion": FRACTION,
+        "sulphate": FRACTION,
+        "arsenate": FRACTION,
+        "antimony_fumed": FRACTION,
+        "magnetite": FRACTION,
+        "silver_loss": FRACTION,
+    },
     Share: {"likely": PERCENT, "low": PERCENT, "high": PERCENT},
     Grade: {"value": Figure("see unit", 0.0)},
     Shelf: {"balance_step": GRAMS},
+    Workshop: {
+        "air_ratio": COUNT,
+        "mould_opened_after": MINUTES,
+        "pot_wall_left": Figure("%", 0.0, 100.0),
+    },
     Component: {
         "purity": FRACTION,
         "purity_range": FRACTION,

@@ -1,9 +1,10 @@
 """Shelves put together: what a recipe uses, an opened recipe on today's shelf, and changes of two windows."""
 
-from dataclasses import replace
+from dataclasses import fields, replace
 from typing import Protocol, TypeVar
 
 from fluxlab.design.recipe import Recipe, Shelf, Work
+from fluxlab.design.workshop import Workshop
 from fluxlab.issue import Issue, note
 from fluxlab.materials.flux_types import ByParts, Component
 
@@ -67,7 +68,14 @@ def merged(since: Shelf, ours: Shelf, theirs: Shelf) -> Shelf:
         balance_step=theirs.balance_step if ours.balance_step == since.balance_step else ours.balance_step,
         currency=theirs.currency if ours.currency == since.currency else ours.currency,
         notes=theirs.notes if ours.notes == since.notes else ours.notes,
+        workshop=_merged_card(since.workshop, ours.workshop, theirs.workshop),
     )
+
+
+def _merged_card(since: Workshop, ours: Workshop, theirs: Workshop) -> Workshop:
+    """The card with each fact that we changed since on top of theirs."""
+    pairs = ((f.name, getattr(ours, f.name)) for f in fields(Workshop))
+    return replace(theirs, **{name: value for name, value in pairs if value != getattr(since, name)})
 
 
 def _joined(kept: tuple[Item, ...], today: tuple[Item, ...], issues: list[Issue]) -> tuple[Item, ...]:

@@ -16,8 +16,9 @@ from fluxlab import __version__, cli, resources
 from fluxlab.design.edits import fix_weight, put_flux, set_dry, set_mould_preheat
 from fluxlab.design.recipe import Line, Work
 from fluxlab.design.start import demo_work
+from fluxlab.design.workshop import Workshop
 from fluxlab.materials.flux_types import ByFormula, Component
-from fluxlab.ore.ore_types import Share
+from fluxlab.ore.ore_types import Grade, Share
 from fluxlab.store import document
 from fluxlab.store.report_document import read_ticket
 
@@ -171,8 +172,13 @@ def test_a_fixed_weight_is_marked_as_fixed(capsys: Capture, tmp_path: Path, demo
 
 
 def test_nothing_against_a_recipe_is_said_too(capsys: Capture, tmp_path: Path, demo: Work) -> None:
-    quartz = replace(demo.recipe.ore, minerals=(Share("Quartz", 100.0),), silver=None, gold=None)
-    plain = replace(demo, recipe=replace(demo.recipe, ore=quartz, targets=()))
+    card = Workshop(
+        indoors=False, fuel="electric", alone=False, minor=False, ppe=True, disposal="kept for a licensed site"
+    )
+    bare = replace(demo.recipe.ore, minerals=(Share("Hematite", 100.0),), silver=Grade(20.0), gold=None)
+    lines = tuple(line for line in demo.recipe.lines if line.flux != "silica-sand")
+    recipe = replace(demo.recipe, ore=bare, lines=lines, targets=())
+    plain = replace(demo, recipe=recipe, shelf=replace(demo.shelf, workshop=card))
     assert cli.main(["check", put(tmp_path, plain)]) == 0
     assert capsys.readouterr().out == "Nothing stands against this recipe.\n"
 

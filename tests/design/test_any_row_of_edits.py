@@ -17,7 +17,8 @@ from fluxlab.design.ticket import build
 from fluxlab.materials.minerals import minerals
 from fluxlab.ore.demo import demo_ores
 from fluxlab.ore.mostly import choices, new_ore
-from fluxlab.ore.ore_types import Grade, OreType, Share
+from fluxlab.ore.ore_types import Grade, Lot, OreType, Share
+from fluxlab.ore.roast_types import RoastPlan
 from tests.design.test_evaluate import ROUTES, musts_broken, numbers
 from tests.works import CLEAN, DIRTY, work_of
 
@@ -55,7 +56,35 @@ def ore_state(r: random.Random, work: Work) -> tuple[str, Work]:
     return edits.set_ore(work, ore)
 
 
+def a_roast(r: random.Random, work: Work) -> tuple[str, Work]:
+    kind: Any = r.choice(("perfect", "planned", "weighed"))
+    plan = RoastPlan(
+        kind,
+        finish_temperature=r.choice((0.0, 20.0, 600.0, 740.0, 1000.0, 9999.0)),
+        minutes=r.choice((0.0, 20.0, 90.0, 1e5)),
+        bed_depth=r.choice((0.0, 10.0, 60.0)),
+        rabbled=r.random() < 0.7,
+        particle_size=r.choice((0.0, 0.1, 2.0)),
+        before=r.choice((None, 0.0, 100.0, 250.0)),
+        after=r.choice((None, 0.0, 80.0, 140.0, 249.0)),
+        balance_error=r.choice((0.0, 0.1, 50.0)),
+        sulphate=r.choice(((), (("Pb", 1.0), ("Ca", 1.0)), (("Pb", -1.0),))),
+    )
+    return edits.set_roast(work, plan)
+
+
+def a_lot(r: random.Random, work: Work) -> tuple[str, Work]:
+    grades = (None, Grade(0.0), Grade(40.0, "oz/short ton"), Grade(2000.0), Grade(99.0, "%"))
+    masses = (None, 0.0, 600.0, 20_000.0)
+    return edits.set_lot(
+        work, Lot(r.choice(masses), r.choice(masses), *(r.choice(grades) for _ in range(4)), r.choice(masses), 2.0)
+    )
+
+
 EDITS: tuple[Edit, ...] = (
+    a_roast,
+    a_roast,
+    a_lot,
     lambda r, w: edits.set_charge(w, r.choice(WEIGHTS)),
     lambda r, w: edits.fix_weight(w, a_flux(r, w), r.choice((*WEIGHTS, None))),
     lambda r, w: edits.set_limits(w, a_flux(r, w), r.choice((*WEIGHTS, None)), r.choice((*WEIGHTS, None))),

@@ -10,8 +10,10 @@ import pytest
 from fluxlab.design import edits
 from fluxlab.design.recipe import Line, Target, Work
 from fluxlab.design.start import demo_work
+from fluxlab.design.workshop import Workshop
 from fluxlab.materials.flux_types import ByFormula, Component
-from fluxlab.ore.ore_types import Grade, Share
+from fluxlab.ore.ore_types import Grade, Lot, Share
+from fluxlab.ore.roast_types import RoastPlan
 from fluxlab.vessel.vessel_types import Crucible, Mould
 
 WORK = demo_work()
@@ -54,6 +56,17 @@ CASES: list[tuple[Callable[..., Any], tuple[Any, ...], Callable[[Work], bool]]] 
     (edits.paste_shares, ("minerals", [Share("Pyrite", 30.0)]), lambda w: w.recipe.ore.minerals[1].likely == 30.0),
     (edits.tick_mineral, ("Quartz", True), lambda w: w.recipe.ore.ticked == ("Quartz",)),
     (edits.set_grade, ("gold", Grade(5.0)), lambda w: w.recipe.ore.gold == Grade(5.0)),
+    (edits.set_lot, (Lot(18_400.0, 663.0),), lambda w: w.recipe.ore.lot == Lot(18_400.0, 663.0)),
+    (edits.set_roast, (RoastPlan("planned"),), lambda w: w.recipe.roast == RoastPlan("planned")),
+    (edits.set_roast_kind, ("planned",), lambda w: w.recipe.roast.kind == "planned"),
+    (edits.plan_roast, (780.0, 60.0), lambda w: w.recipe.roast == RoastPlan("planned", 780.0, 60.0)),
+    (
+        edits.lay_bed,
+        (20.0, False, 0.3),
+        lambda w: w.recipe.roast == RoastPlan("perfect", 740.0, 90.0, 20.0, False, 0.3),
+    ),
+    (edits.weigh_roast, (120.0, 95.0), lambda w: w.recipe.roast == RoastPlan("weighed", before=120.0, after=95.0)),
+    (edits.set_roast_figure, ("sulphate", (("Pb", 0.2),)), lambda w: w.recipe.roast.sulphate == (("Pb", 0.2),)),
     (edits.put_flux, (OWN,), lambda w: w.shelf.flux("own") == OWN),
     (edits.remove_shelf_flux, ("salt",), lambda w: w.shelf.flux("salt") is None),
     (edits.put_crucible, (POT,), lambda w: w.shelf.crucible("own") == POT),
@@ -62,6 +75,7 @@ CASES: list[tuple[Callable[..., Any], tuple[Any, ...], Callable[[Work], bool]]] 
     (edits.remove_mould, ("cone-20-100",), lambda w: w.shelf.mould("cone-20-100") is None),
     (edits.set_balance_step, (0.01,), lambda w: w.shelf.balance_step == 0.01),
     (edits.set_currency, ("€",), lambda w: w.shelf.currency == "€"),
+    (edits.set_workshop, (Workshop(indoors=True),), lambda w: w.shelf.workshop.indoors is True),
 ]
 
 

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fluxlab.design.batch import BatchRow
+from fluxlab.design.cautions.standing import standing
 from fluxlab.design.report_types import TargetReport
 from fluxlab.design.ticket import Ticket, build, build_batch, date_words, hidden_by, printable, reissued
 from fluxlab.design.ticket_facts import feed_masses
@@ -269,3 +270,10 @@ def test_a_batch_ticket_lists_the_jar_with_nitre_apart_and_no_furnace_facts():
     assert (ticket.number, ticket.issued) == ("batch-1", "copy 1, 14 November 2026, 15:32")
     assert (ticket.facts, ticket.stub, ticket.pot) == ((), (), None)
     assert [block.rule for block in printable(ticket)] == ["R01"]
+
+
+def test_every_ticket_says_who_decides_and_one_with_nitre_that_it_may_be_regulated() -> None:
+    plain, nitre = ticket_of(sample_report(fluxes=FLUXES[:3])), ticket_of(sample_report())
+    assert plain.standing == standing(nitrate=False, short=True)
+    assert nitre.standing == standing(nitrate=True, short=True)
+    assert any("Nitrates" in sentence for sentence in set(nitre.standing) - set(plain.standing))

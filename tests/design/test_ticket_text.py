@@ -31,6 +31,8 @@ Metal       At most 0.900 g; silver + gold by the assay
 After the pour
 Button ________ g   Matte ________ g   Slag ________ g   Time ________ min
 
+Local codes, permits and licensed practice decide. No assay: a sale needs a
+licensed assayer's. Dealing in or marking precious metal may need a licence.
 rounded to the 0.1 g balance, re-added, every must still holds  fluxlab 7-2
 """
 

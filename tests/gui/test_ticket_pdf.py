@@ -241,6 +241,8 @@ def test_names_hints_facts_and_cautions_are_printed(printed):
         assert "".join(caution.title.split()) in flat
         assert "".join(caution.sentence.split()) in flat
     assert "".join(ticket.footer.split()) in flat
+    assert ticket.standing
+    assert all("".join(sentence.split()) in flat for sentence in ticket.standing)
 
 
 def test_every_page_carries_the_number_and_the_head_of_its_ticket(printed):

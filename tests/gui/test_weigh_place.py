@@ -72,7 +72,8 @@ def test_a_block_keeps_print_and_pdf_shut_and_shows_the_preview(place, bench, tm
     place.ask_path = lambda *_: tmp_path / "t.pdf"
     assert not place.print_button.isEnabled()
     assert not place.pdf_button.isEnabled()
-    assert place.preview.pages == 1
+    # the stamp, and what the workshop card leaves open, take a second sheet
+    assert place.preview.pages == 2
     assert place.waiting.words == "Not yet: Damp, Mould."
     place.save_pdf()
     place.print_()

@@ -8,10 +8,10 @@ from typing import Any, Literal, get_args, get_origin
 import pytest
 
 from fluxlab import cli, resources
-from fluxlab.design import recipe, report_types, ticket, ticket_facts, ticket_rows
+from fluxlab.design import recipe, report_types, ticket, ticket_facts, ticket_rows, workshop
 from fluxlab.issue import Issue
 from fluxlab.materials import flux_types
-from fluxlab.ore import ore_types
+from fluxlab.ore import ore_types, roast_types
 from fluxlab.store.keys import FIGURES
 from fluxlab.store.reader import TAGS, hints, key_of
 from fluxlab.store.report_keys import REPORT_FIGURES
@@ -21,10 +21,13 @@ READ: dict[str, type] = {
     "The recipe": recipe.Recipe,
     "A row of the flux table": recipe.Line,
     "A target": recipe.Target,
+    "The roast as planned": roast_types.RoastPlan,
     "The ore type": ore_types.OreType,
+    "The lot": ore_types.Lot,
     "A share": ore_types.Share,
     "A grade": ore_types.Grade,
     "The shelf": recipe.Shelf,
+    "The workshop card": workshop.Workshop,
     "A flux": flux_types.Component,
     "Made of: by formula": flux_types.ByFormula,
     "Made of: by analysis": flux_types.ByAnalysis,
@@ -38,6 +41,9 @@ PRINTED: dict[str, type] = {
     "The ore in the pot": report_types.OreReport,
     "A share row": report_types.ShareRow,
     "The roast": report_types.RoastReport,
+    "A step of the roast": report_types.RoastStep,
+    "The way of the lot": report_types.LotReport,
+    "A metal of the lot": report_types.MetalReport,
     "A row of the recipe": report_types.LineReport,
     "A target as reached": report_types.TargetReport,
     "The slag": report_types.SlagReport,

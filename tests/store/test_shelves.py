@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from fluxlab.design.recipe import Line, Recipe, Shelf
+from fluxlab.design.workshop import Workshop
 from fluxlab.materials.flux_types import ByFormula, Component
 from fluxlab.ore.ore_types import OreType
 from fluxlab.store.shelves import merged, on_shelf
@@ -57,3 +58,15 @@ def test_what_they_removed_but_we_changed_stays() -> None:
 def test_what_we_removed_but_they_changed_stays() -> None:
     since = Shelf((SODA, SAND))
     assert merged(since, Shelf(()), Shelf((replace(SODA, stock=1.0), SAND))).fluxes == (replace(SODA, stock=1.0),)
+
+
+def test_of_the_workshop_card_each_changed_fact_is_kept() -> None:
+    since = Shelf(workshop=Workshop(indoors=True))
+    ours = Shelf(workshop=Workshop(indoors=False))
+    theirs = Shelf(workshop=Workshop(indoors=True, ppe=True))
+    assert merged(since, ours, theirs).workshop == Workshop(indoors=False, ppe=True)
+
+
+def test_a_recipe_is_judged_by_the_workshop_of_today() -> None:
+    work, _ = on_shelf(RECIPE, Shelf((SODA,), workshop=Workshop(indoors=False)), Shelf(workshop=Workshop(indoors=True)))
+    assert work.shelf.workshop.indoors is True

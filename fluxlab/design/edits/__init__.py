@@ -15,13 +15,20 @@ from fluxlab.design.edits.flux import (
 )
 from fluxlab.design.edits.ore import (
     add_share,
+    lay_bed,
     paste_shares,
+    plan_roast,
     remove_share,
     set_grade,
     set_known_by,
+    set_lot,
     set_ore,
+    set_roast,
+    set_roast_figure,
+    set_roast_kind,
     set_share,
     tick_mineral,
+    weigh_roast,
 )
 from fluxlab.design.edits.plan import (
     keep_as_house,
@@ -51,6 +58,7 @@ from fluxlab.design.edits.shelf import (
     remove_shelf_flux,
     set_balance_step,
     set_currency,
+    set_workshop,
 )
 
 __all__ = [
@@ -60,9 +68,11 @@ __all__ = [
     "free_all",
     "hide_flux",
     "keep_as_house",
+    "lay_bed",
     "move_flux",
     "paste_shares",
     "paste_weights",
+    "plan_roast",
     "put_crucible",
     "put_flux",
     "put_mould",
@@ -84,15 +94,21 @@ __all__ = [
     "set_hold",
     "set_known_by",
     "set_limits",
+    "set_lot",
     "set_mould",
     "set_mould_preheat",
     "set_notes",
     "set_ore",
     "set_pot_feed",
     "set_pour_temperature",
+    "set_roast",
+    "set_roast_figure",
+    "set_roast_kind",
     "set_route",
     "set_scrap",
     "set_share",
     "set_target",
+    "set_workshop",
     "tick_mineral",
+    "weigh_roast",
 ]

@@ -1,13 +1,18 @@
 """Edits of the ore type."""
 
 from collections.abc import Sequence
-from typing import Literal
+from dataclasses import replace
+from typing import Any, Literal
 
 from fluxlab.design.edits.common import Edited, figure, with_ore, with_recipe
 from fluxlab.design.recipe import Work
-from fluxlab.ore.ore_types import Grade, OreType, Share
+from fluxlab.ore.ore_types import Grade, Lot, OreType, Share
+from fluxlab.ore.roast_types import RoastKind, RoastPlan
 
 KnownBy = Literal["minerals", "oxides", "elements"]
+RoastFigure = Literal[
+    "conversion", "sulphate", "arsenate", "antimony_fumed", "magnetite", "silver_loss", "balance_error"
+]
 
 
 def _shares(work: Work, kind: KnownBy) -> tuple[Share, ...]:
@@ -63,3 +68,49 @@ def set_grade(work: Work, metal: Literal["silver", "gold"], grade: Grade | None)
     """Set the silver or gold grade, None = unknown."""
     word = "unknown" if grade is None else f"{figure(grade.value)} {grade.unit}"
     return f"{metal.capitalize()} {word}", with_ore(work, **{metal: grade})
+
+
+def set_lot(work: Work, lot: Lot | None) -> Edited:
+    """Say what lot the concentrate came from, None = not told."""
+    label = "No lot" if lot is None else "Lot" if lot.mass is None else f"Lot {figure(lot.mass)} g"
+    return label, with_ore(work, lot=lot)
+
+
+def set_roast(work: Work, roast: RoastPlan, label: str = "Roast") -> Edited:
+    """Replace the plan of the roast as a whole."""
+    return label, with_recipe(work, roast=roast)
+
+
+def set_roast_kind(work: Work, kind: RoastKind) -> Edited:
+    """Choose whether the roast is reckoned as perfect, as planned, or by its weights."""
+    words = {"perfect": "perfect", "planned": "as planned", "weighed": "by its weights"}
+    return f"Roast {words[kind]}", with_recipe(work, roast=replace(work.recipe.roast, kind=kind))
+
+
+def plan_roast(work: Work, finish_temperature: float, minutes: float) -> Edited:
+    """Set the finish [degC] and the time [min] of the roast; one reckoned as perfect is then reckoned as planned."""
+    roast = replace(work.recipe.roast, finish_temperature=finish_temperature, minutes=minutes)
+    label = f"Roast to {figure(finish_temperature)} °C, {figure(minutes)} min"
+    return label, with_recipe(work, roast=roast if roast.kind == "weighed" else replace(roast, kind="planned"))
+
+
+def lay_bed(work: Work, depth: float, rabbled: bool, particle_size: float) -> Edited:
+    """Set depth of the bed and size of the grain [mm] and whether it is stirred."""
+    stirred = "stirred" if rabbled else "not stirred"
+    label = f"Bed {figure(depth)} mm, {stirred}, grain {figure(particle_size)} mm"
+    roast = replace(work.recipe.roast, bed_depth=depth, rabbled=rabbled, particle_size=particle_size)
+    return label, with_recipe(work, roast=roast)
+
+
+def weigh_roast(work: Work, before: float | None, after: float | None) -> Edited:
+    """Enter the weights before and after the roast [g], which is then reckoned by them; None = not weighed."""
+    both = before is not None and after is not None
+    label = f"Roast weighed {figure(before)} → {figure(after)} g" if both else "Roast weight"
+    kind: RoastKind = "weighed" if both else work.recipe.roast.kind
+    return label, with_recipe(work, roast=replace(work.recipe.roast, kind=kind, before=before, after=after))
+
+
+def set_roast_figure(work: Work, figure_of: RoastFigure, value: float | tuple[tuple[str, float], ...] | None) -> Edited:
+    """Set one of the operator's own figures of the roast; None (or no pairs) = the program's own."""
+    own: dict[str, Any] = {figure_of: value}
+    return f"Roast: own {figure_of.replace('_', ' ')}", with_recipe(work, roast=replace(work.recipe.roast, **own))

@@ -2,6 +2,7 @@
 
 from fluxlab.design.edits.common import Edited, figure, replace_by_uid, with_shelf
 from fluxlab.design.recipe import Work
+from fluxlab.design.workshop import Workshop
 from fluxlab.materials.flux_types import Component
 from fluxlab.vessel.vessel_types import Crucible, Mould
 
@@ -50,3 +51,8 @@ def set_balance_step(work: Work, step: float) -> Edited:
 def set_currency(work: Work, sign: str) -> Edited:
     """Set the sign shown beside prices."""
     return f"Currency {sign}", with_shelf(work, currency=sign)
+
+
+def set_workshop(work: Work, workshop: Workshop) -> Edited:
+    """State what the workshop card says of place, gear and habits."""
+    return "Workshop card", with_shelf(work, workshop=workshop)

@@ -104,11 +104,14 @@ def titles(column: Column, weight_right: float, name_left: float) -> Block:
 
 
 def foot(ticket: Ticket, column: Column, page: int, pages: int) -> Block:
-    """The sentence about rounding, the ticket's number, and the page where there are several."""
+    """What stands on every ticket, the sentence about rounding, the ticket's number, and the page of several."""
     number = f"fluxlab {ticket.number}" + (f"   page {page} of {pages}" if pages > 1 else "")
     own_line = column.narrow or width(number, SMALL, True) > 0.5 * column.width
     room = column.width - (0.0 if own_line else width(number, SMALL, True) + 5.0)
-    sentence = lines_of(ticket.footer, SMALL, room)
+    # A ticket that blocks still hold back goes nowhere: its room is for the stamp and for what is to be done.
+    goes_out = bool(ticket.standing) and not printable(ticket)
+    standing = lines_of(" ".join(ticket.standing), SMALL, column.width) if goes_out else []
+    sentence = standing + lines_of(ticket.footer, SMALL, room)
 
     def draw(sheet: Sheet, top: float) -> None:
         y = top

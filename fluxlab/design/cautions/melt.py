@@ -1,0 +1,47 @@
+"""Rules on the slag, the hold and the button: R31 to R33, R39."""
+
+from fluxlab.design.cautions.findings import Finding, block, warn
+from fluxlab.design.facts import Facts
+
+STIFF = 10.0  # Pa s, judgement
+SUPERHEAT = 50.0  # K over the temperature above which no crystals are left, judgement
+LONG_HOLD = 20.0  # min, judgement
+FUMING_HOLD, FUMING_FROM = 30.0, 1150.0  # min, degC; judgement, vapour pressure of lead sulphide computed
+SIGMAS = 2.0
+
+
+def stiff_slag(f: Facts) -> Finding:
+    """R31: slag too stiff, or poured too near the temperature at which it freezes."""
+    reasons = []
+    if f.viscosity is not None and f.viscosity > STIFF:
+        reasons.append(f"about {f.viscosity:.2g} Pa·s at the pour")
+    if f.melt_free is not None and f.pour_temperature is not None and f.pour_temperature < f.melt_free + SUPERHEAT:
+        over = f.pour_temperature - f.melt_free
+        above = f"{over:.0f} K above" if over >= 0.0 else f"{-over:.0f} K below"
+        reasons.append(f"poured {above} {f.melt_free:.0f} °C, where the last crystals melt")
+    return warn("; ".join(reasons)) if reasons else None
+
+
+def slow_settling(f: Facts) -> Finding:
+    """R32: prills of 0.1 mm need longer than a pot should stand."""
+    if f.hold_needed is not None and f.hold_needed > LONG_HOLD:
+        return warn(f"prills of 0.1 mm need about {f.hold_needed:.0f} min")
+    return None
+
+
+def fuming_hold(f: Facts) -> Finding:
+    """R33: lead held hot for long."""
+    hot = f.pour_temperature is not None and f.pour_temperature >= FUMING_FROM
+    if f.lead > 0.0 and hot and f.hold is not None and f.hold > FUMING_HOLD:
+        return warn(f"{f.hold:.0f} min at {f.pour_temperature:.0f} °C with {f.lead:.3g} g lead")
+    return None
+
+
+def more_silver_than_there_is(f: Facts) -> Finding:
+    """R39: a button with more silver than the charge can hold."""
+    if f.button_silver is None or f.charge_silver is None:
+        return None
+    most = f.charge_silver * (1.0 + SIGMAS * f.silver_error)
+    if f.button_silver <= most * (1.0 + 1e-9):
+        return None
+    return block(f"{f.button_silver:.3g} g silver in the button, {f.charge_silver:.3g} g in the charge by the assay")

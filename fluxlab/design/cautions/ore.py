@@ -1,0 +1,46 @@
+"""Rules on what the ore is made of: R34, R36, R37, R47, R48."""
+
+from fluxlab.design.cautions.findings import Finding, block, caution, rough, warn
+from fluxlab.design.facts import Facts
+
+REFRACTORY = 5.0  # mass % of the ore, judgement
+CARBONATE = 10.0  # mass % of the charge, judgement
+MANGANESE = 10.0  # mass % of the charge, judgement
+UNKNOWN = 10.0  # mass % of the ore, judgement
+
+
+def refractory(f: Facts) -> Finding:
+    """R34: minerals that the slag hardly takes up."""
+    if f.refractory_share > REFRACTORY:
+        return caution(f"{f.refractory_share:.2g} % {', '.join(f.refractory)}")
+    return None
+
+
+def carbonate(f: Facts) -> Finding:
+    """R36: carbonate gangue that foams in the pot."""
+    if f.carbonate_share <= CARBONATE:
+        return None
+    litres = f", {rough(f.carbonate_litres)} L of carbon dioxide, cold" if f.carbonate_litres else ""
+    return caution(f"{f.carbonate_share:.2g} % of the charge is carbonate{litres}")
+
+
+def manganese(f: Facts) -> Finding:
+    """R37: manganese oxides that eat reducer and give off oxygen."""
+    if f.manganese_share > MANGANESE:
+        return caution(f"{f.manganese_share:.2g} % of the charge is higher manganese oxide")
+    return None
+
+
+def unknown(f: Facts) -> Finding:
+    """R47: an ore that is not known well enough."""
+    reasons = []
+    if f.unknown_share > UNKNOWN:
+        reasons.append(f"{f.unknown_share:.0f} % of the ore is not named")
+    if not f.assayed:
+        reasons.append("no assay was given")
+    return warn("; ".join(reasons)) if reasons else None
+
+
+def radioactive(f: Facts) -> Finding:
+    """R48: radioactive minerals."""
+    return block(", ".join(f.radioactive)) if f.radioactive else None

@@ -1,0 +1,79 @@
+"""Rules on nitrates and on what never goes into a furnace: R09 to R14, R26."""
+
+from fluxlab.design.cautions.findings import Finding, block, warn
+from fluxlab.design.facts import Facts
+
+NITRE_SHARE_LIMIT = 12.0  # mass % of one feed, judgement
+NITRE_SHARE_LIMIT_LITHARGE = 15.0  # with twice its weight of litharge in a clay pot, in feeds; judgement
+NITRE_ENERGY_LIMIT = 0.30  # kJ/g of one feed, judgement
+NITRE_SHARE_WARN, NITRE_ENERGY_WARN = 5.0, 0.15  # mass %, kJ/g of one feed; judgement
+NITRE_WITH_FUEL_LIMIT = 2.0  # mass %, judgement
+NITRE_IN_GRAPHITE_LIMIT = 3.0  # mass %, judgement
+SULPHIDE_LIMIT = 10.0  # mass % of the charge, judgement
+CARBON_PER_NITRE = 0.15  # g carbon that a gram of nitre can burn to carbon dioxide, computed
+GRAPHITE_POTS = ("clay-graphite", "silicon carbide")  # silicon carbide pots are bonded with carbon: from memory
+NITRE_ROUTES = ("nitre", "lead collection")
+
+
+def _litharge_cools(f: Facts) -> bool:
+    # Much litharge takes up the heat and the charge melts early; only then are larger doses of nitre usual.
+    enough = f.litharge >= 2 * (f.nitre + f.raw_sulphide)
+    return f.route in NITRE_ROUTES and enough and f.pot_material == "clay" and f.feeds > 1
+
+
+def _load(f: Facts) -> str:
+    return f"{f.nitre_share:.1f} % nitrate in one feed, {f.nitre_energy:.2f} kJ per gram"
+
+
+def nitre_load(f: Facts) -> Finding:
+    """R09: more nitrate in one feed than it can bear."""
+    if f.nitre <= 0.0 or not (f.nitre_share > NITRE_SHARE_LIMIT or f.nitre_energy > NITRE_ENERGY_LIMIT):
+        return None
+    if _litharge_cools(f) and f.nitre_share <= NITRE_SHARE_LIMIT_LITHARGE:
+        return warn(_load(f))
+    return block(_load(f))
+
+
+def nitre_by_the_spoon(f: Facts) -> Finding:
+    """R10: enough nitrate that it has to go in by small portions."""
+    much = f.nitre_share > NITRE_SHARE_WARN or f.nitre_energy > NITRE_ENERGY_WARN
+    load = nitre_load(f)
+    return warn(_load(f)) if f.nitre > 0.0 and much and (load is None or load[0] == "warn") else None
+
+
+def nitre_with_fuel(f: Facts) -> Finding:
+    """R11: nitrate and a reducer in one dry mix."""
+    if f.nitre_share > NITRE_WITH_FUEL_LIMIT and f.reducers:
+        return block(f"{f.nitre_share:.1f} % nitrate beside {', '.join(f.reducers)}")
+    return None
+
+
+def nitre_on_sulphide(f: Facts) -> Finding:
+    """R12: nitrate on raw sulphide."""
+    if f.nitre <= 0.0 or f.raw_sulphide_share <= SULPHIDE_LIMIT:
+        return None
+    because = f"{f.raw_sulphide_share:.0f} % raw sulphide with {f.nitre:.3g} g nitrate"
+    if f.route in NITRE_ROUTES:
+        load = nitre_load(f)
+        return None if load is None else (load[0], because)
+    return block(because)
+
+
+def nitre_in_graphite(f: Facts) -> Finding:
+    """R13: nitrate in a pot that burns."""
+    if f.pot_material in GRAPHITE_POTS and f.nitre_share > NITRE_IN_GRAPHITE_LIMIT:
+        burnt = CARBON_PER_NITRE * f.nitre
+        return warn(f"{f.nitre_share:.1f} % nitrate can burn {burnt:.2g} g of the pot's carbon")
+    return None
+
+
+def forbidden(f: Facts) -> Finding:
+    """R14: a substance that has no place in this work."""
+    return block(", ".join(f.forbidden)) if f.forbidden else None
+
+
+def iron_against_nitre(f: Facts) -> Finding:
+    """R26: iron, graphite and nitrate in one pot."""
+    if f.iron > 0.0 and f.nitre > 0.0 and f.pot_material in GRAPHITE_POTS:
+        return block(f"{f.iron:.3g} g iron and {f.nitre:.3g} g nitrate in a {f.pot_material} pot")
+    return None

@@ -1,0 +1,89 @@
+"""Rules on what poisons by fume, gas or dust: R15 to R21, R38."""
+
+from fluxlab.design.cautions.exposure import air, dilution, limit_words
+from fluxlab.design.cautions.findings import Finding, block, rough, warn
+from fluxlab.design.cautions.vessels import MOISTURE_LIMIT
+from fluxlab.design.facts import Facts
+
+ARSENIC_BLOCK, ARSENIC_WARN = 0.5, 0.05  # g in a batch, judgement
+ANTIMONY_WARN, TRACE_WARN = 1.0, 0.1  # g in a batch; tellurium, selenium, cadmium; judgement
+SO2_WARN = 5.0  # g in a roast, judgement
+AIR_WARN = 10.0  # m3/min of fresh air indoors, judgement
+ROAST_MINUTES = 45.0  # the short end of 45 to 120 min for 100 g, from memory: it asks for the most air
+FLUORSPAR_LIMIT = 10.0  # mass % of the flux, judgement
+CHLORIDE_FROM = 1000.0  # degC, judgement
+
+
+def mercury(f: Facts) -> Finding:
+    """R15: any mercury."""
+    if f.mercury <= 0.0:
+        return None
+    return block(f"{f.mercury:.3g} g mercury in this batch; {air('Hg', f.mercury)}")
+
+
+def arsenic(f: Facts) -> Finding:
+    """R16: arsenic beyond traces."""
+    if f.arsenic <= ARSENIC_WARN:
+        return None
+    because = f"{f.arsenic:.2g} g arsenic in this batch; {air('As', f.arsenic)}"
+    return block(because) if f.arsenic > ARSENIC_BLOCK else warn(because)
+
+
+def other_fume(f: Facts) -> Finding:
+    """R17: antimony, tellurium, selenium or cadmium."""
+    held = (
+        ("Sb", "antimony", f.antimony, ANTIMONY_WARN),
+        ("Te", "tellurium", f.tellurium, TRACE_WARN),
+        ("Se", "selenium", f.selenium, TRACE_WARN),
+        ("Cd", "cadmium", f.cadmium, TRACE_WARN),
+    )
+    found = [f"{grams:.2g} g {name} ({limit_words(key)})" for key, name, grams, limit in held if grams > limit]
+    return warn(", ".join(found)) if found else None
+
+
+def lead(f: Facts) -> Finding:
+    """R18: lead in the charge."""
+    return warn(f"{f.lead:.3g} g lead in the charge; {limit_words('Pb')}") if f.lead > 0.0 else None
+
+
+def sulphur_dioxide(f: Facts) -> Finding:
+    """R19: what the roast gives off, out of doors or in."""
+    if f.roast_so2 is None or f.roast_so2 <= 0.0:
+        return None
+    minutes = f.roast_minutes or ROAST_MINUTES
+    per_minute = dilution("SO2", f.roast_so2) / minutes
+    indoors = f.workshop is not None and f.workshop.indoors is True
+    if not (f.roast_so2 > SO2_WARN or (indoors and per_minute > AIR_WARN)):
+        return None
+    litres = f" ({rough(f.roast_so2_litres)} L)" if f.roast_so2_litres else ""
+    because = f"{f.roast_so2:.2g} g sulphur dioxide{litres} from the roast; {air('SO2', f.roast_so2, minutes)}"
+    return block(f"{because}; the card says indoors") if indoors else warn(because)
+
+
+def fluoride(f: Facts) -> Finding:
+    """R20: fluorspar with water or acid, or much of it."""
+    if f.fluorspar_share <= 0.0:
+        return None
+    if f.hydrated_with_fluoride:
+        return block(f"fluorspar beside {', '.join(f.hydrated_with_fluoride)}; {limit_words('HF')}")
+    if not f.dry or f.moisture > MOISTURE_LIMIT:
+        return block(f"fluorspar in a charge that is not confirmed dry; {limit_words('HF')}")
+    if f.fluorspar_share > FLUORSPAR_LIMIT:
+        return warn(f"{f.fluorspar_share:.1f} % of the flux is fluorspar; {limit_words('HF')}")
+    return None
+
+
+def chloride(f: Facts) -> Finding:
+    """R21: chlorides over silver ore, hot, with neither soda nor a reducer."""
+    hot = f.pour_temperature is not None and f.pour_temperature > CHLORIDE_FROM
+    if f.chloride > 0.0 and f.silver > 0.0 and hot and f.soda <= 0.0 and not f.reducers:
+        return warn(f"{f.chloride:.2g} g chloride beside {f.silver:.2g} g silver, no soda and no reducer")
+    return None
+
+
+def silica_dust(f: Facts) -> Finding:
+    """R38: crystalline silica in the hand, or dry grinding."""
+    dry_milling = f.workshop is not None and f.workshop.dry_milling
+    found = [", ".join(f.silica)] if f.silica else []
+    found += ["the ore is ground dry"] if dry_milling else []
+    return warn(f"{'; '.join(found)}; {limit_words('silica')}") if found else None

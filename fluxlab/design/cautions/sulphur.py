@@ -1,0 +1,86 @@
+"""Rules on sulphur, arsenic, the reducing budget and the roast: R22 to R25, R27 to R30, R35."""
+
+from fluxlab.design.cautions.findings import Finding, block, caution, warn
+from fluxlab.design.facts import Facts
+
+MATTE_WARN, MATTE_BLOCK = 0.5, 2.0  # mass % of the charge, judgement
+SODA_SULPHUR = 0.02  # g sulphide sulphur to a gram of free soda, judgement
+ARSENIC_SHARE = 0.3  # mass % of the charge, judgement
+SPEISS_PER_ARSENIC = 2.863  # g Fe5As2 to a gram of arsenic, computed; that it is Fe5As2: Collins, p. 144, found
+BUDGET_LOW, BUDGET_HIGH = 0.9, 1.5  # of the demand, judgement
+SULPHATE_SULPHUR = 0.3  # mass % of the charge, judgement
+SINTERS, CLOTS = (
+    800.0,
+    450.0,
+)  # degC: lead ore with silica, Ingalls (ed.), found; start with fusible sulphides, judgement
+SULPHATE_GANGUE = 3.0  # mass % of the charge, judgement
+
+
+def matte(f: Facts) -> Finding:
+    """R22: sulphide sulphur that nothing in the charge takes."""
+    if f.residual_sulphur is None or f.residual_sulphur <= MATTE_WARN:
+        return None
+    return warn(f"{f.residual_sulphur:.2g} % of the charge is sulphide sulphur that no iron and no oxidiser takes")
+
+
+def much_matte(f: Facts) -> Finding:
+    """R23: so much of it that a button alone is no plan."""
+    if f.residual_sulphur is None or f.residual_sulphur <= MATTE_BLOCK:
+        return None
+    because = f"{f.residual_sulphur:.2g} % of the charge is sulphide sulphur that nothing takes"
+    kept = f.workshop is not None and f.workshop.matte_kept
+    return warn(f"{because}; the matte is kept") if kept else block(because)
+
+
+def sulphide_slag(f: Facts) -> Finding:
+    """R24: sulphide sulphur beside free soda without iron."""
+    # Soda that is all taken up by acids makes no sulphide slag, so without free soda the rule has nothing to say.
+    if f.soda > 0.0 and f.iron <= 0.0 and f.sulphide_sulphur > SODA_SULPHUR * f.soda:
+        return warn(f"{f.sulphide_sulphur:.2g} g sulphide sulphur beside {f.soda:.3g} g free soda, no iron")
+    return None
+
+
+def speiss(f: Facts) -> Finding:
+    """R25: arsenic that iron, nickel or cobalt turns to speiss."""
+    if f.arsenic_share is None or f.arsenic_share <= ARSENIC_SHARE or not f.speiss_metals:
+        return None
+    booked = "" if f.speiss is None else f"; up to {f.speiss:.2g} g speiss, booked as Fe₅As₂"
+    return warn(f"{f.arsenic_share:.2g} % arsenic beside {', '.join(f.speiss_metals)}{booked}")
+
+
+def under_reduced(f: Facts) -> Finding:
+    """R27: too little reducer for the lead or copper that is wanted."""
+    if f.base_metal_wanted and f.reductant_budget is not None and f.reductant_budget < BUDGET_LOW:
+        return warn(f"the reducers reach {100 * f.reductant_budget:.0f} % of what the oxides ask")
+    return None
+
+
+def over_reduced(f: Facts) -> Finding:
+    """R28: much more reducer than the oxides ask."""
+    if f.reductant_budget is not None and f.reductant_budget > BUDGET_HIGH:
+        return warn(f"the reducers are {f.reductant_budget:.1f} times what the oxides ask")
+    return None
+
+
+def sulphate_left(f: Facts) -> Finding:
+    """R29: lead sulphate that turns back to matte."""
+    if f.lead_sulphate_sulphur is not None and f.lead_sulphate_sulphur > SULPHATE_SULPHUR:
+        return warn(f"{f.lead_sulphate_sulphur:.2g} % of the charge is sulphur in lead sulphate")
+    return None
+
+
+def clotting_roast(f: Facts) -> Finding:
+    """R30: a roast that sinters or clots."""
+    reasons = []
+    if f.lead_with_silica and f.roast_finish is not None and f.roast_finish > SINTERS:
+        reasons.append(f"lead and silica roasted at {f.roast_finish:.0f} °C")
+    if f.clotting and f.roast_start is not None and f.roast_start > CLOTS:
+        reasons.append(f"{', '.join(f.clotting)} from {f.roast_start:.0f} °C on")
+    return warn("; ".join(reasons)) if reasons else None
+
+
+def sulphate_gangue(f: Facts) -> Finding:
+    """R35: barite, gypsum or anhydrite beside carbon."""
+    if f.sulphate_share > SULPHATE_GANGUE and f.reducers:
+        return caution(f"{f.sulphate_share:.2g} % barite and calcium sulphate beside {', '.join(f.reducers)}")
+    return None

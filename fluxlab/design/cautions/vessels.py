@@ -1,0 +1,79 @@
+"""Rules on dryness, mould and room: R01 to R08."""
+
+from fluxlab.design.cautions.findings import Finding, block, rough, warn
+from fluxlab.design.facts import Facts
+
+MOISTURE_LIMIT = 0.5  # mass %, judgement
+MOULD_COLD, MOULD_HOT = (
+    120.0,
+    350.0,
+)  # degC, judgement: moisture is off the wall above the one, metal welds above the other
+MOULD_FULL, MOULD_ROOM, FREEBOARD = 0.90, 0.67, 10.0  # of the brim, of the brim, mm; judgement
+HEAP_LIMIT = 2 / 3  # of the brim, judgement
+GAS_HEAP_LIMIT = 0.5  # of the brim, judgement
+FOAM_LIMIT = 0.9  # of the brim, judgement
+
+
+def damp(f: Facts) -> Finding:
+    """R01: moisture in the charge, or dryness not confirmed."""
+    if f.moisture > MOISTURE_LIMIT:
+        bursts = f": {f.water:.3g} g, {rough(f.steam)} L of steam at pour heat" if f.steam else ""
+        return block(f"the charge holds {f.moisture:.3g} % moisture{bursts}")
+    return None if f.dry else block("not confirmed dry")
+
+
+def mould(f: Facts) -> Finding:
+    """R02: the mould cold, or its heat not confirmed."""
+    if f.mould_preheat is None:
+        return block("the mould's temperature is not confirmed")
+    if f.mould_preheat < MOULD_COLD:
+        return block(f"the mould is planned at {f.mould_preheat:.0f} °C")
+    return None
+
+
+def hot_mould(f: Facts) -> Finding:
+    """R03: the mould so hot that metal may weld to it."""
+    if f.mould_preheat is not None and f.mould_preheat > MOULD_HOT:
+        return warn(f"the mould is planned at {f.mould_preheat:.0f} °C")
+    return None
+
+
+def mould_room(f: Facts) -> Finding:
+    """R04: the pour too much for the mould."""
+    if f.mould_fraction is None or f.mould_freeboard is None:
+        return None
+    free = (
+        f"{f.mould_freeboard:.0f} mm free" if f.mould_freeboard >= 0.0 else f"{-f.mould_freeboard:.0f} mm too shallow"
+    )
+    because = f"the pour fills {100 * f.mould_fraction:.0f} % of the mould, {free}"
+    if f.mould_fraction > MOULD_FULL + 1e-9 or f.mould_freeboard < FREEBOARD - 1e-9:
+        return block(because)
+    return warn(because) if f.mould_fraction > MOULD_ROOM + 1e-9 else None
+
+
+def heap(f: Facts) -> Finding:
+    """R05: the loose charge too high in the pot."""
+    if f.heap_fraction is not None and f.heap_fraction > HEAP_LIMIT + 1e-9:
+        return block(f"the heap fills {100 * f.heap_fraction:.0f} % of the pot")
+    return None
+
+
+def gassy_heap(f: Facts) -> Finding:
+    """R06: more than half a pot with something in it that gives off gas."""
+    if f.gas_formers and f.heap_fraction is not None and f.heap_fraction > GAS_HEAP_LIMIT + 1e-9:
+        return warn(f"the heap fills {100 * f.heap_fraction:.0f} % of the pot and gives off gas")
+    return None
+
+
+def foam(f: Facts) -> Finding:
+    """R07: the swelling charge needs more than the pot has."""
+    if f.foam_fraction is not None and f.foam_fraction > FOAM_LIMIT:
+        return block(f"the swelling charge needs {100 * f.foam_fraction:.0f} % of the pot")
+    return None
+
+
+def hot_foam(f: Facts) -> Finding:
+    """R08: gas through a stiff melt lifts it over the rim."""
+    if f.foam_rise is not None and f.free_height is not None and f.foam_rise > f.free_height:
+        return warn(f"the froth may stand {rough(f.foam_rise)} mm high, {f.free_height:.0f} mm are free")
+    return None

@@ -1,0 +1,42 @@
+"""Facts about the sulphur of a charge: how much is sulphide, and how much of it iron and oxidisers can take."""
+
+from fluxlab.design.balance import Balance
+from fluxlab.fusion.currency import LEAD_PER_OXYGEN
+from fluxlab.fusion.sulphur import IRON_PER_SULPHUR
+from fluxlab.materials.formulas import atomic_mass, formula
+from fluxlab.materials.oxides import INDEX
+
+_OXYGEN_PER_LITHARGE = atomic_mass("O") / formula("PbO").mass
+_OXYGEN_PER_SULPHUR = 2.0 * atomic_mass("O") / atomic_mass("S")
+"""Least oxygen that takes a gram of sulphide sulphur to sulphur dioxide, its metal staying metal [g/g]: computed. A
+block that nobody may lift must not rest on a stricter figure than stoichiometry gives."""
+
+
+def residual_sulphur(found: Balance) -> float:
+    """Sulphide sulphur that neither metallic iron nor the oxidisers of the charge can take [g].
+
+    Reducers use up oxygen before it can reach the sulphide.
+    """
+    rows, x = found.fluxes, found.x
+    iron = float(rows.content("iron") @ x)
+    drives = rows.power * (rows.content("iron") <= 0.0)
+    given = -float(drives.clip(max=0.0) @ x) / LEAD_PER_OXYGEN
+    taken = float(drives.clip(min=0.0) @ x) / LEAD_PER_OXYGEN
+    oxygen = max(0.0, given + litharge(found) * _OXYGEN_PER_LITHARGE - taken)
+    return max(0.0, found.feed.sulphide_sulphur - oxygen / _OXYGEN_PER_SULPHUR - iron / IRON_PER_SULPHUR)
+
+
+def litharge(found: Balance) -> float:
+    """Lead oxide that the rows bring [g PbO]."""
+    return float(found.fluxes.content("lead") @ found.x)
+
+
+def free_soda(found: Balance) -> float:
+    """Soda of the rows that could take up sulphur, told as soda ash; what comes with borax is bound [g]."""
+    rows = found.fluxes
+    return float((rows.Y[INDEX["Na2O"]] - rows.borax_soda) @ found.x) * formula("Na2CO3").mass
+
+
+def lead_sulphate_sulphur(found: Balance) -> float:
+    """Sulphur of lead sulphate in the pot [g]."""
+    return found.feed.reducible.get("PbSO4", 0.0) * atomic_mass("S") / formula("PbSO4").mass

@@ -1,0 +1,76 @@
+"""The lot and the roast as rows of the plain-text report: a label and its words."""
+
+from collections.abc import Iterator
+
+from fluxlab.design.report_types import Amount, LotReport, MetalReport, RoastReport
+
+_NAMES = {"perfect": "Perfect roast", "planned": "Roast as planned", "weighed": "Roast as weighed"}
+
+
+def amount_words(amount: Amount, decimals: int) -> str:
+    """A figure with its range where it has one: "4.3 (1.2 to 6.0)"."""
+    if amount.low is None or amount.high is None or amount.low == amount.high:
+        return f"{amount.value:.{decimals}f}"
+    return f"{amount.value:.{decimals}f} ({amount.low:.{decimals}f} to {amount.high:.{decimals}f})"
+
+
+def roast_rows(roast: RoastReport) -> Iterator[tuple[str, str]]:
+    """Masses, gases, what is left, how the weight is explained, programme and warnings of a roast."""
+    gases = ", ".join(f"{gas} {grams:.1f} g ({litres:.1f} L)" for gas, grams, litres in roast.gases)
+    yield _NAMES[roast.kind], f"{roast.raw_mass:.1f} g raw gives {roast.calcine_mass:.1f} g"
+    yield "  change of mass", f"{amount_words(roast.mass_change_percent, 1)} %; gas: {gases or 'none'}"
+    if roast.weighed_change_percent is not None:
+        fits = "explained by:" if roast.weight_explained else "no roast of this ore explains it"
+        yield "  as weighed", f"{roast.weighed_change_percent:.1f} %, {fits} {'; '.join(roast.explained_by)}".strip()
+    if not roast.perfect:
+        forms = (
+            f"{amount_words(roast.sulphide_sulphur_percent, 2)} as sulphide,"
+            f" {amount_words(roast.sulphate_sulphur_percent, 2)} as sulphate"
+        )
+        yield "  sulphur left", f"{amount_words(roast.sulphur_percent, 2)} % of the calcine: {forms}"
+        yield "  arsenic left", f"{amount_words(roast.arsenic_percent, 2)} % of the calcine"
+    yield "  silver lost", f"{amount_words(roast.silver_loss_percent, 1)} % of it, not taken off below"
+    yield "  air for an open tray", f"{amount_words(roast.air_litres, 0)} L"
+    for step in roast.programme:
+        span = f"{step.low:.0f} °C" if step.low == step.high else f"{step.low:.0f} to {step.high:.0f} °C"
+        yield f"  {step.title.lower()}", f"{span}, {step.minutes:.0f} min. {step.action} ({step.source})"
+    for warning in roast.warnings:
+        yield "  ! mind", f"{warning.sentence} {warning.remedy}".strip()
+    yield "  ranges rest on", "; ".join(roast.sources)
+
+
+def lot_rows(lot: LotReport) -> Iterator[tuple[str, str]]:
+    """Masses and ratios of a lot, and each metal on its way."""
+    masses = (("lot", lot.lot_mass), ("concentrate", lot.concentrate_mass), ("calcine", lot.calcine_mass))
+    yield (
+        "Lot",
+        ", ".join(f"{name} {mass:.1f} g" if mass is not None else f"{name} not known" for name, mass in masses),
+    )
+    ratios = [
+        f"{ratio:.2f} to 1 {how}"
+        for ratio, how in ((lot.ratio, "by weight"), (lot.ratio_by_grades, "by grades"))
+        if ratio is not None
+    ]
+    if ratios:
+        yield "  concentration", ", ".join(ratios)
+    for metal in lot.metals:
+        yield f"  {metal.metal}", _metal(metal)
+    if lot.sources:
+        yield "  ranges rest on", "; ".join(lot.sources)
+
+
+def _metal(m: MetalReport) -> str:
+    grades = ", ".join(
+        f"{name} {grade:.4g}"
+        for name, grade in (("lot", m.head), ("concentrate", m.concentrate), ("tailing", m.tail))
+        if grade is not None
+    )
+    words = [f"{grades} {m.unit}"]
+    if m.calcine is not None:
+        words.append(f"calcine {amount_words(m.calcine, 1)} {m.unit}")
+    for what, share in (("on the table", m.recovery_percent), ("to the calcine", m.overall_percent)):
+        if share is not None:
+            words.append(f"recovery {what} {amount_words(share, 1)} %")
+    if m.in_calcine is not None:
+        words.append(f"{amount_words(m.in_calcine, 3)} g in the calcine")
+    return "; ".join(words)

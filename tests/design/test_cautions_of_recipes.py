@@ -1,0 +1,211 @@
+"""The caution rules met by whole recipes: what a plan says is what the rules are asked with."""
+
+from dataclasses import replace
+
+import pytest
+
+from fluxlab.design import edits
+from fluxlab.design.evaluate import evaluate
+from fluxlab.design.recipe import Line, Work
+from fluxlab.design.report_types import Caution
+from fluxlab.design.start import demo_work
+from fluxlab.design.workshop import Workshop
+from fluxlab.ore.ore_types import Grade, OreType, Share
+from tests.works import CLEAN, with_lines, work_of
+
+
+def ore(*minerals: tuple[str, float], silver: float | None = 500.0) -> OreType:
+    grade = None if silver is None else Grade(silver)
+    return OreType("o", "Ore", minerals=tuple(Share(name, share) for name, share in minerals), silver=grade)
+
+
+def met(work: Work) -> dict[str, Caution]:
+    return {c.rule: c for c in evaluate(work).cautions}
+
+
+def levels(work: Work) -> dict[str, str]:
+    return {rule: c.level for rule, c in met(work).items()}
+
+
+def raw(*lines: Line, minerals: tuple[tuple[str, float], ...], route: str = "roast and melt") -> Work:
+    """A recipe that melts unroasted concentrate with weights fixed by hand."""
+    return with_lines(work_of(ore(*minerals), route, pot_feed="concentrate"), *lines)
+
+
+GALENA = (("Galena", 60.0), ("Quartz", 40.0))
+SODA, SAND = Line("soda-ash-dense", 60.0), Line("silica-sand", 20.0)
+
+
+def test_the_demo_meets_nothing_above_a_warning_and_is_asked_what_its_card_leaves_open() -> None:
+    found = levels(demo_work())
+    assert "block" not in found.values()
+    assert {"R18", "R19", "R38", "R45", "R49", "R50"} == found.keys()
+
+
+def test_a_stated_danger_of_the_place_stops_the_demo_until_it_is_confirmed() -> None:
+    _, work = edits.set_workshop(demo_work(), Workshop(indoors=True))
+    assert {rule: c.lift for rule, c in met(work).items() if c.level == "block"} == {
+        "R19": "operator",
+        "R45": "operator",
+    }
+    assert "38 L" in met(work)["R19"].because
+
+
+def test_raw_sulphide_alone_makes_so_much_matte_that_nobody_may_lift_it() -> None:
+    work = raw(SODA, SAND, minerals=GALENA)
+    found = met(work)
+    assert found["R23"].level == "block"
+    assert found["R23"].lift == "never"
+    assert "8 % of the charge" in found["R22"].because
+    assert found["R24"].level == "warn"
+
+
+def test_iron_enough_for_the_sulphur_answers_for_it_and_a_token_does_not() -> None:
+    # 100 g of charge hold 8.04 g sulphur, which asks for 14 g iron
+    for grams, fires in ((1.0, True), (15.0, False)):
+        work = raw(SODA, SAND, Line("iron-filings", grams), minerals=GALENA, route="iron")
+        assert ("R23" in met(work)) is fires
+        assert "R24" not in met(work)
+
+
+def test_litharge_answers_for_sulphide_and_flour_takes_it_away_again() -> None:
+    litharge = Line("litharge", 250.0)
+    clear = raw(SODA, litharge, minerals=GALENA, route="lead collection")
+    assert "R23" not in met(clear)
+    starved = raw(SODA, litharge, Line("wheat-flour", 20.0), minerals=GALENA, route="lead collection")
+    assert met(starved)["R23"].level == "block"
+
+
+def test_matte_that_is_kept_is_a_warning() -> None:
+    _, work = edits.set_workshop(raw(SODA, SAND, minerals=GALENA), Workshop(matte_kept=True))
+    assert met(work)["R23"].level == "warn"
+
+
+def test_nitre_in_a_graphite_pot_is_warned_of_and_beside_iron_stopped() -> None:
+    calcine = work_of(CLEAN, "nitre")
+    pot = next(p.uid for p in calcine.shelf.crucibles if p.material == "clay-graphite")
+    nitre = edits.set_crucible(with_lines(calcine, SODA, SAND, Line("nitre", 8.0)), pot)[1]
+    found = levels(nitre)
+    assert found["R13"] == "warn"
+    assert "R26" not in found
+    assert levels(edits.fix_weight(nitre, "iron-filings", 5.0)[1])["R26"] == "block"
+
+
+@pytest.mark.parametrize(
+    ("rule", "level", "minerals"),
+    [
+        ("R15", "block", (("Cinnabar", 1.0), ("Quartz", 99.0))),
+        ("R16", "block", (("Arsenopyrite", 5.0), ("Quartz", 95.0))),
+        ("R17", "warn", (("Stibnite", 5.0), ("Quartz", 95.0))),
+        ("R17", "warn", (("Calaverite", 1.0), ("Quartz", 99.0))),
+        ("R17", "warn", (("Greenockite", 1.0), ("Quartz", 99.0))),
+        ("R18", "warn", (("Cerussite", 5.0), ("Quartz", 95.0))),
+        ("R29", "warn", (("Anglesite", 10.0), ("Quartz", 90.0))),
+        ("R34", "caution", (("Chromite", 6.0), ("Quartz", 94.0))),
+        ("R37", "caution", (("Pyrolusite", 15.0), ("Quartz", 85.0))),
+        ("R38", "warn", (("Quartz", 50.0), ("Hematite", 50.0))),
+        ("R48", "block", (("Monazite (Ce)", 1.0), ("Quartz", 99.0))),
+    ],
+)
+def test_minerals_of_the_ore_meet_their_rule(rule: str, level: str, minerals: tuple[tuple[str, float], ...]) -> None:
+    assert levels(work_of(ore(*minerals)))[rule] == level
+    assert rule not in levels(with_lines(work_of(ore(("Hematite", 100.0))), SODA))
+
+
+def test_arsenic_of_mimetite_stays_in_the_calcine_and_makes_speiss() -> None:
+    found = met(work_of(ore(("Mimetite", 10.0), ("Hematite", 90.0))))
+    assert "iron" in found["R25"].because
+    assert "g speiss" in found["R25"].because
+
+
+def test_barite_is_said_only_beside_carbon() -> None:
+    work = with_lines(work_of(ore(("Barite", 20.0), ("Quartz", 80.0))), SODA)
+    assert "R35" not in met(work)
+    assert levels(edits.fix_weight(work, "charcoal", 2.0)[1])["R35"] == "caution"
+
+
+def test_carbonate_that_was_roasted_foams_no_more() -> None:
+    minerals = (("Calcite", 30.0), ("Quartz", 70.0))
+    assert levels(raw(SODA, minerals=minerals))["R36"] == "caution"
+    assert "R36" not in met(work_of(ore(*minerals)))
+
+
+def test_horn_silver_without_soda_and_reducer_is_warned_of() -> None:
+    minerals = (("Chlorargyrite (horn silver)", 2.0), ("Quartz", 98.0))
+    bare = with_lines(work_of(ore(*minerals)), Line("borax-glass", 50.0))
+    assert levels(bare)["R21"] == "warn"
+    assert "R21" not in met(edits.fix_weight(bare, "soda-ash-dense", 20.0)[1])
+
+
+def test_an_ore_without_any_assay_is_to_be_tried_small() -> None:
+    assert levels(work_of(ore(("Quartz", 100.0), silver=None)))["R47"] == "warn"
+    assert "R47" not in met(work_of(ore(("Quartz", 100.0))))
+
+
+def test_an_assay_that_leaves_much_unnamed_is_to_be_tried_small() -> None:
+    assayed = OreType("o", "Ore", known_by="oxides", as_is=True, oxides=(Share("SiO2", 60.0),), silver=Grade(500.0))
+    assert "40 % of the ore is not named" in met(work_of(assayed))["R47"].because
+
+
+def test_a_hot_mould_and_a_long_hold_over_lead_are_warned_of() -> None:
+    _, hot = edits.set_mould_preheat(demo_work(), 400.0)
+    assert levels(hot)["R03"] == "warn"
+    _, long = edits.set_hold(demo_work(), 45.0)
+    assert levels(long)["R33"] == "warn"
+
+
+def test_a_mould_too_small_for_the_pour_is_a_block_that_the_operator_may_lift() -> None:
+    small = replace(demo_work().shelf.moulds[0], uid="small", depth=40.0)
+    _, work = edits.set_mould(edits.put_mould(demo_work(), small)[1], "small")
+    assert (met(work)["R04"].level, met(work)["R04"].lift) == ("block", "operator")
+    assert met(work)["R04"].because.endswith("mm too shallow")
+
+
+def test_a_tall_heap_of_bicarbonate_will_rise() -> None:
+    work = with_lines(demo_work(), Line("sodium-bicarbonate", 120.0), Line("borax-glass", 90.0))
+    assert levels(work)["R06"] == "warn"
+
+
+def test_water_in_the_charge_is_told_as_steam() -> None:
+    damp = replace(CLEAN, stage="calcine", moisture=5.0)
+    assert "L of steam" in met(work_of(damp))["R01"].because
+
+
+@pytest.mark.parametrize(
+    "minerals",
+    [(("Pyrite", 100.0),), (("Quartz", 100.0),), (("Arsenopyrite", 100.0),), (("Cinnabar", 100.0),)],
+    ids=["sulphide", "quartz", "arsenopyrite", "mercury"],
+)
+@pytest.mark.parametrize("feed", ["calcine", "concentrate"])
+def test_odd_ores_get_their_cautions_and_words_without_a_broken_figure(
+    minerals: tuple[tuple[str, float], ...], feed: str
+) -> None:
+    for caution in evaluate(work_of(ore(*minerals), pot_feed=feed)).cautions:
+        assert "nan" not in caution.because
+        assert "inf" not in caution.because.replace("information", "")
+
+
+def test_an_ore_that_is_all_water_is_a_block_and_no_crash() -> None:
+    soaked = replace(CLEAN, stage="calcine", moisture=100.0)
+    assert {c.level for c in evaluate(work_of(soaked)).cautions} <= {"block", "warn", "caution"}
+
+
+def test_a_roast_finished_too_hot_over_lead_and_silica_is_warned_of() -> None:
+    _, hot = edits.plan_roast(demo_work(), 820.0, 120.0)
+    assert "820 °C" in met(hot)["R30"].because
+    _, fair = edits.plan_roast(demo_work(), 740.0, 120.0)
+    assert "R30" not in met(fair)
+
+
+def test_a_short_roast_leaves_sulphur_that_the_rules_see() -> None:
+    _, short = edits.plan_roast(demo_work(), 650.0, 30.0)
+    found = met(short)
+    assert found["R23"].level == "block"
+    assert "R29" in found
+    _, long = edits.plan_roast(demo_work(), 760.0, 180.0)
+    assert "R23" not in met(long)
+
+
+def test_the_planned_time_of_a_roast_spreads_its_gas() -> None:
+    _, planned = edits.plan_roast(demo_work(), 740.0, 200.0)
+    assert "over 200 min" in met(planned)["R19"].because
