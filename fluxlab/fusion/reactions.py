@@ -1,0 +1,91 @@
+"""Balanced reactions of the pot, as moles of each substance: negative what goes in, positive what comes out.
+
+Oxygen that passes between reducers and oxidisers stands as "O". Every reaction keeps its atoms.
+"""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from fluxlab.fusion.burning import BURNT_TO
+from fluxlab.materials.formulas import formula
+
+Reaction = Mapping[str, float]
+SPEISS = "Fe5As2"
+
+
+def burn(mineral: str, held: float) -> Reaction:
+    """One mole of a sulphide or arsenide burnt [mol], `held` [mol/mol] of its sulphur and arsenic kept by soda.
+
+    Sulphur goes to sulphur dioxide and sodium sulphate, arsenic to As2O3 and sodium arsenate.
+    """
+    made: dict[str, float] = {mineral: -1.0}
+    for symbol, n in formula(mineral).atoms.items():
+        if symbol == "S":
+            _add(made, "SO2", n * (1.0 - held))
+            _soda(made, "Na2SO4", n * held, 1.0)
+        elif symbol == "As":
+            _add(made, "As2O3", n * (1.0 - held) / 2.0)
+            _soda(made, "Na3AsO4", n * held, 1.5)
+        elif symbol in BURNT_TO:
+            oxide, metals, _ = BURNT_TO[symbol]
+            _add(made, oxide, n / metals)
+        else:
+            _add(made, symbol, n)
+    return _closed(made)
+
+
+def reduce(substance: str, becomes: str) -> Reaction:
+    """One mole of an oxide or sulphate giving up oxygen until it is another substance of the same atoms [mol]."""
+    first, second = formula(substance).atoms, formula(becomes).atoms
+    symbol = next(s for s in second if s != "O")
+    return _closed({substance: -1.0, becomes: first[symbol] / second[symbol]})
+
+
+def nitrate(salt: str) -> Reaction:
+    """One mole of a nitrate giving alkali, nitrogen and oxygen [mol]."""
+    metal = salt.removesuffix("NO3")
+    return _closed({salt: -1.0, f"{metal}2O": 0.5, "N2": 0.5})
+
+
+def sulphide_of(metal: str, sulphide: str) -> Reaction:
+    """One mole of metal taking up sulphur from elsewhere, told as "S" [mol]."""
+    atoms = formula(sulphide).atoms
+    return {metal: -1.0, "S": -atoms["S"] / atoms[metal], sulphide: 1.0 / atoms[metal]}
+
+
+def speiss_of_arsenic() -> Reaction:
+    """One mole of arsenic taking up iron as speiss [mol]."""
+    return {"As": -1.0, "Fe": -2.5, SPEISS: 0.5}
+
+
+def burn_carbon(fuel: str) -> Reaction:
+    """One mole of charcoal, starch or another compound of carbon, hydrogen, oxygen and potash burnt whole [mol]."""
+    atoms = formula(fuel).atoms
+    made = {fuel: -1.0, "CO2": atoms.get("C", 0.0), "H2O": atoms.get("H", 0.0) / 2.0, "K2O": atoms.get("K", 0.0) / 2.0}
+    return _closed({species: n for species, n in made.items() if n})
+
+
+def leftover(reaction: Reaction) -> Mapping[str, float]:
+    """Atoms that a reaction does not account for [mol]; all nought in a balanced one."""
+    left: dict[str, float] = {}
+    for species, n in reaction.items():
+        for symbol, count in formula(species).atoms.items():
+            left[symbol] = left.get(symbol, 0.0) + n * count
+    return MappingProxyType(left)
+
+
+def _soda(made: dict[str, float], salt: str, n: float, alkali: float) -> None:
+    _add(made, salt, n)
+    _add(made, "Na2CO3", -n * alkali)
+    _add(made, "CO2", n * alkali)
+
+
+def _add(made: dict[str, float], species: str, n: float) -> None:
+    if n:
+        made[species] = made.get(species, 0.0) + n
+
+
+def _closed(made: Mapping[str, float]) -> Reaction:
+    """The reaction with the oxygen that it takes from or gives to the pot."""
+    oxygen = leftover(made).get("O", 0.0)
+    return MappingProxyType({**made, "O": -oxygen} if oxygen else dict(made))
