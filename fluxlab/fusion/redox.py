@@ -1,0 +1,240 @@
+"""The balance of reducers and oxidisers in a pot, in one currency.
+
+Supply: flour, charcoal and tartar as the lead that they were found to throw down, sulphides as `litharge` has it, iron
+as FeO, the graphite wall as carbon. Demand: what gives up oxygen, in the order of `demand`, nitre by its efficiency in
+the slag. Sulphide and carbon share in proportion the oxygen that sulphide can reach; what of the sulphide is not
+reached is left for the matte.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from functools import cache
+from math import sqrt
+from types import MappingProxyType
+from typing import Any
+
+from fluxlab import resources
+from fluxlab.fusion.burning import burning
+from fluxlab.fusion.currency import LEAD_PER_OXYGEN, METAL_OXYGEN
+from fluxlab.fusion.demand import Demand, Met, demands, oxygen_demand
+from fluxlab.fusion.litharge import RANGE, SulphideLead, sulphide_lead
+from fluxlab.fusion.melt import Melt
+from fluxlab.fusion.nitre import NITRATES, Efficiency, nitrate_oxygen, nitre_efficiency
+from fluxlab.fusion.redox_types import Redox, Reducer, Wall
+from fluxlab.fusion.redox_words import redox_issues
+from fluxlab.materials.formulas import atomic_mass, formula
+
+OXYGEN_PER_CARBON = 2.0 * atomic_mass("O") / atomic_mass("C")
+"""Oxygen that carbon takes on its way to CO2 [g/g]."""
+_FERRIC = ("Fe2O3", "Fe3O4")
+_NOT_BY_IRON = frozenset({"ZnO"})
+
+
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """Oxygen taken and given [g O] at one end of the ranges."""
+
+    carbon: float
+    wall: float
+    iron: float
+    sulphide: float
+    nitre: float
+
+
+def redox_balance(
+    sulphides: Mapping[str, float],
+    reducible: Mapping[str, float],
+    melt: Melt,
+    reducers: Iterable[Reducer] = (),
+    nitrates: Mapping[str, float] | None = None,
+    iron: float = 0.0,
+    wall: Wall | None = None,
+    wanted_lead: float | None = None,
+    ferrous_first: bool = False,
+    iron_oxide: float | None = None,
+) -> Redox:
+    """Supply and demand of oxygen, the lead that comes down, the state of the iron.
+
+    `sulphides` and `reducible` are masses by formula [g], litharge and ore oxides among the latter; `nitrates` [g] of
+    pure salt; `iron` [g] of metal; `melt` counts every alkali of the charge. With `wanted_lead` [g Pb] litharge counts
+    as demand only so far. `ferrous_first` takes iron to FeO before litharge is reduced, as it goes where flour is mixed
+    with litharge (Beringer 1904, p. 91: ferric oxide keeps up rather more than its own weight of lead).
+    `iron_oxide` [g] is all iron of the melt as Fe2O3, where it is more than the ferric oxide of `reducible`.
+    """
+    salts, pot = nitrates or {}, wall or Wall()
+    agents = tuple(reducers)
+    works = nitre_efficiency(melt)
+    burning_all = sulphide_lead(sulphides, melt)
+    ready = nitrate_oxygen(salts)
+    likely = _Side(
+        sum(a.oxygen for a in agents),
+        pot.likely * OXYGEN_PER_CARBON,
+        iron * METAL_OXYGEN["Fe"],
+        burning_all.lead / LEAD_PER_OXYGEN,
+        ready * works.value,
+    )
+    pool, own = {**reducible, "PbO": _litharge(reducible)}, _own_litharge(sulphides)
+    burnt = _burnt_share(likely, pool, own)
+    pool["PbO"] += own * burnt
+    order = _ordered(demands(pool), ferrous_first)
+    supply = likely.carbon + likely.wall + likely.iron + likely.sulphide * burnt
+    spread = _spread(agents, pot, burning_all, works, ready, burnt)
+    low, high = max(supply - spread, 0.0), supply + spread
+    spare = _spare_iron(supply - likely.nitre, likely.iron, order)
+    met, *ends = (_spend(taken - likely.nitre - spare, order) for taken in (supply, low, high))
+    lead, lead_low, lead_high = (_lead(each) for each in (met, *ends))
+    nitre_met = _nitre_met(salts, min(supply, likely.nitre), works)
+    demand = _demand(pool, wanted_lead) + likely.nitre
+    surplus = max(likely.nitre - supply, 0.0)
+    redox = Redox(
+        supply=supply,
+        supply_low=low,
+        supply_high=high,
+        demand=demand,
+        budget=supply / demand if demand > 0.0 else None,
+        given=likely.nitre,
+        escapes=ready - likely.nitre,
+        surplus=surplus,
+        unspent=max(supply - likely.nitre - spare - sum(m.oxygen for m in met), 0.0),
+        iron_left=spare / METAL_OXYGEN["Fe"],
+        met=(*nitre_met, *met),
+        by_source=MappingProxyType(_sources(agents, likely, burnt)),
+        lead=lead,
+        lead_low=lead_low,
+        lead_high=lead_high,
+        litharge=pool["PbO"] * oxygen_demand("PbO") * LEAD_PER_OXYGEN,
+        ferric=_ferric(met, pool, iron_oxide, surplus),
+        burnt=MappingProxyType({m: g * burnt for m, g in sulphides.items()}),
+        unburnt=MappingProxyType({m: g * (1.0 - burnt) for m, g in sulphides.items()}),
+        sulphides=burning_all,
+        efficiency=works,
+        issues=(),
+    )
+    return replace(redox, issues=redox_issues(redox))
+
+
+def redox_data() -> dict[str, Any]:
+    """The tables of resources/fusion/redox.toml."""
+    return resources.toml("fusion/redox.toml")
+
+
+def wall_of(material: str, brim: float) -> Wall:
+    """Carbon that a pot of this material and brimful volume [cm3] gives to one melt [g]."""
+    if material != "clay-graphite":
+        return Wall()
+    row = redox_data()["wall"]
+    scale = (max(brim, 0.0) / row["per_volume"]) ** (2.0 / 3.0)
+    return Wall(row["low"] * scale, row["likely"] * scale, row["high"] * scale)
+
+
+def _litharge(reducible: Mapping[str, float]) -> float:
+    """Litharge of the charge, that of red lead with it [g PbO]."""
+    red_lead = 3.0 * reducible.get("Pb3O4", 0.0) / formula("Pb3O4").mass
+    return reducible.get("PbO", 0.0) + red_lead * formula("PbO").mass
+
+
+def _own_litharge(sulphides: Mapping[str, float]) -> float:
+    """Litharge that sulphides become when they burn [g PbO]."""
+    return sum(g / formula(m).mass * burning(m).lead for m, g in sulphides.items()) * formula("PbO").mass
+
+
+def _ordered(found: tuple[Demand, ...], ferrous_first: bool) -> tuple[Demand, ...]:
+    """The steps without nitrates, in their order; iron before litharge where that is asked for."""
+    steps = [d for d in found if d.substance not in NITRATES]
+    if ferrous_first:
+        litharge = next((d.rank for d in steps if d.substance == "PbO"), 4)
+        steps.sort(key=lambda d: litharge - 0.5 if d.substance in _FERRIC and d.rank > litharge else d.rank)
+    return tuple(steps)
+
+
+def _spend(oxygen: float, order: tuple[Demand, ...]) -> tuple[Met, ...]:
+    """How far the oxygen [g O] meets each step; steps of one rank share it in proportion."""
+    left, met, at = max(oxygen, 0.0), [], 0
+    while at < len(order):
+        end = at
+        while end < len(order) and order[end].rank == order[at].rank:
+            end += 1
+        asked = sum(d.oxygen for d in order[at:end])
+        part = min(left / asked, 1.0) if asked > 0.0 else 0.0
+        met += [Met(d, d.oxygen * part) for d in order[at:end]]
+        left = max(left - asked * part, 0.0)
+        at = end
+    return tuple(met)
+
+
+def _burnt_share(side: _Side, pool: Mapping[str, float], own: float) -> float:
+    """Share of the sulphide that oxygen reaches [0..1]; its own lead, which turns to litharge, is no help to it."""
+    asked = side.sulphide - own * oxygen_demand("PbO")
+    if asked <= 0.0:
+        return 1.0
+    readiness: Mapping[str, float] = redox_data()["burns"]
+    there: float = side.nitre + sum(
+        g * oxygen_demand(s) * readiness.get(s, 0.0) for s, g in pool.items() if s not in NITRATES
+    )
+    return min(there / (asked + side.carbon), 1.0)
+
+
+def _spare_iron(net: float, iron: float, order: tuple[Demand, ...]) -> float:
+    """Oxygen that metallic iron could still take [g O]: it acts last and leaves zinc oxide alone."""
+    before = net - iron
+    room = max(sum(d.oxygen for d in order if d.substance not in _NOT_BY_IRON) - before, 0.0)
+    return max(iron - room, 0.0)
+
+
+def _spread(
+    agents: tuple[Reducer, ...], wall: Wall, sulphides: SulphideLead, works: Efficiency, ready: float, burnt: float
+) -> float:
+    """Likely miss of supply less nitre [g O], nine in ten."""
+    parts = [a.grams * (a.high - a.low) / 2.0 / LEAD_PER_OXYGEN for a in agents]
+    parts.append((wall.high - wall.low) / 2.0 * OXYGEN_PER_CARBON)
+    parts.append(RANGE * sulphides.spread * burnt / LEAD_PER_OXYGEN)
+    parts.append(RANGE * ready * (works.high - works.low) / 2.0)
+    return sqrt(sum(part**2 for part in parts))
+
+
+def _sources(agents: tuple[Reducer, ...], side: _Side, burnt: float) -> dict[str, float]:
+    found: dict[str, float] = {}
+    for agent in agents:
+        found[agent.name] = found.get(agent.name, 0.0) + agent.oxygen
+    rest = {"sulphides": side.sulphide * burnt, "metallic iron": side.iron, "pot wall": side.wall}
+    return found | {name: oxygen for name, oxygen in rest.items() if oxygen > 0.0}
+
+
+def _nitre_met(salts: Mapping[str, float], oxygen: float, works: Efficiency) -> tuple[Met, ...]:
+    """How much of what nitre gives is taken up, salt by salt [g O]."""
+    given = {salt: g * oxygen_demand(salt) * works.value for salt, g in salts.items() if g > 0.0}
+    total = sum(given.values())
+    part = min(oxygen / total, 1.0) if total > 0.0 else 0.0
+    return tuple(
+        Met(Demand(salt, f"{NITRATES[salt]}2O and N2", salts[salt], each, 1), each * part)
+        for salt, each in given.items()
+    )
+
+
+@cache
+def _always() -> frozenset[str]:
+    return frozenset(redox_data()["wanted"]["always"])
+
+
+def _demand(pool: Mapping[str, float], wanted_lead: float | None) -> float:
+    """Oxygen that reducers are wanted for, nitre left aside [g O]."""
+    total = sum(g * oxygen_demand(s) for s, g in pool.items() if s in _always() and s not in NITRATES)
+    if wanted_lead is None:
+        return total
+    litharge = pool["PbO"] * oxygen_demand("PbO")
+    return total - litharge + min(litharge, max(wanted_lead, 0.0) / LEAD_PER_OXYGEN)
+
+
+def _lead(met: tuple[Met, ...]) -> float:
+    return sum(m.oxygen for m in met if m.demand.substance == "PbO") * LEAD_PER_OXYGEN
+
+
+def _ferric(met: tuple[Met, ...], pool: Mapping[str, float], iron_oxide: float | None, surplus: float) -> float:
+    """Share of the iron that stays Fe2O3 [0..1]: what there was, less what was reduced, and what nitre makes anew."""
+    there = sum(pool.get(s, 0.0) * oxygen_demand(s) for s in _FERRIC)
+    most = (iron_oxide or 0.0) * oxygen_demand("Fe2O3")
+    most = max(most, there)
+    if most <= 0.0:
+        return 1.0
+    left = there - sum(m.oxygen for m in met if m.demand.substance in _FERRIC)
+    return min(max(left, 0.0) + surplus, most) / most

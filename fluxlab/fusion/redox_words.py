@@ -1,0 +1,25 @@
+"""What a balance of reducers and oxidisers says in words."""
+
+from fluxlab.fusion.redox_types import Redox
+from fluxlab.issue import Issue, error, warning
+
+_TELLING = 0.01
+"""Amounts below this [g O] are not spoken of: a tenth of a gram of lead."""
+
+
+def redox_issues(redox: Redox) -> tuple[Issue, ...]:
+    """What the operator should know of the balance."""
+    found: list[Issue] = []
+    fuel = sum(oxygen for name, oxygen in redox.by_source.items() if name not in ("sulphides", "pot wall"))
+    if redox.given > _TELLING and fuel > _TELLING:
+        sentence = "Nitre and a reducer in one charge burn each other and do nothing else."
+        found.append(warning("lines", sentence, "Take one of them out."))
+    if redox.surplus > _TELLING:
+        sentence = "The nitre gives more oxygen than the charge can take: what is left burns the pot or leaves as gas."
+        found.append(warning("lines", sentence, "Take less nitre."))
+    if redox.litharge > 0.0 and redox.lead >= redox.litharge * (1.0 - 1e-9) and redox.unspent > _TELLING:
+        sentence = f"All {redox.litharge:.0f} g of lead would come down and reducer is left over."
+        found.append(
+            error("lines", sentence, "Add litharge, take less reducer, or add nitre; the button would be foul.")
+        )
+    return tuple(found)
