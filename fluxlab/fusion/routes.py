@@ -41,6 +41,9 @@ class Route:
     """One route: what its iron becomes, in which pots it is run, the fluxes that the solver may choose, its targets.
 
     `driver` is the reducer or oxidiser that drives it. `pots` lists the pot materials that stand it, the best first.
+    `budget` [-] is the band of oxygen taken over oxygen wanted, `state` the state of the pot that the route aims at.
+    `ferrous_first` says that iron is taken down to FeO before litharge, `collects` that a lead button gathers the
+    silver. `cautions` are the rules that the route brings with it, `pot_source` where these are from.
     """
 
     name: RouteName
@@ -51,6 +54,12 @@ class Route:
     driver_is: Literal["reducer", "oxidiser"]
     words: str
     source: str
+    budget: tuple[float, float]
+    state: Literal["oxidising", "neutral", "reducing", "iron"]
+    ferrous_first: bool
+    collects: bool
+    cautions: tuple[str, ...]
+    pot_source: str
     targets: tuple[RouteTarget, ...]
 
 
@@ -102,8 +111,17 @@ def flux_to_ore_wish(slagged_share: float) -> float:
 
 def _route(row: dict[str, Any], base: dict[str, RouteTarget]) -> Route:
     own = _targets(row)
-    plain = {title: row[title] for title in ("name", "iron", "driver", "driver_is", "words", "source")}
-    return Route(**plain, pots=tuple(row["pots"]), free=tuple(row["free"]), targets=tuple((base | own).values()))
+    titles = ("name", "iron", "driver", "driver_is", "words", "source", "state", "ferrous_first", "collects")
+    plain = {title: row[title] for title in (*titles, "pot_source")}
+    low, high = row["budget"]
+    return Route(
+        **plain,
+        pots=tuple(row["pots"]),
+        free=tuple(row["free"]),
+        cautions=tuple(row["cautions"]),
+        budget=(low, high),
+        targets=tuple((base | own).values()),
+    )
 
 
 def _targets(row: dict[str, Any]) -> dict[str, RouteTarget]:
