@@ -1,0 +1,49 @@
+"""Where each element of a pot ends, and by which figures, as plain values."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from fluxlab.fusion.matte import Matte, Speiss
+
+
+@dataclass(frozen=True, slots=True)
+class Where:
+    """Where one element ends [g]: in the button, as drops in the slag, in slag, matte or speiss, as fume, on tools."""
+
+    button: float
+    drops: float
+    slag: float
+    matte: float
+    speiss: float
+    fume: float
+    handling: float
+
+    @property
+    def total(self) -> float:
+        """All of the element [g]."""
+        return self.button + self.drops + self.slag + self.matte + self.speiss + self.fume + self.handling
+
+
+@dataclass(frozen=True, slots=True)
+class Knobs:
+    """Figures that decide where silver ends, each the operator's to change.
+
+    Ratios of silver in matte, speiss and slag to that in the metal [-]; `trapped` [g/g] of the metal hangs in the slag
+    as drops, `handling` [g/g] of silver and gold is lost on tools; `sulphur` [g] makes matte.
+    """
+
+    matte_ratio: float
+    speiss_ratio: float
+    slag_ratio: float
+    trapped: float
+    handling: float
+    sulphur: float
+
+
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """Where every element ends [g] by symbol, with the matte and the speiss that form."""
+
+    elements: Mapping[str, Where]
+    matte: Matte
+    speiss: Speiss
