@@ -1,0 +1,167 @@
+"""When the gas of a charge comes, how high it foams, and how much time it needs.
+
+Each gas comes evenly over its window of temperature while the charge is heated at an even rate; what would come later
+than the pour comes before it. Foam stands as high as the speed of the gas through the slag times the foam index.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import exp, inf, pi
+from typing import Any
+
+from fluxlab import resources
+from fluxlab.fusion.foam import foam_index
+from fluxlab.fusion.gas import ROOM, GasRow, gas_volume
+from fluxlab.fusion.gas_words import timing_issues
+from fluxlab.issue import Issue
+
+_STEPS = 30
+_NARROW = 25.0
+_GAS = 8.314462618e-3
+
+
+@dataclass(frozen=True, slots=True)
+class Heating:
+    """How a charge is heated: pour temperature [degC], rate [degC/min], from where on it is liquid [degC]."""
+
+    pour: float
+    rate: float = 40.0
+    liquid_from: float = 900.0
+
+
+@dataclass(frozen=True, slots=True)
+class FoamSlag:
+    """The slag that foams: viscosity at the pour [Pa s] and its activation energy [kJ/mol], density [g/cm3].
+
+    Without an activation energy the half-melted charge, rich in soda and borax, counts as no stiffer than the finished
+    slag (judgement).
+
+    `bore` [mm] is the inside diameter where the slag stands, `free` [mm] the height above it; `tension` [N/m],
+    `bubble` [mm].
+    """
+
+    viscosity: float
+    density: float
+    bore: float
+    free: float
+    activation: float = 0.0
+    tension: float = 0.28
+    bubble: float = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class GasStep:
+    """Gas of one step of the heat: temperatures [degC], hot litres [L], foam height [mm], the source of most of it."""
+
+    low: float
+    high: float
+    litres: float
+    foam: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class GasTiming:
+    """When gas comes and what it does.
+
+    `steps` from cold to the pour, `peak` the one that foams highest (None before the charge is liquid). `time_needed`
+    [min] is the shortest time in which the gas of the liquid charge leaves without foaming over, `time_planned` [min]
+    the time that the heating gives that gas. `tried` says that the index was measured for such a slag; `stage` that the
+    charge foams over as heated.
+    """
+
+    steps: tuple[GasStep, ...]
+    peak: GasStep | None
+    time_needed: float
+    time_planned: float
+    tried: bool
+    stage: bool
+    issues: tuple[Issue, ...]
+
+
+def foam_data() -> dict[str, Any]:
+    """The tables of resources/fusion/foam.toml."""
+    return resources.toml("fusion/foam.toml")
+
+
+def gas_timing(rows: Iterable[GasRow], heating: Heating, slag: FoamSlag | None = None) -> GasTiming:
+    """When the gases of a charge come and how high they foam; without a slag only when they come."""
+    releases = [_window(row, heating.pour) for row in rows if row.moles > 0.0]
+    edges = _edges(heating.pour)
+    found = [_step(low, high, releases, heating, slag) for low, high in pairwise(edges)]
+    steps = tuple(step for step, _ in found if step.litres > 0.0)
+    liquid = [step for step in steps if step.foam > 0.0]
+    peak = max(liquid, key=lambda step: step.foam, default=None)
+    needed = 0.0
+    if slag is not None:
+        room = pi * slag.bore**2 / 4.0 * slag.free * 1e-9
+        held = sum(litres_index for _, litres_index in found) * 1e-3
+        needed = held / room / 60.0 if room > 0.0 else (inf if held > 0.0 else 0.0)
+    stiff = slag is not None and slag.viscosity > foam_data()["slag"]["tried_to"]
+    over = slag is not None and peak is not None and peak.foam > slag.free
+    return GasTiming(
+        steps=steps,
+        peak=peak,
+        time_needed=needed,
+        time_planned=sum(_liquid(step, heating) for step in steps) / heating.rate,
+        tried=not stiff,
+        stage=over,
+        issues=timing_issues(over, peak.source if peak else "", peak.low if peak else 0.0, needed),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Release:
+    source: str
+    moles: float
+    low: float
+    high: float
+
+
+def _window(row: GasRow, pour: float) -> _Release:
+    """The window of a gas [degC]; one without a window comes all the way, and none comes after the pour."""
+    low = 100.0 if row.low is None else row.low
+    high = pour if row.high is None else row.high
+    low = min(low, pour - _NARROW)
+    return _Release(row.source, row.moles, low, max(min(high, pour), low + _NARROW))
+
+
+def _edges(pour: float) -> Sequence[float]:
+    rise = max(pour - ROOM, 1.0)
+    return [ROOM + rise * i / _STEPS for i in range(_STEPS + 1)]
+
+
+def _step(
+    low: float, high: float, releases: Sequence[_Release], heating: Heating, slag: FoamSlag | None
+) -> tuple[GasStep, float]:
+    """Gas of one step, and its litres times the foam index [L s] where the charge is liquid."""
+    middle = (low + high) / 2.0
+    by_source: dict[str, float] = {}
+    for gas in releases:
+        part = max(min(high, gas.high) - max(low, gas.low), 0.0) / (gas.high - gas.low)
+        if part > 0.0:
+            by_source[gas.source] = by_source.get(gas.source, 0.0) + gas.moles * part
+    litres = gas_volume(sum(by_source.values()), middle)
+    source = max(by_source, key=lambda name: by_source[name], default="")
+    quiet = GasStep(low, high, litres, 0.0, source)
+    liquid = _liquid(quiet, heating) / (high - low)
+    if slag is None or liquid <= 0.0 or litres <= 0.0:
+        return quiet, 0.0
+    index = _index(slag, middle, heating.pour)
+    seconds = (high - low) / heating.rate * 60.0
+    speed = litres * 1e-3 / seconds / (pi * slag.bore**2 / 4.0 * 1e-6) if slag.bore > 0.0 else inf
+    return GasStep(low, high, litres, speed * index * liquid * 1e3, source), litres * index * liquid
+
+
+def _liquid(step: GasStep, heating: Heating) -> float:
+    """Part of a step in which the charge is liquid [degC]."""
+    return max(step.high - max(step.low, heating.liquid_from), 0.0)
+
+
+def _index(slag: FoamSlag, temperature: float, pour: float) -> float:
+    """Foam index at a temperature [degC] [s]; no slag counts as stiffer than the index is used for."""
+    colder = 1.0 / (temperature + 273.15) - 1.0 / (pour + 273.15)
+    viscosity = slag.viscosity * exp(min(slag.activation / _GAS * colder, 50.0))
+    most: float = foam_data()["slag"]["most_viscosity"]
+    return foam_index(min(viscosity, most), slag.density, slag.tension, slag.bubble)

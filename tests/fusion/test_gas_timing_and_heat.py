@@ -1,0 +1,165 @@
+"""When gas comes, how high it foams, what a melt costs in heat, and what a cupel makes of the button."""
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fluxlab.fusion.cupel import cupel_advice
+from fluxlab.fusion.foam import foam_index
+from fluxlab.fusion.gas import GasRow, gas_rows, gas_volume
+from fluxlab.fusion.gas_timing import FoamSlag, Heating, foam_data, gas_timing
+from fluxlab.fusion.heat import Furnace, default_furnace, heat
+from fluxlab.fusion.linear import lead_row
+from fluxlab.fusion.litharge import sulphide_lead
+from fluxlab.fusion.melt import Melt, melt_of
+from fluxlab.fusion.ore_gas import mineral_gas_rows, row
+from fluxlab.materials.oxides import SIZE, from_masses
+from fluxlab.materials.yield_types import Gas
+
+SODA = gas_rows([("soda ash", 45.0, (Gas("CO2", 0.415, 0.00944, "", 750.0, 1000.0),))], 1150.0)
+BORAX = gas_rows([("borax", 20.0, (Gas("H2O", 0.472, 0.02622, "", 60.0, 350.0),))], 1150.0)
+HEATING = Heating(1150.0)
+
+
+def slag(viscosity: float, free: float = 60.0) -> FoamSlag:
+    return FoamSlag(viscosity, 2.5, 50.0, free)
+
+
+@pytest.mark.parametrize(("viscosity", "seconds"), [(0.1, 0.44), (0.3, 1.6), (1.0, 7.0), (3.0, 26.0)])
+def test_foam_index_worked_out_by_hand(viscosity: float, seconds: float) -> None:
+    assert foam_index(viscosity, 2.5) == pytest.approx(seconds, rel=0.04)
+
+
+def test_soda_that_reacts_in_six_minutes_in_a_fifty_millimetre_bore() -> None:
+    """45 g of soda ash, 0.063 m/s of gas at 1000 degC, and foam of 0.44 m at one pascal second."""
+    litres = gas_volume(45.0 * 0.00944, 1000.0)
+    speed = litres * 1e-3 / 360.0 / (np.pi * 0.025**2)
+    assert speed == pytest.approx(0.063, rel=0.02)
+    assert speed * foam_index(1.0, 2.5) == pytest.approx(0.44, rel=0.02)
+
+
+@given(pour=st.floats(1000.0, 1250.0))
+def test_all_gas_comes_before_the_pour(pour: float) -> None:
+    steps = gas_timing(SODA, Heating(pour)).steps
+    moles = sum(s.litres / gas_volume(1.0, (s.low + s.high) / 2.0) for s in steps)
+    assert moles == pytest.approx(45.0 * 0.00944, rel=1e-9)
+    assert all(s.source == "soda ash" for s in steps)
+
+
+def test_steam_of_borax_is_gone_before_soda_begins() -> None:
+    steps = gas_timing((*SODA, *BORAX), HEATING).steps
+    assert steps[0].source == "borax"
+    assert steps[-1].source == "soda ash"
+    assert all(s.foam == 0.0 for s in steps)
+
+
+def test_a_stiff_slag_foams_higher_and_needs_more_time() -> None:
+    thin, stiff = gas_timing(SODA, HEATING, slag(0.1)), gas_timing(SODA, HEATING, slag(1.0))
+    assert thin.peak is not None
+    assert stiff.peak is not None
+    assert stiff.peak.foam > 10.0 * thin.peak.foam
+    assert stiff.time_needed > stiff.time_planned
+    assert stiff.stage
+    assert not thin.stage
+    assert "Heat slower" in stiff.issues[0].remedy
+
+
+def test_heating_for_the_time_that_is_needed_keeps_the_foam_in() -> None:
+    stiff = gas_timing(SODA, HEATING, slag(1.0))
+    slower = Heating(1150.0, rate=HEATING.rate * stiff.time_planned / (1.1 * stiff.time_needed))
+    assert not gas_timing(SODA, slower, slag(1.0)).stage
+
+
+def test_a_slag_stiffer_than_any_that_was_tried_is_marked() -> None:
+    assert gas_timing(SODA, HEATING, slag(0.5)).tried
+    assert not gas_timing(SODA, HEATING, slag(5.0)).tried
+    most = foam_data()["slag"]["most_viscosity"]
+    capped, at = gas_timing(SODA, HEATING, slag(50.0)), gas_timing(SODA, HEATING, slag(most))
+    assert capped.time_needed == pytest.approx(at.time_needed)
+
+
+def test_no_room_above_the_slag_is_said_and_no_gas_needs_no_time() -> None:
+    none = gas_timing(SODA, HEATING, slag(0.3, free=0.0))
+    assert none.time_needed == float("inf")
+    assert "larger pot" in none.issues[0].remedy
+    assert gas_timing((), HEATING, slag(0.3, free=0.0)).time_needed == 0.0
+
+
+def test_a_gas_without_a_window_comes_all_the_way_up() -> None:
+    unknown = GasRow("ore", "CO2", 4.4, 0.1, 2.4, 11.0, "on heating", None, None)
+    steps = gas_timing((unknown,), HEATING).steps
+    assert steps[0].low < 150.0
+    assert steps[-1].high == pytest.approx(1150.0)
+
+
+def test_minerals_give_their_gas_in_their_own_window() -> None:
+    rows = mineral_gas_rows(
+        {"calcite": ("CaCO3", 10.0), "gypsum": ("CaSO4·2H2O", 5.0), "quartz": ("SiO2", 9.0)}, 1000.0
+    )
+    assert [(r.source, r.species, r.low) for r in rows] == [("calcite", "CO2", 700.0), ("gypsum", "H2O", 100.0)]
+    assert rows[0].moles == pytest.approx(10.0 / 100.09, rel=1e-3)
+    assert row("sulphide", "SO2", 0.1, 1000.0).low == 600.0
+
+
+SLAG = from_masses({"SiO2": 40.0, "B2O3": 20.0, "Na2O": 20.0, "FeO": 20.0})
+
+
+def test_worked_melt() -> None:
+    """Pot 0.5 kg, fibre 0.6 kg that warms by half, charge 264 kJ: 1.27 MJ, 16 min and 210 g of propane at 13 %."""
+    furnace = default_furnace(0.5)
+    body = heat(np.zeros(SIZE), {}, 0.0, (), (), 0.0, 1150.0, furnace)
+    assert body.pot == pytest.approx(650.0, rel=0.01)
+    assert body.lining == pytest.approx(360.0, rel=0.02)
+    total = body.total + 264.0
+    minutes = total / (furnace.power * furnace.efficiency * 60.0)
+    assert minutes == pytest.approx(16.0, abs=0.5)
+    assert body.propane.value / body.minutes.value * minutes == pytest.approx(210.0, rel=0.02)
+
+
+def test_ten_kilowatts_burn_seventy_eight_hundredths_of_a_kilogram_an_hour() -> None:
+    found = heat(SLAG, {"Ag": 2.0}, 0.0, SODA, (("soda ash", "Na2CO3", 45.0),), 0.0, 1150.0, Furnace(0.5))
+    assert found.propane.value / found.minutes.value * 60.0 == pytest.approx(780.0, rel=0.01)
+    assert found.minutes.low < found.minutes.value < found.minutes.high
+    assert found.total == pytest.approx(found.charge + found.pot + found.lining)
+
+
+def test_a_dry_charge_takes_a_little_under_two_kilojoules_a_gram_and_crystals_more() -> None:
+    soda = ("soda ash", "Na2CO3", 34.0)
+    dry = heat(SLAG, {}, 0.0, SODA, (soda,), 0.0, 1150.0, Furnace(0.5))
+    weighed = 100.0 + 34.0 * 0.415
+    assert 1.4 < dry.charge / weighed < 2.0
+    crystals = ("borax, crystals", "Na2B4O7·10H2O", 55.0)
+    steam = gas_rows([(crystals[0], 55.0, (Gas("H2O", 0.472, 0.02622, "", 60.0, 350.0),))], 1150.0)
+    wet = heat(SLAG, {}, 0.0, (*SODA, *steam), (soda, crystals), 0.0, 1150.0, Furnace(0.5))
+    assert wet.charge > dry.charge + 80.0
+    assert wet.by_flux[0][0] == "borax, crystals"
+
+
+def test_a_burner_without_power_takes_for_ever() -> None:
+    assert heat(SLAG, {}, 0.0, (), (), 0.0, 1150.0, Furnace(0.5, power=0.0)).minutes.value == float("inf")
+
+
+@pytest.mark.parametrize(("lead", "silver", "loss"), [(20.0, 0.4, 1.7), (20.0, 0.05, 3.2), (10.0, 0.4, 1.574)])
+def test_silver_that_a_cupel_costs(lead: float, silver: float, loss: float) -> None:
+    """Beringer 1904, p. 102."""
+    assert cupel_advice(lead, silver).silver_loss == pytest.approx(loss, abs=0.005)
+
+
+def test_a_button_over_thirty_grams_is_scorified_first() -> None:
+    assert cupel_advice(31.0, 0.1).scorify
+    assert not cupel_advice(28.0, 0.1).scorify
+    assert cupel_advice(28.0, 0.1).cupel == 28.0
+
+
+@given(more=st.floats(-0.003, 0.003))
+def test_the_row_for_the_solver_is_the_tangent_of_the_model(more: float) -> None:
+    ore = {"FeS2": 3.0, "ZnS": 2.0}
+    n = from_masses({"SiO2": 15.0, "Na2O": 9.0, "B2O3": 2.0})
+    row_ = lead_row(ore, melt_of(n))
+    assert row_.constant + float(row_.per_oxide @ n) == pytest.approx(sulphide_lead(ore, melt_of(n)).lead)
+    moved = n + more * (row_.per_oxide != 0.0)
+    near = sulphide_lead(ore, melt_of(moved)).lead
+    assert row_.constant + float(row_.per_oxide @ moved) == pytest.approx(near, abs=2e-2)
+    assert set(row_.nitrate) == {"KNO3", "NaNO3"}
+    assert lead_row({}, Melt(0.1, 0.1)).constant == 0.0
