@@ -1,0 +1,203 @@
+"""The button: its mass, its metals, fineness and density, each with a likely range."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, replace
+from math import sqrt
+from typing import Any
+
+from fluxlab import resources
+from fluxlab.fusion.deportment import Shares
+from fluxlab.fusion.where import NOBLE, Pot, where_all, where_bases, where_noble
+from fluxlab.fusion.where_types import Ends, Knobs
+from fluxlab.issue import Issue, error
+from fluxlab.slag.density import Estimate
+from fluxlab.slag.metals import METALS
+
+_LEAST = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One metal of the button: mass with its range [g] and share of the button [mass %]."""
+
+    symbol: str
+    grams: Estimate
+    percent: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bullion:
+    """The button to expect.
+
+    `mass` [g], `parts` the heaviest first, `silver_fineness` and `gold_fineness` [parts in a thousand], `density`
+    [g/cm3] (None without metal), each with its likely range. `silver_recovery` and `gold_recovery` [%] are of all
+    silver and gold in the pot (None without any); `yields` [%] is the button over the charge, which says nothing of
+    recovery. `ends` tells where every element is.
+    """
+
+    mass: Estimate
+    parts: tuple[Part, ...]
+    silver_fineness: Estimate
+    gold_fineness: Estimate
+    density: Estimate | None
+    silver_recovery: Estimate | None
+    gold_recovery: Estimate | None
+    yields: float
+    ends: Ends
+
+
+@dataclass(frozen=True, slots=True)
+class KnobRanges:
+    """The figures that decide where silver ends, at their likely value, where most silver and where least is had."""
+
+    likely: Knobs
+    best: Knobs
+    worst: Knobs
+
+
+def bullion(pot: Pot, knobs: KnobRanges, lead_range: tuple[float, float] | None = None) -> Bullion:
+    """The button of a pot with its likely range [g].
+
+    `lead_range` [0..1] is the range of `pot.reduced`. The range moves one figure after the other to its ends and adds
+    the moves as a root of squares; shares of base metals move by the width of their priors.
+    """
+    share = pot.shares()
+    ends = where_all(pot, knobs.likely, share)
+    moves = _moves(pot, knobs, share)
+    parts = _parts(pot, ends, moves, share, lead_range)
+    mass = _sum(parts.values())
+    total = mass.value
+    precious = {s: parts.get(s, Estimate(0.0, 0.0, 0.0)) for s in NOBLE}
+    return Bullion(
+        mass=mass,
+        parts=tuple(
+            Part(s, grams, 100.0 * grams.value / total)
+            for s, grams in sorted(parts.items(), key=lambda item: -item[1].value)
+            if grams.value > _LEAST
+        )
+        if total > _LEAST
+        else (),
+        silver_fineness=_fineness(precious["Ag"], mass),
+        gold_fineness=_fineness(precious["Au"], mass),
+        density=_density(parts),
+        silver_recovery=_recovery(precious["Ag"], pot.elements.get("Ag", 0.0)),
+        gold_recovery=_recovery(precious["Au"], pot.elements.get("Au", 0.0)),
+        yields=100.0 * total / pot.charge if pot.charge > 0.0 else 0.0,
+        ends=ends,
+    )
+
+
+def recovery(
+    button: float, fineness: float, silver: float, spreads: tuple[float, float, float] = (0.0, 0.0, 0.0)
+) -> Estimate | None:
+    """Silver recovered in a button of a fineness [parts in a thousand] over the silver of the charge [g] [%].
+
+    `spreads` are one relative standard deviation of button, fineness and silver of the charge; the range holds nine
+    cases in ten. None where the charge holds no silver.
+    """
+    if silver <= 0.0:
+        return None
+    value = 100.0 * button * fineness / 1000.0 / silver
+    off = 1.645 * value * sqrt(sum(each**2 for each in spreads))
+    return Estimate(value, max(value - off, 0.0), value + off)
+
+
+def too_much_silver(button: float, fineness: float, silver: float, spread: float = 0.05) -> Issue | None:
+    """What is wrong where a button [g] of a fineness [parts in a thousand] holds more silver than the charge [g].
+
+    `spread` is the relative standard deviation of the charge's silver; twice that is allowed. None where all is well.
+    """
+    held = button * fineness / 1000.0
+    if held <= silver * (1.0 + 2.0 * spread):
+        return None
+    sentence = f"The button would hold {held:.3g} g of silver, but the charge holds {silver:.3g} g by its assay."
+    return error(
+        "ore.silver", sentence, "Check the unit of the assay, both weights, and that the assay is of this lot."
+    )
+
+
+def bullion_data() -> dict[str, Any]:
+    """The tables of resources/fusion/bullion.toml."""
+    return resources.toml("fusion/bullion.toml")
+
+
+def _moves(pot: Pot, knobs: KnobRanges, share: Mapping[str, Shares]) -> list[dict[str, float]]:
+    """The button [g] by symbol with one figure at its best, then at its worst, for each figure that has a range."""
+    likely = where_bases(pot, knobs.likely.sulphur, share)
+    found = []
+    for field in fields(Knobs):
+        for end in (knobs.best, knobs.worst):
+            there = getattr(end, field.name)
+            if there == getattr(knobs.likely, field.name):
+                continue
+            moved = replace(knobs.likely, **{field.name: there})
+            bases = where_bases(pot, moved.sulphur, share) if field.name == "sulphur" else likely
+            button = {s: w.button * (1.0 - moved.trapped) for s, w in bases.elements.items()}
+            found.append(button | {s: w.button for s, w in where_noble(pot, bases, moved, share).items()})
+    return found
+
+
+def _parts(
+    pot: Pot,
+    ends: Ends,
+    moves: list[dict[str, float]],
+    share: Mapping[str, Shares],
+    lead_range: tuple[float, float] | None,
+) -> dict[str, Estimate]:
+    found = {}
+    for symbol, where in ends.elements.items():
+        value, most = where.button, where.total
+        less = sqrt(sum(min(each[symbol] - value, 0.0) ** 2 for each in moves))
+        more = sqrt(sum(max(each[symbol] - value, 0.0) ** 2 for each in moves))
+        if symbol not in NOBLE:
+            own = share[symbol].spread(share[symbol].metal) * most
+            below = above = own
+            if symbol == "Pb" and lead_range is not None:
+                w = pot.litharge
+                below = (1.0 - w) * own + w * max(pot.reduced - lead_range[0], 0.0) * most
+                above = (1.0 - w) * own + w * max(lead_range[1] - pot.reduced, 0.0) * most
+            less, more = sqrt(less**2 + below**2), sqrt(more**2 + above**2)
+        found[symbol] = Estimate(value, max(value - less, 0.0), min(value + more, most))
+    return found
+
+
+def _sum(parts: Any) -> Estimate:
+    each = tuple(parts)
+    value = sum(e.value for e in each)
+    less = sqrt(sum((e.value - e.low) ** 2 for e in each))
+    more = sqrt(sum((e.high - e.value) ** 2 for e in each))
+    return Estimate(value, max(value - less, 0.0), value + more)
+
+
+def _fineness(metal: Estimate, mass: Estimate) -> Estimate:
+    """Parts in a thousand; the range sets the other metals against the metal itself."""
+    if mass.value <= _LEAST:
+        return Estimate(0.0, 0.0, 0.0)
+    other = mass.value - metal.value
+    off_low, off_high = mass.high - mass.value, mass.value - mass.low
+    value = 1000.0 * metal.value / mass.value
+    low = _thousandths(metal.low, other + off_low)
+    return Estimate(value, min(low, value), max(_thousandths(metal.high, max(other - off_high, 0.0)), value))
+
+
+def _thousandths(metal: float, other: float) -> float:
+    return 1000.0 * metal / (metal + other) if metal + other > 0.0 else 0.0
+
+
+def _recovery(metal: Estimate, there: float) -> Estimate | None:
+    if there <= 0.0:
+        return None
+    return Estimate(*(100.0 * each / there for each in (metal.value, metal.low, metal.high)))
+
+
+def _density(parts: Mapping[str, Estimate]) -> Estimate | None:
+    """Density of the solid button by adding volumes [g/cm3]."""
+    table = bullion_data()
+    known = {s: METALS[s].solid if s in METALS else table["density"].get(s) for s in parts}
+    weighed = {s: e.value for s, e in parts.items() if e.value > _LEAST and known[s]}
+    volume = sum(grams / known[s] for s, grams in weighed.items())
+    if volume <= 0.0:
+        return None
+    value = sum(weighed.values()) / volume
+    off = 1.645 * table["pores"]["spread"]
+    return Estimate(value, value - off, value + off)

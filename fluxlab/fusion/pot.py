@@ -1,0 +1,155 @@
+"""In the pot: everything that happens between the charge and the pour, in one value.
+
+Oxygen first (`redox`), then sulphur (`sulphur_fate`, `matte`), then the metals (`where`, `bullion`), then drops, gas
+and heat. Every step is continuous in what goes in.
+"""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from fluxlab.fusion.bullion import Bullion, KnobRanges, bullion
+from fluxlab.fusion.cupel import cupel_advice
+from fluxlab.fusion.deportment import PotState, deportment_data, pot_state, regime_value
+from fluxlab.fusion.gas import GasRow
+from fluxlab.fusion.gas_timing import Heating, gas_timing
+from fluxlab.fusion.heat import Heat, heat
+from fluxlab.fusion.losses import Settling, losses_data, prills_of, settling, worth_retreating
+from fluxlab.fusion.matte import dissolved_sulphide, sulphur_data
+from fluxlab.fusion.melt import Melt, melt_of
+from fluxlab.fusion.ore_gas import mineral_gas_rows, row
+from fluxlab.fusion.pot_types import FusionCharge, InThePot, SulphurFate
+from fluxlab.fusion.pot_words import pot_issues
+from fluxlab.fusion.redox import redox_balance
+from fluxlab.fusion.redox_types import Redox
+from fluxlab.fusion.routes import routes
+from fluxlab.fusion.sulphur import iron_for_sulphur
+from fluxlab.fusion.sulphur_fate import dioxide_moles, returning, sulphur_fate, sulphur_of
+from fluxlab.fusion.where import Pot
+from fluxlab.fusion.where_types import Knobs
+from fluxlab.materials.oxides import INDEX, MASS
+from fluxlab.slag.density import Estimate
+
+_FERRIC, _FERROUS = INDEX["Fe2O3"], INDEX["FeO"]
+
+
+def in_the_pot(charge: FusionCharge) -> InThePot:
+    """What the pot makes of a charge: oxygen, sulphur, button, drops, gas, heat. Always an answer."""
+    melt, route = melt_of(charge.slag), routes()[charge.route]
+    redox = redox_balance(
+        charge.sulphides,
+        charge.reducible,
+        melt,
+        charge.reducers,
+        charge.nitrates,
+        charge.iron,
+        charge.wall,
+        charge.wanted_lead,
+        route.ferrous_first,
+        float(charge.slag[_FERRIC] + charge.slag[_FERROUS] / 2.0) * float(MASS[_FERRIC]),
+    )
+    copper = charge.elements.get("Cu", 0.0)
+    left = sulphur_of(redox.unburnt)
+    state = pot_state(redox, charge.charge, iron_for_sulphur(left + charge.sulphate_sulphur, copper))
+    drops = _drops(charge, redox)
+    sulphur = left + returning(charge.sulphate_sulphur, state)
+    found = _button(charge, redox, state, melt, drops, sulphur)
+    in_matte = sum(sulphur_of({sulphide: g}) for sulphide, g in found.ends.matte.sulphides.items())
+    fate = sulphur_fate(redox, charge.sulphate_sulphur, state, melt, copper, in_matte)
+    rows = _gases(charge, redox, fate)
+    gas = gas_timing(rows, charge.heating or Heating(charge.pour), charge.foam)
+    silver = found.ends.elements.get("Ag")
+    in_slag = silver.slag + silver.drops if silver else 0.0
+    return InThePot(
+        redox=redox,
+        state=state,
+        sulphur=fate,
+        bullion=found,
+        settling=drops,
+        gas=gas,
+        heat=_heat(charge, found, rows),
+        cupel=cupel_advice(found.mass.value, silver.button if silver else 0.0) if route.collects else None,
+        retreat=worth_retreating(in_slag, charge.elements.get("Ag", 0.0), found.ends.matte.layer),
+        issues=(
+            *redox.issues,
+            *pot_issues(charge, redox, fate, found, melt, route.budget),
+            *(drops.issues if drops else ()),
+            *gas.issues,
+        ),
+    )
+
+
+def _button(
+    charge: FusionCharge, redox: Redox, state: PotState, melt: Melt, drops: Settling | None, sulphur: float
+) -> Bullion:
+    elements = {s: g for s, g in charge.elements.items() if s not in ("S", "O")}
+    lead = elements.get("Pb", 0.0)
+    slag = float(MASS @ charge.slag)
+    pot = Pot(
+        elements=elements,
+        state=state,
+        slag=slag,
+        charge=charge.charge,
+        dissolves=dissolved_sulphide(slag, melt.alkalinity),
+        reduced=min(redox.lead / lead, 1.0) if lead > 0.0 else 0.0,
+        litharge=min(charge.flux_lead / lead, 1.0) if lead > 0.0 else 0.0,
+    )
+    ends = (min(redox.lead_low / lead, 1.0), min(redox.lead_high / lead, 1.0)) if lead > 0.0 else None
+    return bullion(pot, shipped_knobs(state, sulphur, drops, charge.figures), ends)
+
+
+def shipped_knobs(
+    state: PotState, sulphur: float, drops: Settling | None = None, figures: Mapping[str, Estimate] | None = None
+) -> KnobRanges:
+    """The figures for silver as shipped, in a pot of this state with so much sulphur for matte [g].
+
+    `figures` replace any of them by name.
+    """
+    table, spread, hang = sulphur_data()["silver"], sulphur_data()["spread"], losses_data()["unknown"]
+    open_air = regime_value({**table["slag"], "neutral": 1.0}, state)
+    known = {
+        "matte_ratio": _range(table["matte"]),
+        "speiss_ratio": _range(table["speiss"]),
+        "slag_ratio": _range(table["slag"], open_air),
+        "trapped": Estimate(drops.trapped, drops.trapped_low, drops.trapped_high) if drops else _range(hang),
+        "handling": _range(deportment_data()["handling"]),
+        "sulphur": Estimate(sulphur, sulphur * spread["less"], sulphur * spread["more"]),
+    }
+    known |= {name: found for name, found in (figures or {}).items() if name in known}
+    return KnobRanges(
+        Knobs(**{name: each.value for name, each in known.items()}),
+        Knobs(**{name: each.low for name, each in known.items()}),
+        Knobs(**{name: each.high for name, each in known.items()}),
+    )
+
+
+def _range(row: Mapping[str, float], times: float = 1.0) -> Estimate:
+    return Estimate(row["likely"] * times, row["low"] * times, row["high"] * times)
+
+
+def _drops(charge: FusionCharge, redox: Redox) -> Settling | None:
+    if charge.column is None:
+        return None
+    silver = charge.elements.get("Ag", 0.0)
+    return settling(charge.column, charge.hold, prills_of(charge.carrier, redox.lead / silver if silver > 0.0 else 0.0))
+
+
+def _gases(charge: FusionCharge, redox: Redox, fate: SulphurFate) -> tuple[GasRow, ...]:
+    """All gases of the charge; nitre's oxygen only as far as nothing took it."""
+    spare = redox.escapes + redox.surplus
+    told = sum(r.grams for r in charge.flux_gases if r.species == "O2")
+    kept = min(spare / told, 1.0) if told > 0.0 and charge.nitrates else 1.0
+    flux = tuple(_part(r, kept) if r.species == "O2" else r for r in charge.flux_gases)
+    sulphur = (row("burnt sulphide", "SO2", dioxide_moles(fate), charge.pour),) if fate.dioxide > 0.0 else ()
+    return (*flux, *mineral_gas_rows(charge.minerals, charge.pour), *sulphur)
+
+
+def _part(r: GasRow, kept: float) -> GasRow:
+    return replace(r, grams=r.grams * kept, moles=r.moles * kept, cold=r.cold * kept, hot=r.hot * kept)
+
+
+def _heat(charge: FusionCharge, found: Bullion, rows: tuple[GasRow, ...]) -> Heat | None:
+    if charge.furnace is None:
+        return None
+    metals = {part.symbol: part.grams.value for part in found.parts}
+    layers = found.ends.matte.mass + found.ends.speiss.mass
+    return heat(charge.slag, metals, layers, rows, charge.fluxes, charge.water, charge.pour, charge.furnace)

@@ -1,0 +1,100 @@
+"""What goes into the pot and what the pot makes of it, as plain values."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from fluxlab.fusion.bullion import Bullion
+from fluxlab.fusion.cupel import CupelAdvice
+from fluxlab.fusion.deportment import PotState
+from fluxlab.fusion.gas import GasRow
+from fluxlab.fusion.gas_timing import FoamSlag, GasTiming, Heating
+from fluxlab.fusion.heat import Furnace, Heat
+from fluxlab.fusion.losses import Settling, SlagColumn
+from fluxlab.fusion.redox_types import Redox, Reducer, Wall
+from fluxlab.fusion.routes import RouteName
+from fluxlab.issue import Issue
+from fluxlab.materials.oxides import Vec
+from fluxlab.slag.density import Estimate
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class FusionCharge:
+    """What goes into the pot, weights of pure substance [g].
+
+    `charge` is the material itself; `elements` by symbol of everything in the pot, oxygen aside, sulphur of sulphides
+    and of sulphates together; `sulphides` by formula, `sulphate_sulphur` the sulphur of sulphates; `reducible` oxides
+    and sulphates by formula, litharge and red lead of the fluxes among them, `flux_lead` the lead of those. `nitrates`
+    by formula, metallic `iron`. `slag` [mol] counts every alkali of the charge, also that which sulphur will take up.
+
+    `wanted_lead` is the button aimed at, None where there is no aim. `carrier` is the mineral that holds the silver.
+    `flux_gases` are the gases of the fluxes, `minerals` by name the (formula, mass) of what can still give off gas,
+    `fluxes` the (name, formula, mass) of those that take heat to react, `water` is free. `pour` [degC], `hold` [min].
+    What is left out (None) is not reckoned. `figures` replace shipped figures for silver, by the names of `Knobs`;
+    their low ends are where most silver is had.
+    """
+
+    route: RouteName
+    charge: float
+    elements: Mapping[str, float]
+    slag: Vec
+    sulphides: Mapping[str, float] = field(default_factory=dict)
+    sulphate_sulphur: float = 0.0
+    reducible: Mapping[str, float] = field(default_factory=dict)
+    flux_lead: float = 0.0
+    reducers: tuple[Reducer, ...] = ()
+    nitrates: Mapping[str, float] = field(default_factory=dict)
+    iron: float = 0.0
+    wall: Wall = field(default_factory=Wall)
+    wanted_lead: float | None = None
+    carrier: str = ""
+    flux_gases: tuple[GasRow, ...] = ()
+    minerals: Mapping[str, tuple[str, float]] = field(default_factory=dict)
+    fluxes: tuple[tuple[str, str, float], ...] = ()
+    water: float = 0.0
+    pour: float = 1150.0
+    hold: float = 10.0
+    column: SlagColumn | None = None
+    foam: FoamSlag | None = None
+    heating: Heating | None = None
+    furnace: Furnace | None = None
+    figures: Mapping[str, Estimate] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class SulphurFate:
+    """Where the sulphur goes [g S]: all of it, as dioxide, as alkali sulphate, in matte, still as sulphate, and free.
+
+    `free` is bound by zinc, manganese or soda. `soda_used` [g of soda ash] is soda that sulphate took up and that is no
+    flux any more. `iron_wanted` with its range and `nitre_wanted` [g KNO3] would keep the sulphur out of the matte.
+    """
+
+    total: float
+    dioxide: float
+    sulphate: float
+    matte: float
+    stays: float
+    free: float
+    soda_used: float
+    iron_wanted: Estimate
+    nitre_wanted: float
+
+
+@dataclass(frozen=True, slots=True)
+class InThePot:
+    """What the pot makes of a charge.
+
+    `redox` the balance of oxygen, `state` how reducing the pot is, `sulphur` where that goes, `bullion` the button with
+    the ends of every element, `settling` the drops (None without a slag column), `gas` when gas comes, `heat` (None
+    without a furnace), `cupel` (None where no lead collects), `retreat` whether slag and matte are worth another melt.
+    """
+
+    redox: Redox
+    state: PotState
+    sulphur: SulphurFate
+    bullion: Bullion
+    settling: Settling | None
+    gas: GasTiming
+    heat: Heat | None
+    cupel: CupelAdvice | None
+    retreat: bool
+    issues: tuple[Issue, ...]

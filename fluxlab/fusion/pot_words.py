@@ -1,0 +1,81 @@
+"""What the pot says in words."""
+
+from collections.abc import Iterator
+
+from fluxlab.fusion.bullion import Bullion
+from fluxlab.fusion.matte import sulphur_data
+from fluxlab.fusion.melt import Melt
+from fluxlab.fusion.pot_types import FusionCharge, SulphurFate
+from fluxlab.fusion.redox_types import Redox
+from fluxlab.issue import Issue, note, warning
+from fluxlab.materials.formulas import formula
+
+_TELLING = 0.05
+"""Masses below this [g] are not spoken of."""
+_SODA = formula("Na2CO3").mass
+_MERCURY = "Hg"
+
+
+def pot_issues(
+    charge: FusionCharge,
+    redox: Redox,
+    fate: SulphurFate,
+    found: Bullion,
+    melt: Melt,
+    budget: tuple[float, float],
+) -> tuple[Issue, ...]:
+    """What the operator should know of what the pot makes of his charge."""
+    return (
+        *_budget(redox, budget, charge),
+        *_sulphur(charge, redox, fate, found, melt),
+        *_metals(charge, found),
+    )
+
+
+def _budget(redox: Redox, band: tuple[float, float], charge: FusionCharge) -> Iterator[Issue]:
+    wanted = redox.demand - redox.given
+    if redox.budget is None or wanted <= 0.002 * charge.charge:
+        return
+    low, high = band
+    if redox.budget < low:
+        sentence = f"The reducers meet {100 * redox.budget:.0f} % of what the charge asks: metal stays in the slag."
+        yield warning("lines", sentence, "Add flour or charcoal, or take less nitre.")
+    elif redox.budget > high:
+        sentence = f"There is {redox.budget:.1f} times the reducer that the charge asks for."
+        yield warning("lines", sentence, "Take less: iron, a hard button and foam come of it.")
+
+
+def _sulphur(charge: FusionCharge, redox: Redox, fate: SulphurFate, found: Bullion, melt: Melt) -> Iterator[Issue]:
+    ends = found.ends
+    if ends.matte.layer > _TELLING:
+        silver = ends.elements["Ag"].matte if "Ag" in ends.elements else 0.0
+        sentence = f"About {ends.matte.layer:.2g} g of matte would lie on the button and hold {silver:.2g} g of silver."
+        iron, nitre = fate.iron_wanted.value, fate.nitre_wanted
+        ways = ["Roast again"]
+        if iron > _TELLING:
+            ways.append(f"add {iron:.2g} g of iron")
+        if nitre > _TELLING:
+            ways.append(f"in a clay pot burn the sulphide with about {nitre:.2g} g of nitre")
+        yield warning("ore", sentence, f"{', or '.join(ways)}.")
+    sulphide = fate.matte + fate.free
+    share = sulphur_data()["soda_slag"]["share"]
+    if sulphide > max(share * melt.alkali * _SODA, _TELLING) and melt.alkali > 0.0 and charge.iron <= 0.0:
+        sentence = "Soda and sulphide without iron make a slag that dissolves silver."
+        yield warning("lines", sentence, "Add metallic iron, so that the sulphur ends as iron sulphide.")
+    if fate.soda_used > _TELLING:
+        sentence = f"Sulphur takes up {fate.soda_used:.2g} g of soda as sulphate: that much is no flux."
+        yield note("lines", sentence, "Add as much soda again.")
+
+
+def _metals(charge: FusionCharge, found: Bullion) -> Iterator[Issue]:
+    ends = found.ends
+    arsenic = charge.elements.get("As", 0.0)
+    if arsenic > sulphur_data()["speiss_forms"]["least"] * charge.charge and ends.speiss.mass > _TELLING:
+        sentence = f"About {ends.speiss.mass:.2g} g of speiss would form; it takes silver and is hard to treat."
+        yield warning("ore", sentence, "Roast the arsenic off under capture, and keep iron out of the charge.")
+    if charge.elements.get(_MERCURY, 0.0) > 0.0:
+        sentence = "All mercury leaves as vapour."
+        yield warning("ore", sentence, "Do not melt this: mercury has to be taken off in a retort first.")
+    held = sum(charge.elements.get(metal, 0.0) for metal in ("Ag", "Au"))
+    if held > 0.0 and not found.parts:
+        yield warning("ore", "No metal comes down: all silver and gold stay in matte and slag.", "Add a collector.")

@@ -1,0 +1,64 @@
+"""Where the sulphur of a charge goes, and what would keep it out of the matte."""
+
+from collections.abc import Mapping
+
+from fluxlab.fusion.currency import LEAD_PER_OXYGEN
+from fluxlab.fusion.demand import oxygen_demand
+from fluxlab.fusion.deportment import PotState, regime_value
+from fluxlab.fusion.litharge import sulphide_lead
+from fluxlab.fusion.matte import sulphur_data
+from fluxlab.fusion.melt import Melt
+from fluxlab.fusion.nitre import nitre_efficiency
+from fluxlab.fusion.pot_types import SulphurFate
+from fluxlab.fusion.redox import redox_data
+from fluxlab.fusion.redox_types import Redox
+from fluxlab.fusion.sulphate import sulphate
+from fluxlab.fusion.sulphur import iron_for_sulphur
+from fluxlab.materials.formulas import atomic_mass, formula
+from fluxlab.slag.density import Estimate
+
+_SODA = formula("Na2CO3").mass
+
+
+def sulphur_of(sulphides: Mapping[str, float]) -> float:
+    """Sulphur in sulphides [g], by formula [g]."""
+    return sum(g * formula(m).mass_fractions.get("S", 0.0) for m, g in sulphides.items())
+
+
+def returning(sulphate_sulphur: float, state: PotState) -> float:
+    """Sulphur of sulphates [g] that comes back as sulphide in a pot of this state [g]."""
+    return sulphate_sulphur * regime_value(sulphur_data()["sulphate_returns"], state)
+
+
+def sulphur_fate(
+    redox: Redox, sulphate_sulphur: float, state: PotState, melt: Melt, copper: float, in_matte: float
+) -> SulphurFate:
+    """Where sulphur goes [g S]: `in_matte` is what the matte holds, `copper` [g] keeps its part from iron."""
+    held = sulphate(redox.burnt, melt)
+    as_sulphate = sum(sulphur_of({m: g}) * held.shares.get(m, 0.0) for m, g in redox.burnt.items())
+    burnt, left = sulphur_of(redox.burnt), sulphur_of(redox.unburnt)
+    back = returning(sulphate_sulphur, state)
+    wanted = iron_for_sulphur(left + back, copper)
+    row = redox_data()["iron"]
+    return SulphurFate(
+        total=burnt + left + sulphate_sulphur,
+        dioxide=burnt - as_sulphate,
+        sulphate=as_sulphate,
+        matte=in_matte,
+        stays=sulphate_sulphur - back,
+        free=left + back - in_matte,
+        soda_used=held.alkali * _SODA,
+        iron_wanted=Estimate(wanted * row["excess"], wanted * row["low"], wanted * row["high"]),
+        nitre_wanted=_nitre_for(redox.unburnt, melt),
+    )
+
+
+def _nitre_for(unburnt: Mapping[str, float], melt: Melt) -> float:
+    """Nitre that burns so much sulphide and its own lead to litharge [g KNO3]."""
+    oxygen = sulphide_lead(unburnt, melt).lead / LEAD_PER_OXYGEN
+    return oxygen / (oxygen_demand("KNO3") * nitre_efficiency(melt).value)
+
+
+def dioxide_moles(fate: SulphurFate) -> float:
+    """Sulphur dioxide that leaves [mol]."""
+    return fate.dioxide / atomic_mass("S")
