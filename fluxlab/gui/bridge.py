@@ -41,6 +41,9 @@ class Bench(QObject):
 
     `kept` tells that what is saved changed (a revision, a draft, another recipe), `refused` carries a sentence that
     the operator should see; what the disk refuses comes that way too and never as an exception.
+
+    While a point or a line is dragged, `try_out` shows the work as it would be; `do` makes it one step of the history
+    and `drop_trial` goes back to what was there.
     """
 
     changed = Signal()
@@ -62,6 +65,8 @@ class Bench(QObject):
         self.revision = revision
         self.document = Document(work, saved)
         self._report: Report | None = None
+        self._trial: Work | None = None
+        self._kept_report: tuple[Work, Report] | None = None
         self._shelf = work.shelf
         self._drafted: Work | None = work
         self.draft_problem = ""
@@ -74,8 +79,8 @@ class Bench(QObject):
 
     @property
     def work(self) -> Work:
-        """The present value."""
-        return self.document.work
+        """The present value, or the one being tried."""
+        return self.document.work if self._trial is None else self._trial
 
     @property
     def report(self) -> Report:
@@ -84,12 +89,23 @@ class Bench(QObject):
             self._report = with_marks(self._evaluate(self.work), decimal_mark())
         return self._report
 
+    @property
+    def saved_report(self) -> Report | None:
+        """The report of the saved revision where the work differs from it; made once for each save, when asked for."""
+        saved = self.document.saved
+        if saved is None or saved.recipe == self.work.recipe:
+            return None
+        if self._kept_report is None or self._kept_report[0] is not saved:
+            self._kept_report = saved, with_marks(self._evaluate(saved), decimal_mark())
+        return self._kept_report[1]
+
     def tell_again(self) -> None:
         """Make the report anew, as its words change with the decimal mark."""
-        self._report = None
+        self._report = self._kept_report = None
 
     def do(self, edit: Edit | str, *arguments: Any) -> str | None:
         """Apply an edit of design.edits, given or by name; the label of the new step, None if nothing changed."""
+        self.drop_trial()
         apply = _named(edit) if isinstance(edit, str) else edit
         label, work = apply(self.work, *arguments)
         if not self.document.apply(label, work):
@@ -97,8 +113,23 @@ class Bench(QObject):
         self._touch()
         return label
 
+    def try_out(self, edit: Edit | str, *arguments: Any) -> None:
+        """Show what an edit would make of the present value; the history and the draft do not hear of it."""
+        apply = _named(edit) if isinstance(edit, str) else edit
+        _, work = apply(self.document.work, *arguments)
+        if work != self.work:
+            self._trial = work
+            self._tell()
+
+    def drop_trial(self) -> None:
+        """Show the present value again."""
+        if self._trial is not None:
+            self._trial = None
+            self._tell()
+
     def undo(self) -> str | None:
         """Take the last step back; its label."""
+        self.drop_trial()
         label = self.document.undo()
         if label is not None:
             self._touch()
@@ -106,6 +137,7 @@ class Bench(QObject):
 
     def redo(self) -> str | None:
         """Take an undone step again; its label."""
+        self.drop_trial()
         label = self.document.redo()
         if label is not None:
             self._touch()
@@ -117,9 +149,12 @@ class Bench(QObject):
             self._soon.stop()
             self.changed.emit()
 
-    def _touch(self) -> None:
+    def _tell(self) -> None:
         self._report = None
         self._soon.start()
+
+    def _touch(self) -> None:
+        self._tell()
         if self.library is not None and not self._draft_timer.isActive():
             self._draft_timer.start(DRAFT_MS)
 
@@ -128,7 +163,7 @@ class Bench(QObject):
     def keep_draft(self) -> bool:
         """Put what is unsaved into the library as this window's draft; False if the disk refused."""
         self._draft_timer.stop()
-        library, work = self.library, self.work
+        library, work = self.library, self.document.work
         if library is None or library.read_only:
             return library is None
         if not self._try(lambda: self._keep_draft(work), quiet=bool(self.draft_problem)):
@@ -180,6 +215,7 @@ class Bench(QObject):
         if self.library is None:
             self.refused.emit("There is no library open. Export the recipe to a file instead.")
             return False
+        self.drop_trial()
         work = self.work
         try:
             kept = self.library.save_revision(work, note, base=None if over else self.revision)
@@ -203,6 +239,7 @@ class Bench(QObject):
     ) -> None:
         """Put another work on the bench, with a history of its own; the draft of the one before is kept first."""
         self.keep_draft()
+        self._trial = None
         self.document = Document(work, saved)
         self.revision = revision
         self._shelf, self._drafted = work.shelf, saved

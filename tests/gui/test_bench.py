@@ -248,3 +248,52 @@ def test_the_title_names_ore_plan_and_state(bench):
     assert bench.title == ("Tamarack Bench, table concentrate", "Lead collection, 500 g", "not saved yet, draft kept")
     bench.do("set_charge", 250.0)
     assert bench.title[1] == "Lead collection, 500 g · 250 g"
+
+
+def test_a_trial_is_shown_but_enters_neither_history_nor_draft(kept_bench, library):
+    kept_bench.try_out("fix_weight", "silica", 1.0)
+    kept_bench.try_out("fix_weight", "silica", 2.0)
+    assert kept_bench.work.recipe.lines[2].grams == 2.0
+    assert kept_bench.report.work is kept_bench.work
+    assert kept_bench.document.undo_label is None
+    assert kept_bench.keep_draft()
+    assert library.load_draft(kept_bench.work.recipe.uid) is None
+
+
+def test_what_was_tried_becomes_one_step_and_a_dropped_trial_none(bench):
+    before = bench.work
+    for weight in (1.0, 2.0, 3.0):
+        bench.try_out("fix_weight", "silica", weight)
+    bench.do("fix_weight", "silica", 3.0)
+    assert bench.work.recipe.lines[2].grams == 3.0
+    bench.undo()
+    assert bench.work is before
+    assert bench.document.undo_label is None
+    bench.try_out("fix_weight", "silica", 4.0)
+    bench.drop_trial()
+    assert bench.work is before
+    assert bench.report.work is before
+
+
+def test_views_are_told_of_each_trial_and_of_its_end(bench, qtbot):
+    told = []
+    bench.changed.connect(lambda: told.append(bench.work.recipe.lines[2].grams))
+    bench.try_out("fix_weight", "silica", 1.0)
+    bench.flush()
+    bench.drop_trial()
+    bench.flush()
+    assert told == [1.0, None]
+
+
+def test_the_saved_revision_is_evaluated_once_for_each_save_and_only_where_it_differs(evaluate):
+    work = sample_work()
+    bench = Bench(work, evaluate=evaluate, saved=work)
+    assert bench.saved_report is None
+    assert evaluate.calls == 0
+    bench.do("fix_weight", "silica", 1.0)
+    assert bench.saved_report.work is work
+    bench.do("fix_weight", "silica", 2.0)
+    assert bench.saved_report.work is work
+    assert evaluate.calls == 1
+    bench.document.mark_saved()
+    assert bench.saved_report is None
