@@ -5,6 +5,8 @@ small loss can hide sulphate, so that the answer is a range and the kinds of roa
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
+from functools import lru_cache
 from math import isfinite, sqrt
 
 import numpy as np
@@ -13,8 +15,8 @@ from numpy.typing import NDArray
 from fluxlab.issue import Issue, error, warning
 from fluxlab.ore.estimate import Estimate
 from fluxlab.ore.mix_types import Entry
-from fluxlab.ore.roast_arrays import METALS, Arr, Arrays, Outcome, States, outcome
-from fluxlab.ore.roast_kinetics import Course
+from fluxlab.ore.roast_arrays import METALS, Arr, Arrays, Outcome, States, arrays, outcome
+from fluxlab.ore.roast_kinetics import Course, course
 from fluxlab.ore.roast_state import planned_state, states_around
 from fluxlab.ore.roast_tables import settings
 from fluxlab.ore.roast_types import Explanation, Ranges, RoastPlan, RoastReading, RoastState
@@ -36,9 +38,7 @@ def roast_reading(a: Arrays, entries: Sequence[Entry], plan: RoastPlan, c: Cours
     `moisture` [g/g] is that of the material as it went on the tray; the change is reckoned on the dry weight. Weights
     that say nothing (none, or no weight before) give a reading that is not explained and says so.
     """
-    states, dust = states_around(a, entries, plan, c, POINTS, doubtful=True)
-    found = outcome(a, states)
-    predicted = 100.0 * (found.calcine * (1.0 - dust) - 1.0)
+    states, found, predicted = _tried(tuple(entries), replace(plan, before=None, after=None))
     shares = np.array([e.likely for e in entries])
     asked = _weighed(plan, moisture)
     if isinstance(asked, Issue):
@@ -61,6 +61,17 @@ def roast_reading(a: Arrays, entries: Sequence[Entry], plan: RoastPlan, c: Cours
     state = _mean_state(a, states, found, weights)
     kinds = _explanations(found, weights)
     return _read(weighed, sigma, True, state, predicted, found, weights, kinds, issues)
+
+
+@lru_cache(maxsize=8)
+def _tried(entries: tuple[Entry, ...], plan: RoastPlan) -> tuple[States, Outcome, Arr]:
+    """The states tried, what each leaves, and the change of weight that it would show [% of raw]; the weights of the
+    plan play no part, so that a new weight is judged at once."""
+    a = arrays(tuple(e.mineral for e in entries))
+    way = course(a, np.array([e.likely for e in entries]), plan)
+    states, dust = states_around(a, entries, plan, way, POINTS, doubtful=True)
+    found = outcome(a, states)
+    return states, found, 100.0 * (found.calcine * (1.0 - dust) - 1.0)
 
 
 def ranges_of(found: Outcome, change: Arr, weights: Arr, source: str) -> Ranges:

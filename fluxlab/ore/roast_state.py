@@ -1,7 +1,7 @@
 """The state that a plan most likely leaves, and many states around it."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import isfinite, log
 
@@ -54,30 +54,54 @@ def states_around(
     Shares of the minerals are drawn from their triangles and brought back to their sum. With `doubtful` nearly half of
     the states leave the plan, down to no roast at all, so that a weight which the plan does not explain finds others.
     """
-    s, n = settings(), len(entries)
-    u, normal = lattice(points, _OWN + 2 * n), normal_lattice(points, _OWN + 2 * n)
-    hotter = s["temperature"]["spread"] * normal[:, 1]
-    z = _COMMON * normal[:, :1] + np.sqrt(1.0 - _COMMON**2) * normal[:, _OWN + n :]
-    through = kinetics.conversions(a, c, np.exp(log(s["kinetics"]["spread"]) * z), hotter)
+    n, drawn = len(entries), _drawn(points, len(entries))
+    u = lattice(points, _OWN + 2 * n)
+    through = kinetics.conversions(a, c, drawn.slower, drawn.hotter)
     part = _formed(points, n)
     if doubtful:
-        kind, v = u[:, 13:14], under_normal(z)
-        anyhow = v ** np.where(kind < _NEARLY, _GOOD_ROAST, np.where(kind < _ANYHOW, 1.0, _POOR_ROAST))
+        kind, anyhow = u[:, 13:14], drawn.anyhow
         astray = np.where(a.burns, kind >= _AS_PLANNED, (kind >= _NEARLY) & ~a.inert)
         through = np.where(astray, np.where(a.burns, anyhow * (1.0 - c.floor), anyhow), through)
         part = np.where(kind >= _AS_PLANNED, u[:, 6:_OWN], part)
-    psi = part * kinetics.persistence(c.temperature + hotter, c.minutes)
-    antimony, magnetite = s["antimony"], s["magnetite"]
+    psi = part * kinetics.persistence(c.temperature + drawn.hotter, c.minutes)
+    antimony, magnetite = settings()["antimony"], settings()["magnetite"]
     states = States(
-        shares=_shares(entries, u[:, _OWN : _OWN + n]),
+        shares=_shares(tuple(entries), points),
         conversion=_set(through, [m.name for m in a.minerals], dict(plan.conversion)),
         sulphate=_set(psi, METALS, dict(plan.sulphate)),
         arsenate=_own(plan.arsenate, u[:, 2], *kinetics.arsenate_share(c)),
         antimony_fumed=_own(plan.antimony_fumed, u[:, 3], antimony["low"], antimony["likely"], antimony["high"]),
         magnetite=_own(plan.magnetite, u[:, 4], 0.0, c.unstirred, magnetite["most"]),
     )
-    dust = s["dust"]
-    return states, dust["likely"] * np.exp(dust["spread"] * normal[:, 5])
+    return states, drawn.dust
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Drawn:
+    """What is drawn for so many minerals whatever the plan, a line per state: a bed `hotter` [degC], a burning `slower`
+    [-], shares burnt `anyhow`, `dust` lost [g/g]. Read-only."""
+
+    hotter: Arr
+    slower: Arr
+    anyhow: Arr
+    dust: Arr
+
+
+@lru_cache(maxsize=16)
+def _drawn(points: int, minerals: int) -> _Drawn:
+    s = settings()
+    u, normal = lattice(points, _OWN + 2 * minerals), normal_lattice(points, _OWN + 2 * minerals)
+    z = _COMMON * normal[:, :1] + np.sqrt(1.0 - _COMMON**2) * normal[:, _OWN + minerals :]
+    kind = u[:, 13:14]
+    drawn = _Drawn(
+        hotter=s["temperature"]["spread"] * normal[:, 1],
+        slower=np.exp(log(s["kinetics"]["spread"]) * z),
+        anyhow=under_normal(z) ** np.where(kind < _NEARLY, _GOOD_ROAST, np.where(kind < _ANYHOW, 1.0, _POOR_ROAST)),
+        dust=s["dust"]["likely"] * np.exp(s["dust"]["spread"] * normal[:, 5]),
+    )
+    for values in (drawn.hotter, drawn.slower, drawn.anyhow, drawn.dust):
+        values.setflags(write=False)
+    return drawn
 
 
 def sound_plan(plan: RoastPlan) -> tuple[RoastPlan, tuple[Issue, ...]]:
@@ -131,11 +155,15 @@ def _formed(points: int, minerals: int) -> Arr:
     return triangle(lattice(points, _OWN + 2 * minerals)[:, 6:_OWN], ends[0], likely, ends[1])
 
 
-def _shares(entries: Sequence[Entry], u: Arr) -> Arr:
+@lru_cache(maxsize=16)
+def _shares(entries: tuple[Entry, ...], points: int) -> Arr:
+    u = lattice(points, _OWN + 2 * len(entries))[:, _OWN : _OWN + len(entries)]
     low, likely, high = (np.array([getattr(e, end) for e in entries]) for end in ("low", "likely", "high"))
     drawn = triangle(u, low, likely, high)
     total = drawn.sum(axis=1, keepdims=True)
-    return np.asarray(drawn * (likely.sum() / np.where(total > 0.0, total, 1.0)))
+    shares = np.asarray(drawn * (likely.sum() / np.where(total > 0.0, total, 1.0)))
+    shares.setflags(write=False)
+    return shares
 
 
 def _set(values: Arr, names: Sequence[str], own: dict[str, float]) -> Arr:
