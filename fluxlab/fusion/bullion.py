@@ -1,14 +1,15 @@
 """The button: its mass, its metals, fineness and density, each with a likely range."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass
 from math import sqrt
 from typing import Any
 
 from fluxlab import resources
 from fluxlab.fusion.deportment import Shares
-from fluxlab.fusion.where import NOBLE, Pot, where_all, where_bases, where_noble
-from fluxlab.fusion.where_types import Ends, Knobs
+from fluxlab.fusion.ranges import KnobRanges, Layers, Moved, Places, layers, moves, places, spread
+from fluxlab.fusion.where import NOBLE, Pot, where_all
+from fluxlab.fusion.where_types import Ends
 from fluxlab.issue import Issue, error
 from fluxlab.slag.density import Estimate
 from fluxlab.slag.metals import METALS
@@ -32,7 +33,7 @@ class Bullion:
     `mass` [g], `parts` the heaviest first, `silver_fineness` and `gold_fineness` [parts in a thousand], `density`
     [g/cm3] (None without metal), each with its likely range. `silver_recovery` and `gold_recovery` [%] are of all
     silver and gold in the pot (None without any); `yields` [%] is the button over the charge, which says nothing of
-    recovery. `ends` tells where every element is.
+    recovery. `silver` tells where that is, `layers` what else forms, `ends` where every element is.
     """
 
     mass: Estimate
@@ -43,16 +44,9 @@ class Bullion:
     silver_recovery: Estimate | None
     gold_recovery: Estimate | None
     yields: float
+    silver: Places | None
+    layers: Layers
     ends: Ends
-
-
-@dataclass(frozen=True, slots=True)
-class KnobRanges:
-    """The figures that decide where silver ends, at their likely value, where most silver and where least is had."""
-
-    likely: Knobs
-    best: Knobs
-    worst: Knobs
 
 
 def bullion(pot: Pot, knobs: KnobRanges, lead_range: tuple[float, float] | None = None) -> Bullion:
@@ -63,8 +57,8 @@ def bullion(pot: Pot, knobs: KnobRanges, lead_range: tuple[float, float] | None 
     """
     share = pot.shares()
     ends = where_all(pot, knobs.likely, share)
-    moves = _moves(pot, knobs, share)
-    parts = _parts(pot, ends, moves, share, lead_range)
+    moved = moves(pot, knobs, share)
+    parts = _parts(pot, ends, moved, share, lead_range)
     mass = _sum(parts.values())
     total = mass.value
     precious = {s: parts.get(s, Estimate(0.0, 0.0, 0.0)) for s in NOBLE}
@@ -83,6 +77,8 @@ def bullion(pot: Pot, knobs: KnobRanges, lead_range: tuple[float, float] | None 
         silver_recovery=_recovery(precious["Ag"], pot.elements.get("Ag", 0.0)),
         gold_recovery=_recovery(precious["Au"], pot.elements.get("Au", 0.0)),
         yields=100.0 * total / pot.charge if pot.charge > 0.0 else 0.0,
+        silver=places(pot, ends, moved, share),
+        layers=layers(pot, ends, moved, share),
         ends=ends,
     )
 
@@ -121,34 +117,17 @@ def bullion_data() -> dict[str, Any]:
     return resources.toml("fusion/bullion.toml")
 
 
-def _moves(pot: Pot, knobs: KnobRanges, share: Mapping[str, Shares]) -> list[dict[str, float]]:
-    """The button [g] by symbol with one figure at its best, then at its worst, for each figure that has a range."""
-    likely = where_bases(pot, knobs.likely.sulphur, share)
-    found = []
-    for field in fields(Knobs):
-        for end in (knobs.best, knobs.worst):
-            there = getattr(end, field.name)
-            if there == getattr(knobs.likely, field.name):
-                continue
-            moved = replace(knobs.likely, **{field.name: there})
-            bases = where_bases(pot, moved.sulphur, share) if field.name == "sulphur" else likely
-            button = {s: w.button * (1.0 - moved.trapped) for s, w in bases.elements.items()}
-            found.append(button | {s: w.button for s, w in where_noble(pot, bases, moved, share).items()})
-    return found
-
-
 def _parts(
     pot: Pot,
     ends: Ends,
-    moves: list[dict[str, float]],
+    moved: list[Moved],
     share: Mapping[str, Shares],
     lead_range: tuple[float, float] | None,
 ) -> dict[str, Estimate]:
     found = {}
     for symbol, where in ends.elements.items():
-        value, most = where.button, where.total
-        less = sqrt(sum(min(each[symbol] - value, 0.0) ** 2 for each in moves))
-        more = sqrt(sum(max(each[symbol] - value, 0.0) ** 2 for each in moves))
+        most = where.total
+        each = spread(where.button, (m.elements[symbol].button for m in moved), most)
         if symbol not in NOBLE:
             own = share[symbol].spread(share[symbol].metal) * most
             below = above = own
@@ -156,8 +135,8 @@ def _parts(
                 w = pot.litharge
                 below = (1.0 - w) * own + w * max(pot.reduced - lead_range[0], 0.0) * most
                 above = (1.0 - w) * own + w * max(lead_range[1] - pot.reduced, 0.0) * most
-            less, more = sqrt(less**2 + below**2), sqrt(more**2 + above**2)
-        found[symbol] = Estimate(value, max(value - less, 0.0), min(value + more, most))
+            each = spread(where.button, (each.low, each.high, where.button - below, where.button + above), most)
+        found[symbol] = each
     return found
 
 

@@ -5,7 +5,7 @@ from math import isfinite
 from typing import Any
 
 from fluxlab import resources
-from fluxlab.fusion.settling import Prills, hold_for, reynolds, settled_size, trapped
+from fluxlab.fusion.settling import Prills, clean_drop, hold_for, reynolds, settled_size, trapped
 from fluxlab.issue import Issue, warning
 
 
@@ -66,12 +66,14 @@ def prills_of(carrier: str = "", lead_per_silver: float = 0.0) -> tuple[Prills, 
 def settling(slag: SlagColumn, hold: float, prills: tuple[Prills, Prills, Prills] | None = None) -> Settling:
     """What a hold [min] of quiet melt brings down through this slag.
 
-    `prills` are likely, coarse and fine; the range takes the thin slag with the coarse and the stiff with the fine.
+    `prills` are likely, coarse and fine; the range takes clean and coarse drops in the thin slag, and fine ones with a
+    film in the stiff slag.
     """
     likely, coarse, fine = prills or prills_of()
     row = losses_data()["hold"]
     difference = slag.metal - slag.density
-    ends = ((slag.viscosity, likely), (slag.viscosity_low, coarse), (slag.viscosity_high, fine))
+    thin = slag.viscosity_low / clean_drop(slag.viscosity_low, losses_data()["metal"]["viscosity"])
+    ends = ((slag.viscosity, likely), (thin, coarse), (slag.viscosity_high, fine))
     middle, low, high = (trapped(settled_size(mu, difference, slag.depth, hold), sizes) for mu, sizes in ends)
     wanted = hold_for(row["size"], slag.viscosity, difference, slag.depth)
     issues: tuple[Issue, ...] = ()

@@ -19,7 +19,7 @@ def mineral_gas_rows(minerals: Mapping[str, tuple[str, float]], temperature: flo
     return tuple(
         row(name, species, moles * grams / formula(text).mass, temperature, text)
         for name, (text, grams) in minerals.items()
-        for species, moles in products(formula(text)).gases.items()
+        for species, moles in _gases(text)
         if grams > 0.0
     )
 
@@ -31,6 +31,11 @@ def row(source: str, species: str, moles: float, temperature: float, mineral: st
     return GasRow(
         source, species, grams, moles, gas_volume(moles, ROOM), gas_volume(moles, temperature), words, low, high
     )
+
+
+@cache
+def _gases(text: str) -> tuple[tuple[str, float], ...]:
+    return tuple(products(formula(text)).gases.items())
 
 
 @cache

@@ -37,19 +37,6 @@ class Shared:
     fraction: float
 
 
-def silver_in_matte(silver: float, other: float, matte: float, ratio: float) -> float:
-    """Silver in a matte [g]: the root of x/(M + x) = K (A - x)/(A - x + o), A all silver, o other metal [g]."""
-    if silver <= 0.0 or matte <= 0.0:
-        return 0.0
-    a = ratio - 1.0
-    b = silver + other - ratio * (silver - matte)
-    c = ratio * silver * matte
-    # a x² + b x = c, by the form that keeps its figures where a is small
-    root = max(b * b + 4.0 * a * c, 0.0) ** 0.5
-    low = 2.0 * c / (b + root) if b + root > 0.0 else silver
-    return min(max(low, 0.0), silver)
-
-
 def share_silver(silver: float, other: float, phases: Sequence[Phase]) -> Shared:
     """Silver in metal and phases [g]: all silver of the pot [g], other metal of the button [g], the other phases."""
     if silver <= 0.0:

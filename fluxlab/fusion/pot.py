@@ -7,8 +7,9 @@ and heat. Every step is continuous in what goes in.
 from collections.abc import Mapping
 from dataclasses import replace
 
-from fluxlab.fusion.bullion import Bullion, KnobRanges, bullion
+from fluxlab.fusion.bullion import Bullion, bullion
 from fluxlab.fusion.cupel import cupel_advice
+from fluxlab.fusion.currency import LITHARGE_PER_LEAD
 from fluxlab.fusion.deportment import PotState, deportment_data, pot_state, regime_value
 from fluxlab.fusion.gas import GasRow
 from fluxlab.fusion.gas_timing import Heating, gas_timing
@@ -19,11 +20,12 @@ from fluxlab.fusion.melt import Melt, melt_of
 from fluxlab.fusion.ore_gas import mineral_gas_rows, row
 from fluxlab.fusion.pot_types import FusionCharge, InThePot, SulphurFate
 from fluxlab.fusion.pot_words import pot_issues
+from fluxlab.fusion.ranges import KnobRanges
 from fluxlab.fusion.redox import redox_balance
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.routes import routes
 from fluxlab.fusion.sulphur import iron_for_sulphur
-from fluxlab.fusion.sulphur_fate import dioxide_moles, returning, sulphur_fate, sulphur_of
+from fluxlab.fusion.sulphur_fate import dioxide_moles, matte_sulphur, sulphur_fate, sulphur_of
 from fluxlab.fusion.where import Pot
 from fluxlab.fusion.where_types import Knobs
 from fluxlab.materials.oxides import INDEX, MASS
@@ -51,10 +53,9 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     left = sulphur_of(redox.unburnt)
     state = pot_state(redox, charge.charge, iron_for_sulphur(left + charge.sulphate_sulphur, copper))
     drops = _drops(charge, redox)
-    sulphur = left + returning(charge.sulphate_sulphur, state)
-    found = _button(charge, redox, state, melt, drops, sulphur)
+    found = _button(charge, redox, state, melt, drops)
     in_matte = sum(sulphur_of({sulphide: g}) for sulphide, g in found.ends.matte.sulphides.items())
-    fate = sulphur_fate(redox, charge.sulphate_sulphur, state, melt, copper, in_matte)
+    fate = sulphur_fate(redox, charge.sulphate_sulphur, melt, copper, in_matte)
     rows = _gases(charge, redox, fate)
     gas = gas_timing(rows, charge.heating or Heating(charge.pour), charge.foam)
     silver = found.ends.elements.get("Ag")
@@ -78,12 +79,10 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     )
 
 
-def _button(
-    charge: FusionCharge, redox: Redox, state: PotState, melt: Melt, drops: Settling | None, sulphur: float
-) -> Bullion:
+def _button(charge: FusionCharge, redox: Redox, state: PotState, melt: Melt, drops: Settling | None) -> Bullion:
     elements = {s: g for s, g in charge.elements.items() if s not in ("S", "O")}
     lead = elements.get("Pb", 0.0)
-    slag = float(MASS @ charge.slag)
+    slag = max(float(MASS @ charge.slag) - redox.lead * LITHARGE_PER_LEAD, 0.0)
     pot = Pot(
         elements=elements,
         state=state,
@@ -94,25 +93,27 @@ def _button(
         litharge=min(charge.flux_lead / lead, 1.0) if lead > 0.0 else 0.0,
     )
     ends = (min(redox.lead_low / lead, 1.0), min(redox.lead_high / lead, 1.0)) if lead > 0.0 else None
+    sulphur = matte_sulphur(redox, charge.sulphate_sulphur)
     return bullion(pot, shipped_knobs(state, sulphur, drops, charge.figures), ends)
 
 
 def shipped_knobs(
-    state: PotState, sulphur: float, drops: Settling | None = None, figures: Mapping[str, Estimate] | None = None
+    state: PotState, sulphur: Estimate, drops: Settling | None = None, figures: Mapping[str, Estimate] | None = None
 ) -> KnobRanges:
     """The figures for silver as shipped, in a pot of this state with so much sulphur for matte [g].
 
     `figures` replace any of them by name.
     """
-    table, spread, hang = sulphur_data()["silver"], sulphur_data()["spread"], losses_data()["unknown"]
+    table, hang = sulphur_data()["silver"], losses_data()["unknown"]
     open_air = regime_value({**table["slag"], "neutral": 1.0}, state)
     known = {
         "matte_ratio": _range(table["matte"]),
+        "dissolved_ratio": _range(table["dissolved"]),
         "speiss_ratio": _range(table["speiss"]),
         "slag_ratio": _range(table["slag"], open_air),
         "trapped": Estimate(drops.trapped, drops.trapped_low, drops.trapped_high) if drops else _range(hang),
         "handling": _range(deportment_data()["handling"]),
-        "sulphur": Estimate(sulphur, sulphur * spread["less"], sulphur * spread["more"]),
+        "sulphur": sulphur,
     }
     known |= {name: found for name, found in (figures or {}).items() if name in known}
     return KnobRanges(

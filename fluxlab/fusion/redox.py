@@ -3,10 +3,10 @@
 Supply: flour, charcoal and tartar as the lead that they were found to throw down, sulphides as `litharge` has it, iron
 as FeO, the graphite wall as carbon. Demand: what gives up oxygen, in the order of `demand`, nitre by its efficiency in
 the slag. Sulphide and carbon share in proportion the oxygen that sulphide can reach; what of the sulphide is not
-reached is left for the matte.
+reached is left for the matte. Sulphates come back as sulphide as far as a reducer reaches them in its turn.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 from math import sqrt
@@ -76,7 +76,7 @@ def redox_balance(
     pool, own = {**reducible, "PbO": _litharge(reducible)}, _own_litharge(sulphides)
     burnt = _burnt_share(likely, pool, own)
     pool["PbO"] += own * burnt
-    order = _ordered(demands(pool), ferrous_first)
+    order = _ordered((*demands(_but(pool, sulphates())), *_sulphate_steps(pool)), ferrous_first)
     supply = likely.carbon + likely.wall + likely.iron + likely.sulphide * burnt
     spread = _spread(agents, pot, burning_all, works, ready, burnt)
     low, high = max(supply - spread, 0.0), supply + spread
@@ -106,6 +106,7 @@ def redox_balance(
         ferric=_ferric(met, pool, iron_oxide, surplus),
         burnt=MappingProxyType({m: g * burnt for m, g in sulphides.items()}),
         unburnt=MappingProxyType({m: g * (1.0 - burnt) for m, g in sulphides.items()}),
+        brought_back=_brought_back(met),
         sulphides=burning_all,
         efficiency=works,
         issues=(),
@@ -127,6 +128,33 @@ def wall_of(material: str, brim: float) -> Wall:
     return Wall(row["low"] * scale, row["likely"] * scale, row["high"] * scale)
 
 
+@cache
+def sulphates() -> Mapping[str, str]:
+    """The sulphates that a reducer can bring back, by formula, with the sulphide that each becomes."""
+    row = redox_data()["sulphates"]
+    return MappingProxyType(dict(row["become"]))
+
+
+@cache
+def sulphate_oxygen(sulphate: str) -> float:
+    """Oxygen that the part of a sulphate gives up which comes back as sulphide [g O per g of sulphate]."""
+    read = formula(sulphate)
+    share: float = redox_data()["sulphates"]["share"]
+    return share * 4.0 * read.atoms["S"] * atomic_mass("O") / read.mass
+
+
+def _sulphate_steps(pool: Mapping[str, float]) -> Iterator[Demand]:
+    row = redox_data()["sulphates"]
+    for sulphate, sulphide in sulphates().items():
+        grams = pool.get(sulphate, 0.0)
+        if grams > 0.0:
+            yield Demand(sulphate, sulphide, grams, grams * sulphate_oxygen(sulphate), row["rank"])
+
+
+def _but(pool: Mapping[str, float], others: Mapping[str, str]) -> dict[str, float]:
+    return {substance: grams for substance, grams in pool.items() if substance not in others}
+
+
 def _litharge(reducible: Mapping[str, float]) -> float:
     """Litharge of the charge, that of red lead with it [g PbO]."""
     red_lead = 3.0 * reducible.get("Pb3O4", 0.0) / formula("Pb3O4").mass
@@ -141,6 +169,7 @@ def _own_litharge(sulphides: Mapping[str, float]) -> float:
 def _ordered(found: tuple[Demand, ...], ferrous_first: bool) -> tuple[Demand, ...]:
     """The steps without nitrates, in their order; iron before litharge where that is asked for."""
     steps = [d for d in found if d.substance not in NITRATES]
+    steps.sort(key=lambda d: d.rank)
     if ferrous_first:
         litharge = next((d.rank for d in steps if d.substance == "PbO"), 4)
         steps.sort(key=lambda d: litharge - 0.5 if d.substance in _FERRIC and d.rank > litharge else d.rank)
@@ -218,7 +247,11 @@ def _always() -> frozenset[str]:
 
 def _demand(pool: Mapping[str, float], wanted_lead: float | None) -> float:
     """Oxygen that reducers are wanted for, nitre left aside [g O]."""
-    total = sum(g * oxygen_demand(s) for s, g in pool.items() if s in _always() and s not in NITRATES)
+    total = sum(
+        g * (sulphate_oxygen(s) if s in sulphates() else oxygen_demand(s))
+        for s, g in pool.items()
+        if s in _always() and s not in NITRATES
+    )
     if wanted_lead is None:
         return total
     litharge = pool["PbO"] * oxygen_demand("PbO")
@@ -227,6 +260,12 @@ def _demand(pool: Mapping[str, float], wanted_lead: float | None) -> float:
 
 def _lead(met: tuple[Met, ...]) -> float:
     return sum(m.oxygen for m in met if m.demand.substance == "PbO") * LEAD_PER_OXYGEN
+
+
+def _brought_back(met: tuple[Met, ...]) -> float:
+    """Sulphur of sulphates that a reducer turns into sulphide [g S]: four oxygens go with each."""
+    oxygen = sum(m.oxygen for m in met if m.demand.substance in sulphates())
+    return oxygen * atomic_mass("S") / (4.0 * atomic_mass("O"))
 
 
 def _ferric(met: tuple[Met, ...], pool: Mapping[str, float], iron_oxide: float | None, surplus: float) -> float:

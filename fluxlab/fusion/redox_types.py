@@ -48,6 +48,7 @@ class Redox:
     `lead` [g Pb] comes down, with its likely range, out of `litharge` [g Pb] as oxide; `own_lead` [g Pb] of the charge
     as oxide is in it. `ferric` [0..1] is the share of the iron that stays Fe2O3. `unburnt` [g] is the sulphide, by
     formula, that no oxygen reached, `burnt` [g] the rest; `sulphides` says what the burning of all of it would give.
+    `brought_back` [g S] is sulphur of sulphates that a reducer turns into sulphide.
     """
 
     supply: float
@@ -69,6 +70,7 @@ class Redox:
     ferric: float
     burnt: Mapping[str, float]
     unburnt: Mapping[str, float]
+    brought_back: float
     sulphides: SulphideLead
     efficiency: Efficiency
     issues: tuple[Issue, ...]

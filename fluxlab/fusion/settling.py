@@ -29,8 +29,13 @@ def stokes(size: float, viscosity: float, difference: float) -> float:
 
 def hadamard(size: float, viscosity: float, difference: float, drop_viscosity: float) -> float:
     """Speed of a clean liquid drop of its own viscosity [Pa s] [m/s]."""
-    faster = 3.0 * (viscosity + drop_viscosity) / (2.0 * viscosity + 3.0 * drop_viscosity)
-    return stokes(size, viscosity, difference) * faster
+    return stokes(size, viscosity, difference) * clean_drop(viscosity, drop_viscosity)
+
+
+def clean_drop(viscosity: float, drop_viscosity: float) -> float:
+    """How much faster a clean liquid drop falls than one with a film, by the two viscosities [Pa s] [-]: 1 to 1.5."""
+    below = 2.0 * viscosity + 3.0 * drop_viscosity
+    return 3.0 * (viscosity + drop_viscosity) / below if below > 0.0 else 1.0
 
 
 def reynolds(size: float, viscosity: float, difference: float, slag_density: float) -> float:

@@ -4,7 +4,6 @@ from collections.abc import Mapping
 
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN
 from fluxlab.fusion.demand import oxygen_demand
-from fluxlab.fusion.deportment import PotState, regime_value
 from fluxlab.fusion.litharge import sulphide_lead
 from fluxlab.fusion.matte import sulphur_data
 from fluxlab.fusion.melt import Melt
@@ -25,19 +24,28 @@ def sulphur_of(sulphides: Mapping[str, float]) -> float:
     return sum(g * formula(m).mass_fractions.get("S", 0.0) for m, g in sulphides.items())
 
 
-def returning(sulphate_sulphur: float, state: PotState) -> float:
-    """Sulphur of sulphates [g] that comes back as sulphide in a pot of this state [g]."""
-    return sulphate_sulphur * regime_value(sulphur_data()["sulphate_returns"], state)
+def matte_sulphur(redox: Redox, sulphate_sulphur: float) -> Estimate:
+    """Sulphur that metals may take up as matte [g]: of sulphide that nothing burnt and of sulphate brought back.
+
+    The range lets more sulphate come back than the balance says, up to the part that can at all.
+    """
+    left, back = sulphur_of(redox.unburnt), brought_back(redox, sulphate_sulphur)
+    off = sulphur_data()["spread"]
+    most: float = max(off["more"] * back, redox_data()["sulphates"]["share"] * sulphate_sulphur)
+    return Estimate(left + back, off["less"] * (left + back), off["more"] * left + min(most, sulphate_sulphur))
 
 
-def sulphur_fate(
-    redox: Redox, sulphate_sulphur: float, state: PotState, melt: Melt, copper: float, in_matte: float
-) -> SulphurFate:
+def brought_back(redox: Redox, sulphate_sulphur: float) -> float:
+    """Sulphur of sulphates [g] that comes back as sulphide [g]."""
+    return min(redox.brought_back, sulphate_sulphur)
+
+
+def sulphur_fate(redox: Redox, sulphate_sulphur: float, melt: Melt, copper: float, in_matte: float) -> SulphurFate:
     """Where sulphur goes [g S]: `in_matte` is what the matte holds, `copper` [g] keeps its part from iron."""
     held = sulphate(redox.burnt, melt)
     as_sulphate = sum(sulphur_of({m: g}) * held.shares.get(m, 0.0) for m, g in redox.burnt.items())
     burnt, left = sulphur_of(redox.burnt), sulphur_of(redox.unburnt)
-    back = returning(sulphate_sulphur, state)
+    back = brought_back(redox, sulphate_sulphur)
     wanted = iron_for_sulphur(left + back, copper)
     row = redox_data()["iron"]
     return SulphurFate(

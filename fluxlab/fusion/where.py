@@ -63,8 +63,8 @@ def where_all(pot: Pot, knobs: Knobs, known: Mapping[str, Shares] | None = None)
     """Where every element of the pot ends [g]; `known` spares working out the shares again."""
     share = known or pot.shares()
     bases = where_bases(pot, knobs.sulphur, share)
-    hanging = {symbol: _hanging(where, knobs.trapped) for symbol, where in bases.elements.items()}
-    return Ends(MappingProxyType(hanging | where_noble(pot, bases, knobs, share)), bases.matte, bases.speiss)
+    drops = {symbol: hanging(where, knobs.trapped) for symbol, where in bases.elements.items()}
+    return Ends(MappingProxyType(drops | where_noble(pot, bases, knobs, share)), bases.matte, bases.speiss)
 
 
 def where_bases(pot: Pot, sulphur: float, share: Mapping[str, Shares]) -> Bases:
@@ -92,9 +92,11 @@ def where_noble(pot: Pot, bases: Bases, knobs: Knobs, share: Mapping[str, Shares
     return found
 
 
-def _hanging(where: Where, trapped: float) -> Where:
+def hanging(where: Where, trapped: float) -> Where:
     """A base metal of which a part hangs in the slag as drops [g]."""
     drops = where.button * trapped
+    if drops <= 0.0:
+        return where
     return Where(where.button - drops, drops, where.slag, where.matte, where.speiss, where.fume, where.handling)
 
 
@@ -129,17 +131,18 @@ def _base(symbol: str, grams: float, share: Shares, soft: Matte, hard: Speiss, o
 
 
 def _silver(grams: float, fume_share: float, other: float, bases: Bases, slag: float, knobs: Knobs) -> Where:
-    """Where silver ends [g], shared between metal [g], matte, speiss and slag [g]."""
+    """Where silver ends [g], shared between metal [g], matte, speiss and slag [g] with the sulphide dissolved in it."""
     fume = grams * fume_share
     bound = bases.matte.metals.get("Ag", 0.0)
     phases = (
-        Phase(bases.matte.mass - bound, knobs.matte_ratio),
+        Phase(max(bases.matte.layer - bound, 0.0), knobs.matte_ratio),
         Phase(bases.speiss.mass, knobs.speiss_ratio),
         Phase(slag, knobs.slag_ratio, grows=False),
+        Phase(bases.matte.dissolved, knobs.dissolved_ratio, grows=False),
     )
     found = share_silver(grams - fume - bound, other, phases)
-    in_matte, in_speiss, in_slag = found.phases
-    return _metal(found.metal, knobs, in_slag, in_matte + bound, in_speiss, fume)
+    in_matte, in_speiss, in_slag, in_sulphide = found.phases
+    return _metal(found.metal, knobs, in_slag + in_sulphide, in_matte + bound, in_speiss, fume)
 
 
 def _gold(grams: float, fume_share: float, metal: float, soft: Matte, slag: float, knobs: Knobs) -> Where:

@@ -28,11 +28,13 @@ class Where:
 class Knobs:
     """Figures that decide where silver ends, each the operator's to change.
 
-    Ratios of silver in matte, speiss and slag to that in the metal [-]; `trapped` [g/g] of the metal hangs in the slag
-    as drops, `handling` [g/g] of silver and gold is lost on tools; `sulphur` [g] makes matte.
+    Ratios of silver in matte, in sulphide that the slag dissolves, in speiss and in slag to that in the metal [-];
+    `trapped` [g/g] of the metal hangs in the slag as drops, `handling` [g/g] of silver and gold is lost on tools;
+    `sulphur` [g] makes matte.
     """
 
     matte_ratio: float
+    dissolved_ratio: float
     speiss_ratio: float
     slag_ratio: float
     trapped: float

@@ -12,6 +12,7 @@ from fluxlab.fusion.redox import redox_balance
 from fluxlab.fusion.redox_types import Reducer
 from fluxlab.fusion.where import Pot, where_all
 from fluxlab.issue import Severity
+from fluxlab.slag.density import Estimate
 
 NEUTRAL = PotState(0.1)
 ELEMENTS = {"Ag": 2.0, "Au": 0.02, "Pb": 10.0, "Cu": 4.0, "Bi": 0.3, "Sb": 0.5, "As": 0.2, "Fe": 20.0, "Zn": 5.0}
@@ -83,7 +84,7 @@ def test_state_of_the_pot_follows_its_balance() -> None:
 
 def button_of(elements: dict[str, float], sulphur: float = 0.0, state: PotState = NEUTRAL):
     pot = Pot(elements, state, slag=100.0, charge=90.0)
-    return bullion(pot, shipped_knobs(state, sulphur))
+    return bullion(pot, shipped_knobs(state, Estimate(sulphur, 0.7 * sulphur, 1.3 * sulphur)))
 
 
 def test_a_button_holds_no_more_of_a_metal_than_the_charge() -> None:
@@ -128,7 +129,7 @@ def test_pure_silver_has_the_density_of_silver_and_lead_pulls_up_and_copper_down
 
 def test_lead_from_litharge_follows_the_balance_and_not_the_shares() -> None:
     pot = Pot({"Pb": 50.0}, NEUTRAL, slag=60.0, charge=30.0, reduced=0.6, litharge=1.0)
-    where = where_all(pot, shipped_knobs(NEUTRAL, 0.0).likely).elements["Pb"]
+    where = where_all(pot, shipped_knobs(NEUTRAL, Estimate(0.0, 0.0, 0.0)).likely).elements["Pb"]
     fume = shares("Pb", NEUTRAL).fume
     assert where.button + where.drops == pytest.approx(50.0 * 0.6 * (1.0 - fume))
 

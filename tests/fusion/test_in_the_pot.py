@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from fluxlab.fusion.pot import in_the_pot
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
+from fluxlab.fusion.redox import sulphates
 from fluxlab.fusion.routes import routes
 from fluxlab.slag.density import Estimate
 from tests.fusion.pots import BY_FORMULA, fusion_charge
@@ -93,6 +94,41 @@ def test_a_hair_more_of_a_flux_moves_the_button_by_a_hair(
     assert abs(after.sulphur.matte - before.sulphur.matte) < 1e-3
     if before.bullion.silver_recovery and after.bullion.silver_recovery:
         assert abs(after.bullion.silver_recovery.value - before.bullion.silver_recovery.value) < 0.1
+
+
+@given(raw=ORES, doses=DOSES)
+@settings(deadline=None)
+def test_the_places_of_the_silver_hold_all_of_it_and_each_lies_in_its_range(
+    raw: dict[str, float], doses: dict[str, Any]
+) -> None:
+    charge = fusion_charge({**raw, "Ag": 1.0}, **doses)
+    found = in_the_pot(charge).bullion
+    assert found.silver is not None
+    each = [getattr(found.silver, field.name) for field in fields(found.silver)]
+    assert sum(e.value for e in each) == pytest.approx(charge.elements["Ag"], rel=1e-9)
+    layers = [getattr(found.layers, field.name) for field in fields(found.layers)]
+    for e in (*each, *layers):
+        assert 0.0 <= e.low <= e.value * (1.0 + 1e-9) + 1e-12
+        assert e.value <= e.high * (1.0 + 1e-9) + 1e-12
+
+
+@given(raw=ORES, doses=DOSES)
+@settings(deadline=None)
+def test_sulphate_that_comes_back_was_paid_for_in_oxygen(raw: dict[str, float], doses: dict[str, Any]) -> None:
+    charge = fusion_charge(raw, **doses)
+    redox = in_the_pot(charge).redox
+    paid = sum(m.oxygen for m in redox.met if m.demand.substance in sulphates())
+    assert redox.brought_back * 4.0 * 15.999 / 32.06 == pytest.approx(paid, rel=1e-4, abs=1e-9)
+    assert redox.brought_back <= charge.sulphate_sulphur + 1e-9
+
+
+def test_a_sulphate_roast_makes_matte_only_where_a_reducer_acts() -> None:
+    ore = {"Fe2O3": 10.0, "SiO2": 40.0, "Ag": 1.5, "PbSO4": 20.0}
+    plain, reduced = (in_the_pot(fusion_charge(ore, charcoal=g)) for g in (0.0, 4.0))
+    assert plain.bullion.layers.matte.value == 0.0
+    assert plain.bullion.layers.dissolved.high > 3.0
+    assert reduced.bullion.layers.matte.value > 3.0
+    assert any("matte" in i.sentence for i in reduced.issues)
 
 
 def test_more_charcoal_brings_more_lead_and_copper_down() -> None:

@@ -5,10 +5,17 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from fluxlab.fusion.matte import dissolved_sulphide, matte, speiss
-from fluxlab.fusion.partition import Phase, share_silver, shared_by_mass, silver_in_matte
+from fluxlab.fusion.partition import Phase, share_silver, shared_by_mass
 
 GRAMS = st.floats(0.0, 100.0)
 SOME = st.floats(1e-3, 100.0)
+
+
+def silver_in_matte(silver: float, other: float, matte: float, ratio: float) -> float:
+    """The closed form for one phase: the root of x/(M + x) = K (A - x)/(A - x + o), A silver, o other metal [g]."""
+    a, b, c = ratio - 1.0, silver + other - ratio * (silver - matte), ratio * silver * matte
+    root = max(b * b + 4.0 * a * c, 0.0) ** 0.5
+    return min(max(2.0 * c / (b + root) if b + root > 0.0 else silver, 0.0), silver)
 
 
 @given(silver=SOME, other=st.floats(1e-2, 100.0), mass=SOME, ratio=st.floats(0.05, 1.5))

@@ -9,9 +9,17 @@ from hypothesis import strategies as st
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN
 from fluxlab.fusion.demand import oxygen_demand
 from fluxlab.fusion.melt import Melt
-from fluxlab.fusion.redox import OXYGEN_PER_CARBON, redox_balance, redox_data, wall_of
+from fluxlab.fusion.redox import (
+    OXYGEN_PER_CARBON,
+    redox_balance,
+    redox_data,
+    sulphate_oxygen,
+    sulphates,
+    wall_of,
+)
 from fluxlab.fusion.redox_types import Redox, Reducer, Wall
 from fluxlab.issue import Severity
+from fluxlab.materials.formulas import formula
 
 MELT = Melt(0.2, 0.3)
 CALCINE = {"Fe2O3": 30.0, "CuO": 4.0, "PbO": 10.0, "MnO2": 2.0, "ZnO": 6.0, "PbSO4": 2.0}
@@ -153,6 +161,24 @@ def test_only_a_graphite_wall_gives_carbon_and_a_larger_one_more() -> None:
 def test_the_band_of_the_budget_is_nine_tenths_to_one_and_a_half() -> None:
     band = redox_data()["budget"]
     assert (band["low"], band["high"]) == (0.9, 1.5)
+
+
+def test_sulphate_comes_back_as_far_as_a_reducer_reaches_it() -> None:
+    pool = {"PbO": 10.0, "PbSO4": 5.0, "ZnSO4": 3.0, "BaSO4": 2.0}
+    held = sum(g * formula(s).mass_fractions.get("S", 0.0) for s, g in pool.items())
+    none = redox_balance({}, pool, MELT)
+    some, much = (redox_balance({}, pool, MELT, [flour(g)]) for g in (1.2, 6.0))
+    assert none.brought_back == 0.0
+    assert 0.0 < some.brought_back < much.brought_back
+    assert much.brought_back == pytest.approx(redox_data()["sulphates"]["share"] * held)
+
+
+def test_every_sulphate_gives_four_oxygens_with_its_sulphur() -> None:
+    for sulphate, sulphide in sulphates().items():
+        whole = formula(sulphate)
+        assert set(formula(sulphide).atoms) == set(whole.atoms) - {"O"}
+        four = 4.0 * 15.999 * whole.atoms["S"] / whole.mass
+        assert sulphate_oxygen(sulphate) == pytest.approx(redox_data()["sulphates"]["share"] * four, rel=1e-4)
 
 
 @pytest.mark.parametrize("melt", [Melt(0.0, 0.0), MELT])

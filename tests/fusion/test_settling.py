@@ -94,6 +94,15 @@ def test_a_longer_hold_and_a_thinner_slag_leave_less() -> None:
     assert short.trapped_low < short.trapped < short.trapped_high
 
 
+def test_the_good_end_lets_drops_fall_as_fast_as_clean_ones_may() -> None:
+    usual, coarse, fine = prills_of()
+    low = settling(SlagColumn(1.0, 1.0, 1.0, 2.6, 30.0, 9.2), 10.0, (usual, usual, usual))
+    clean = 118.0 / 1.5**0.5
+    assert low.trapped_low == pytest.approx(trapped(clean, usual), rel=0.05)
+    assert low.trapped_high == pytest.approx(low.trapped)
+    assert coarse.median > usual.median > fine.median
+
+
 def test_the_hold_for_small_drops_is_kept_between_five_and_twenty_minutes() -> None:
     assert settling(COLUMN, 10.0).wanted == pytest.approx(30.0 / 2.157, rel=0.01)
     thin = SlagColumn(0.05, 0.05, 0.05, 2.6, 30.0, 9.2)
