@@ -13,6 +13,7 @@ from typing import Any
 from fluxlab import resources
 from fluxlab.fusion.reactions import SPEISS
 from fluxlab.materials.formulas import atomic_mass, formula
+from fluxlab.slag.density import Estimate
 
 MATTE_ORDER = (("Cu", "Cu2S"), ("Fe", "FeS"), ("Pb", "PbS"), ("Ag", "Ag2S"))
 """Metals in the order in which they take sulphur, each with its sulphide."""
@@ -79,9 +80,10 @@ def speiss(arsenic: float, iron: float) -> Speiss:
     return Speiss(held * SPEISS_PER_ARSENIC, held, held * IRON_PER_ARSENIC)
 
 
-def dissolved_sulphide(slag: float, alkalinity: float) -> float:
-    """Iron sulphide that a slag [g] of an alkalinity [-] takes up without a layer [g]."""
+def dissolved_sulphide(slag: float, alkalinity: float) -> Estimate:
+    """Iron sulphide that a slag [g] of an alkalinity [-] takes up without a layer, with its likely range [g]."""
     row = sulphur_data()["dissolves"]
     way = (alkalinity - row["acid_at"]) / (row["alkaline_at"] - row["acid_at"])
     share: float = row["acid"] + min(max(way, 0.0), 1.0) * (row["alkaline"] - row["acid"])
-    return max(slag, 0.0) * share
+    likely = max(slag, 0.0) * share
+    return Estimate(likely, likely * row["less"], likely * row["more"])

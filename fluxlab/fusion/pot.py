@@ -31,6 +31,7 @@ from fluxlab.fusion.where_types import Knobs
 from fluxlab.materials.oxides import INDEX, MASS
 from fluxlab.slag.density import Estimate
 
+NOTHING = Estimate(0.0, 0.0, 0.0)
 _FERRIC, _FERROUS = INDEX["Fe2O3"], INDEX["FeO"]
 
 
@@ -88,21 +89,25 @@ def _button(charge: FusionCharge, redox: Redox, state: PotState, melt: Melt, dro
         state=state,
         slag=slag,
         charge=charge.charge,
-        dissolves=dissolved_sulphide(slag, melt.alkalinity),
         reduced=min(redox.lead / lead, 1.0) if lead > 0.0 else 0.0,
         litharge=min(charge.flux_lead / lead, 1.0) if lead > 0.0 else 0.0,
     )
     ends = (min(redox.lead_low / lead, 1.0), min(redox.lead_high / lead, 1.0)) if lead > 0.0 else None
     sulphur = matte_sulphur(redox, charge.sulphate_sulphur)
-    return bullion(pot, shipped_knobs(state, sulphur, drops, charge.figures), ends)
+    dissolves = dissolved_sulphide(slag, melt.alkalinity)
+    return bullion(pot, shipped_knobs(state, sulphur, dissolves, drops, charge.figures), ends)
 
 
 def shipped_knobs(
-    state: PotState, sulphur: Estimate, drops: Settling | None = None, figures: Mapping[str, Estimate] | None = None
+    state: PotState,
+    sulphur: Estimate,
+    dissolves: Estimate = NOTHING,
+    drops: Settling | None = None,
+    figures: Mapping[str, Estimate] | None = None,
 ) -> KnobRanges:
     """The figures for silver as shipped, in a pot of this state with so much sulphur for matte [g].
 
-    `figures` replace any of them by name.
+    The slag `dissolves` so much iron sulphide [g]. `figures` replace any figure by name.
     """
     table, hang = sulphur_data()["silver"], losses_data()["unknown"]
     open_air = regime_value({**table["slag"], "neutral": 1.0}, state)
@@ -114,6 +119,7 @@ def shipped_knobs(
         "trapped": Estimate(drops.trapped, drops.trapped_low, drops.trapped_high) if drops else _range(hang),
         "handling": _range(deportment_data()["handling"]),
         "sulphur": sulphur,
+        "dissolves": Estimate(dissolves.value, dissolves.high, dissolves.low),
     }
     known |= {name: found for name, found in (figures or {}).items() if name in known}
     return KnobRanges(

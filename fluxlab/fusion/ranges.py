@@ -10,7 +10,8 @@ from fluxlab.fusion.where import Bases, Pot, hanging, where_bases, where_noble
 from fluxlab.fusion.where_types import Ends, Knobs, Where
 from fluxlab.slag.density import Estimate
 
-_FOR_BASE_METALS = ("sulphur", "trapped")
+_FOR_MATTE = ("sulphur", "dissolves")
+_FOR_BASE_METALS = (*_FOR_MATTE, "trapped")
 """The figures that move base metals too; the others speak of silver and gold alone."""
 
 
@@ -59,18 +60,18 @@ class Layers:
 
 def moves(pot: Pot, knobs: KnobRanges, share: Mapping[str, Shares]) -> list[Moved]:
     """The ends of the elements [g] with one figure at its best, then at its worst, for each that has a range."""
-    likely = where_bases(pot, knobs.likely.sulphur, share)
+    likely = where_bases(pot, knobs.likely, share)
     usual = {s: hanging(w, knobs.likely.trapped) for s, w in likely.elements.items()}
     found = []
     for field in fields(Knobs):
         for end in (knobs.best, knobs.worst):
             there = getattr(end, field.name)
-            if there == getattr(knobs.likely, field.name):
+            if there == getattr(knobs.likely, field.name) or (field.name == "dissolves" and not likely.matte.mass):
                 continue
             knob = replace(knobs.likely, **{field.name: there})
             bases, metals = likely, usual
             if field.name in _FOR_BASE_METALS:
-                bases = where_bases(pot, knob.sulphur, share) if field.name == "sulphur" else likely
+                bases = where_bases(pot, knob, share) if field.name in _FOR_MATTE else likely
                 metals = {s: hanging(w, knob.trapped) for s, w in bases.elements.items()}
             found.append(Moved(bases, metals | where_noble(pot, bases, knob, share)))
     return found

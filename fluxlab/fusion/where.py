@@ -22,16 +22,15 @@ _SCALE = 0.005
 class Pot:
     """What decides where elements end.
 
-    `elements` [g] by symbol, oxygen and sulphur aside; `slag` [g], `charge` [g], what iron sulphide the slag
-    `dissolves` [g]. `reduced` [0..1] is the part of the lead that the balance of oxygen brings down, `litharge` [0..1]
-    the part of the lead that came as litharge: so far the balance decides, and not the shares.
+    `elements` [g] by symbol, oxygen and sulphur aside; `slag` [g], `charge` [g]. `reduced` [0..1] is the part of the
+    lead that the balance of oxygen brings down, `litharge` [0..1] the part of the lead that came as litharge: so far
+    the balance decides, and not the shares.
     """
 
     elements: Mapping[str, float]
     state: PotState
     slag: float
     charge: float
-    dissolves: float = 0.0
     reduced: float = 0.0
     litharge: float = 0.0
 
@@ -62,18 +61,18 @@ class Bases:
 def where_all(pot: Pot, knobs: Knobs, known: Mapping[str, Shares] | None = None) -> Ends:
     """Where every element of the pot ends [g]; `known` spares working out the shares again."""
     share = known or pot.shares()
-    bases = where_bases(pot, knobs.sulphur, share)
+    bases = where_bases(pot, knobs, share)
     drops = {symbol: hanging(where, knobs.trapped) for symbol, where in bases.elements.items()}
     return Ends(MappingProxyType(drops | where_noble(pot, bases, knobs, share)), bases.matte, bases.speiss)
 
 
-def where_bases(pot: Pot, sulphur: float, share: Mapping[str, Shares]) -> Bases:
-    """Where the base metals end [g] when so much sulphur [g] makes matte."""
+def where_bases(pot: Pot, knobs: Knobs, share: Mapping[str, Shares]) -> Bases:
+    """Where the base metals end [g] as long as no drops hang in the slag."""
     there = {s: max(g, 0.0) for s, g in pot.elements.items()}
     hard = speiss(there.get("As", 0.0) * share["As"].matte if "As" in share else 0.0, there.get("Fe", 0.0))
     free: dict[str, float] = {s: there[s] * (1.0 - share[s].fume) for s in ("Cu", "Pb", "Ag") if s in there}
     free["Fe"] = max(there.get("Fe", 0.0) - hard.iron, 0.0)
-    soft = matte(sulphur, free, pot.dissolves)
+    soft = matte(knobs.sulphur, free, knobs.dissolves)
     opens = 1.0 / (soft.mass + hard.mass + _SCALE * max(pot.charge, 1.0))
     ends = {s: _base(s, grams, share[s], soft, hard, opens) for s, grams in there.items() if s not in NOBLE}
     return Bases(MappingProxyType(ends), soft, hard, sum(w.button for w in ends.values()))

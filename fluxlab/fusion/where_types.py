@@ -30,7 +30,7 @@ class Knobs:
 
     Ratios of silver in matte, in sulphide that the slag dissolves, in speiss and in slag to that in the metal [-];
     `trapped` [g/g] of the metal hangs in the slag as drops, `handling` [g/g] of silver and gold is lost on tools;
-    `sulphur` [g] makes matte.
+    `sulphur` [g] makes matte, of which the slag `dissolves` [g] so much iron sulphide.
     """
 
     matte_ratio: float
@@ -40,6 +40,7 @@ class Knobs:
     trapped: float
     handling: float
     sulphur: float
+    dissolves: float
 
 
 @dataclass(frozen=True, slots=True)

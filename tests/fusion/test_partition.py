@@ -103,7 +103,9 @@ def test_a_gram_of_arsenic_makes_nearly_three_of_speiss() -> None:
 
 @pytest.mark.parametrize(("alkalinity", "per_hundred"), [(0.0, 1.5), (0.15, 1.5), (0.42, 7.5), (0.9, 7.5)])
 def test_an_alkaline_slag_dissolves_more_iron_sulphide(alkalinity: float, per_hundred: float) -> None:
-    assert dissolved_sulphide(100.0, alkalinity) == pytest.approx(per_hundred)
+    found = dissolved_sulphide(100.0, alkalinity)
+    assert found.value == pytest.approx(per_hundred)
+    assert found.low < found.value < found.high
 
 
 def test_only_what_the_slag_does_not_dissolve_makes_a_layer() -> None:
