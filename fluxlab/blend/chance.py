@@ -14,6 +14,8 @@ from fluxlab.blend.system import System, Trace
 from fluxlab.blend.types import MUST, Chance, Mask, Mat, Minerals, Result, Vec
 
 Aim = Literal["all", "musts"]
+# Multiplications in a block, below what makes OpenBLAS share a product out.
+_UNTHREADED = 60_000
 
 
 def draw(b_mean: Vec, spread: float | Vec | Minerals, n: int = 1000, seed: int = 0) -> Mat:
@@ -38,13 +40,28 @@ def draw(b_mean: Vec, spread: float | Vec | Minerals, n: int = 1000, seed: int =
     return np.asarray(np.maximum(b_mean + (shares - likely) @ spread.oxides, 0.0))
 
 
-def probability(c: Compiled, x: Vec, B: Mat) -> Chance:
-    """Chance that the windows hold at the recipe x [g] over samples B of the oxides [mol], one per line."""
-    return _Samples(c, B).chance(x)
+def probability(c: Compiled, x: Vec, B: Mat, shift: Mat | None = None) -> Chance:
+    """Chance that the windows hold at the recipe x [g] over samples B of the oxides [mol], one per line.
+
+    `shift` (windows x samples), in the unit of each window, is what a sample adds to the value of a window without a
+    denominator besides its oxides.
+    """
+    return _Samples(c, B, shift).chance(x)
+
+
+def held_windows(c: Compiled, x: Vec, B: Mat, shift: Mat | None = None) -> Mask:
+    """Whether each window holds at the recipe x [g] in each sample (windows x samples); see `probability`."""
+    return _Samples(c, B, shift).windows(x)
 
 
 def robust(
-    c: Compiled, B: Mat, target: float = 0.95, check: Mat | None = None, aim: Aim = "all"
+    c: Compiled,
+    B: Mat,
+    target: float = 0.95,
+    check: Mat | None = None,
+    aim: Aim = "all",
+    shift: Mat | None = None,
+    check_shift: Mat | None = None,
 ) -> tuple[Result, Chance]:
     """The best recipe whose chance reaches the target on the samples B, and its chance.
 
@@ -52,12 +69,12 @@ def robust(
     and hold for the likely ore besides. Where none does, the recipe of the best chance found comes back; `aim` "musts"
     counts and tightens musts and physical rows alone. The chance is measured on `check`, a second set of samples, if
     there is one: on B itself it flatters. Where the windows conflict already for the likely ore, the nearest recipe and
-    its chance come back.
+    its chance come back. `shift` and `check_shift` belong to B and `check` as in `probability`.
     """
     began = perf_counter()
     plain = solve(c)
-    samples = _Samples(c, B)
-    judged = samples if check is None else _Samples(c, check)
+    samples = _Samples(c, B, shift)
+    judged = samples if check is None else _Samples(c, check, check_shift)
     if plain.trace is None or plain.trace.kind != "strict" or not plain.trace.system.n:
         return plain, judged.chance(plain.x)
     best, best_answer = (samples.joint(plain.x, aim), plain.trace), None
@@ -82,16 +99,30 @@ def robust(
     return result, judged.chance(result.x)
 
 
+def by_samples(rows: Mat, B: Mat) -> Mat:
+    """rows x B transposed, in blocks too small for a linear-algebra library to wake its threads for.
+
+    Threads gain nothing here, and on a busy machine waiting for them takes ten times the work.
+    """
+    out = np.empty((len(rows), len(B)))
+    block = max(1, _UNTHREADED // max(1, rows.size))
+    for first in range(0, len(B), block):
+        out[:, first : first + block] = rows @ B[first : first + block].T
+    return out
+
+
 class _Samples:
     """What the samples add to each row of the windows (rows x samples), whatever the recipe."""
 
-    def __init__(self, c: Compiled, B: Mat) -> None:
+    def __init__(self, c: Compiled, B: Mat, shift: Mat | None = None) -> None:
         self.c = c
         w, side, limit = c.row_window, c.row_side[:, None], c.row_limit[:, None]
-        self.rows: Mat = (side * (c.U[w] - limit * c.U[c.count + w])) @ B.T
+        self.rows: Mat = by_samples(side * (c.U[w] - limit * c.U[c.count + w]), B)
+        if shift is not None:
+            self.rows += side * shift[w]
         own = np.flatnonzero(c.own_denominator & ~c.system().undefined)
         self.den_windows = c.count + own
-        self.den: Mat = c.U[self.den_windows] @ B.T
+        self.den: Mat = by_samples(c.U[self.den_windows], B)
 
     def held(self, x: Vec) -> Mask:
         """Whether each row holds in each sample (rows x samples); undefined windows are not judged."""
@@ -106,6 +137,16 @@ class _Samples:
         held[c.system().undefined[w]] = True
         return np.asarray(held)
 
+    def windows(self, x: Vec) -> Mask:
+        """Whether each window holds in each sample, both its ends together (windows x samples)."""
+        rows = self.held(x)
+        held = np.ones((self.c.count, rows.shape[1]), dtype=bool)
+        # One end after the other: no window has two rows of the same side.
+        lower = self.c.row_side > 0.0
+        for side in (lower, ~lower):
+            held[self.c.row_window[side]] &= rows[side]
+        return held
+
     def joint(self, x: Vec, aim: Aim) -> float:
         """Chance that all windows hold together, or all musts and physical rows."""
         held = self.held(x)
@@ -115,15 +156,11 @@ class _Samples:
 
     def chance(self, x: Vec) -> Chance:
         """All chances at the recipe x [g]."""
-        c, held = self.c, self.held(x)
+        c, held = self.c, self.windows(x)
         count = held.shape[1]
-        each = np.ones(c.count)
-        for k in range(c.count):
-            own = held[c.row_window == k]
-            if len(own):
-                each[k] = np.count_nonzero(np.logical_and.reduce(own, axis=0)) / count
+        each = held.mean(axis=1)
         together = np.logical_and.reduce(held, axis=0)
-        musts = np.logical_and.reduce(held[c.priority[c.row_window] <= MUST], axis=0)
+        musts = np.logical_and.reduce(held[c.priority <= MUST], axis=0)
         share = float(musts.mean())
         judged = np.where(c.priority <= MUST, each, np.inf) if share < 1.0 else each
         weakest = c.problem.windows[int(np.argmin(judged))].key if c.count else ""

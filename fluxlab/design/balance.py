@@ -33,6 +33,8 @@ GOALS: dict[GoalName, Goal] = {
 _PB, _PBO, _LEAD = INDEX["PbO"], MASS[INDEX["PbO"]], atomic_mass("Pb")
 FEED = "@feed"
 """The locked row that stands for the lead which the feed itself throws down or keeps up."""
+UP_TO_IRON = frozenset({"PbO", "PbSO4", "CaSO4", "Sb2O4", "Sb2O3", "NiO", "SnO2", "ZnO"})
+"""What gives its oxygen with or after litharge: it keeps no lead up."""
 # Iron and lead in free rows depend on the answer; so many rounds, fewer only where another would change nothing that
 # counts [g], so that nothing jumps.
 _ROUNDS, _SAME = 4, 1e-9
@@ -200,8 +202,7 @@ def _lead_of_feed(feed: Feed) -> float:
     """Lead that the feed itself throws down; negative: that its oxides keep up [g Pb]."""
     fuel = feed.fuel.items() if feed.sulphide > 0.0 else ()
     thrown = sum(grams * sulphide_power(formula(name)).value for name, grams in fuel)
-    up_to_iron = ("PbO", "PbSO4", "CaSO4", "Sb2O4", "Sb2O3", "NiO", "SnO2", "ZnO")
-    kept = sum(d.oxygen for d in demands(feed.reducible) if d.substance not in up_to_iron)
+    kept = sum(d.oxygen for d in demands(feed.reducible) if d.substance not in UP_TO_IRON)
     return thrown - lead_of_oxygen(kept)
 
 
@@ -236,4 +237,5 @@ def _setting(
         feeds=max(1, recipe.feeds),
         pot=pot,
         mould=mould,
+        temperature=at,
     )

@@ -31,7 +31,8 @@ class Setting:
 
     `charge` [g], `heap` loose volume of the feed [cm3], `gangue` earthy gangue of the charge [g], `metal_volume` silver
     and gold [cm3], `cover_metal` silver, gold, lead and copper of the charge as metal [cm3], `ore_lead` lead that the
-    feed itself brings down (negative: keeps up) [g], `feeds` the number of parts the charge goes in.
+    feed itself brings down (negative: keeps up) [g], `feeds` the number of parts the charge goes in,
+    `temperature` that of the pour [degC].
     """
 
     fluxes: Fluxes
@@ -45,6 +46,7 @@ class Setting:
     feeds: int
     pot: Profile | None
     mould: Profile | None
+    temperature: float = 1150.0
 
 
 Shape = tuple[Functional, Functional | None]

@@ -12,6 +12,8 @@ from fluxlab.design.edits.flux import (
     paste_weights,
     remove_flux,
     set_limits,
+    stay_close,
+    swap_flux,
 )
 from fluxlab.design.edits.ore import (
     add_share,
@@ -109,6 +111,8 @@ __all__ = [
     "set_share",
     "set_target",
     "set_workshop",
+    "stay_close",
+    "swap_flux",
     "tick_mineral",
     "weigh_roast",
 ]

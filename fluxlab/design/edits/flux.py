@@ -72,3 +72,22 @@ def paste_weights(work: Work, rows: Sequence[tuple[str, float | None]]) -> Edite
     for flux, weight in rows:
         _, work = fix_weight(work, flux, weight)
     return f"Paste {len(rows)} weights", work
+
+
+def stay_close(work: Work, weights: Sequence[tuple[str, float]]) -> Edited:
+    """Stay as close to these weights [g] as the targets allow: they become the house recipe, and the aim is to keep to
+    it."""
+    return "Keep close to these weights", with_recipe(work, house=tuple(weights), goal="closest to house recipe")
+
+
+def swap_flux(work: Work, flux: str, by: str) -> Edited:
+    """Put another flux in the place of a row, free; a row of that flux that is there already is freed instead."""
+    index = line_index(work.recipe, flux)
+    if index is None or flux == by:
+        return f"Swap {flux_name(work, flux)}", work
+    label = f"{flux_name(work, by)} for {flux_name(work, flux)}"
+    there = line_index(work.recipe, by)
+    if there is None:
+        return label, with_line(work, index, Line(by))
+    _, work = remove_flux(with_line(work, there, replace(work.recipe.lines[there], grams=None, hidden=False)), flux)
+    return label, work

@@ -1,0 +1,145 @@
+"""Likely ores for a solved recipe: the oxides of each, and what else of a target depends on the ore."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from fluxlab.blend.chance import by_samples
+from fluxlab.blend.types import Mat, Vec
+from fluxlab.design.balance import UP_TO_IRON, Balance
+from fluxlab.design.limit_words import end, target_of
+from fluxlab.design.recipe import Recipe, Work
+from fluxlab.fusion.currency import lead_of_oxygen
+from fluxlab.fusion.demand import demands
+from fluxlab.fusion.sulphide_power import sulphide_power
+from fluxlab.materials.formulas import atomic_mass, formula
+from fluxlab.materials.minerals import Mineral
+from fluxlab.materials.oxides import INDEX, MASS
+from fluxlab.ore import pot
+from fluxlab.ore.feed import EARTHY
+from fluxlab.ore.samples import COUNT, PotSamples, pot_samples
+from fluxlab.ore.unit_feed import UnitFeed, unit_feed
+from fluxlab.slag.metals import liquid_density
+from fluxlab.vessel.filling import slag_for_cover
+
+VISCOSITY = "viscosity#hi"
+_NINE_IN_TEN = 1.645
+"""Half a 9-in-10 range in standard deviations."""
+_PB, _CU = INDEX["PbO"], INDEX["Cu2O"]
+_LEAD, _COPPER = atomic_mass("Pb"), 2.0 * atomic_mass("Cu")
+_EARTHY_MASS: Vec = MASS * np.array([float(i in {INDEX[s] for s in EARTHY}) for i in range(len(MASS))])
+_GRID = 12
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Pour:
+    """The viscosity that a melt may have at the pour, as a must.
+
+    `log_viscosity` maps slags (a line each) [mol] and a temperature [degC] to log10 Pa s; `half_width` [log10 Pa s] is
+    half the 9-in-10 range of its error. `most` [Pa s] at `temperature` [degC].
+    """
+
+    log_viscosity: Callable[[Mat, float], Vec]
+    half_width: float
+    temperature: float
+    most: float
+
+    def errors(self, count: int, seed: int) -> Vec:
+        """One error for each sample [log10 Pa s], the same for the same seed."""
+        draws = np.random.default_rng((seed, 1)).standard_normal(count)
+        return np.asarray(self.half_width / _NINE_IN_TEN * draws)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Likely:
+    """Likely ores for one recipe: `oxides` (samples x oxides) [mol] and `shift` (windows x samples) of its problem.
+
+    `errors` [log10 Pa s] are those of the viscosity, one per sample. `ranged` says whether the ores differ.
+    """
+
+    oxides: Mat
+    shift: Mat
+    errors: Vec
+    ranged: bool
+
+
+def likely(work: Work, found: Balance, seed: int, pour: Pour | None = None, count: int = COUNT) -> Likely:
+    """Likely ores for a solved recipe [mol]; sets of different seeds are independent."""
+    recipe = work.recipe
+    drawn = pot_samples(
+        recipe.ore, recipe.pot_feed, found.feed.dry, found.ferric_share, recipe.roast, count=count, seed=seed
+    )
+    B = drawn.oxides
+    lead = _lead_moves(recipe, found, drawn) if _steered(found) else np.zeros(count)
+    shift = _shift(found, B, lead)
+    if lead.any():
+        B = B.copy()
+        B[:, _PB] -= lead / _LEAD
+    errors = np.zeros(count) if pour is None else pour.errors(count, seed)
+    return Likely(B, shift, errors, drawn.ranged)
+
+
+def _steered(found: Balance) -> bool:
+    return any(t.key == "lead_button" and t.on for t in found.targets)
+
+
+def _shift(found: Balance, B: Mat, lead: Vec) -> Mat:
+    """What each sample adds to the value of each window besides its oxides (windows x samples)."""
+    c = found.compiled
+    shift = np.zeros((c.count, len(B)))
+    for key, k in c.index.items():
+        name, side = end(key)
+        limit = float(c.window_lo[k] if side == "lo" else c.window_hi[k])
+        if name == "parts" and found.setting.gangue > 0.0:
+            # Flux over this ore's gangue against the limit is flux over the likely gangue against a moved limit.
+            shift[k] = limit * (1.0 - by_samples(_EARTHY_MASS[None], B)[0] / found.setting.gangue)
+        elif name == "cover":
+            shift[k] = limit - _cover_limits(found, key, B, lead)
+        elif name == "lead_button":
+            shift[k] = lead
+    return shift
+
+
+def _cover_limits(found: Balance, key: str, B: Mat, lead: Vec) -> Vec:
+    """Melt volume that covers the metal of each sample [cm3]: its copper and its lead, or its lead button, lie under
+    the slag; `lead` [g] is what a sample brings down more than the likely ore."""
+    target, pot_ = target_of(found, key), found.setting.pot
+    height = None if target is None else target.lo if key.endswith("lo") else target.hi
+    if pot_ is None or height is None:
+        return np.zeros(len(B))
+    at = found.setting.temperature
+    metal = np.full(len(B), found.setting.cover_metal)
+    if _steered(found):
+        more = np.maximum(found.button + lead, 0.0) - found.button
+    else:
+        more = (B[:, _PB] - found.feed.oxides[_PB]) * _LEAD
+    metal += more / liquid_density("Pb", at)
+    metal += (B[:, _CU] - found.feed.oxides[_CU]) * _COPPER / liquid_density("Cu", at)
+    metal = np.maximum(metal, 0.0)
+    grid = np.linspace(metal.min(), metal.max(), _GRID)
+    return np.asarray(np.interp(metal, grid, [slag_for_cover(pot_, float(v), height) for v in grid]))
+
+
+def _lead_moves(recipe: Recipe, found: Balance, drawn: PotSamples) -> Vec:
+    """Lead that each sample brings down more than the likely ore [g]."""
+    unit = unit_feed(recipe.ore, recipe.pot_feed, recipe.roast)
+    each = _lead_per_gram(unit, found)
+    moved = drawn.weights - found.feed.dry * np.array(unit.weights)
+    return np.asarray(by_samples(each[None], moved)[0])
+
+
+def _lead_per_gram(unit: UnitFeed, found: Balance) -> Vec:
+    """Lead that a raw gram of each entry of the mix brings down, negative: keeps up [g/g]; none after a partial roast,
+    which leaves no mineral its own."""
+    if unit.roast_of is not None and unit.roast_of.left is not None:
+        return np.zeros(len(unit.mix.entries))
+    burning = found.feed.sulphide > 0.0 and unit.roast is None
+    return np.array([_lead_of(e.mineral, unit.roast is not None, burning) for e in unit.mix.entries])
+
+
+def _lead_of(mineral: Mineral, roasted: bool, burning: bool) -> float:
+    thrown = sulphide_power(formula(mineral.formula)).value if burning and "O" not in mineral.read.atoms else 0.0
+    piece = pot.calcined(mineral) if roasted else pot.raw(mineral)
+    kept = sum(d.oxygen for d in demands(piece.reducible) if d.substance not in UP_TO_IRON)
+    return thrown - lead_of_oxygen(kept)
