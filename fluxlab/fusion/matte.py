@@ -6,7 +6,7 @@ some iron sulphide, the more the more alkaline it is; only what is over makes a 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Any
 
@@ -70,8 +70,14 @@ def matte(sulphur: float, metals: Mapping[str, float], dissolves: float = 0.0) -
             bound[symbol] = taken * per_sulphur
             left -= taken
     mass = sum(sulphides.values())
-    in_slag = min(sulphides.get("FeS", 0.0), max(dissolves, 0.0))
-    return Matte(MappingProxyType(sulphides), MappingProxyType(bound), mass, in_slag, mass - in_slag, left)
+    found = Matte(MappingProxyType(sulphides), MappingProxyType(bound), mass, 0.0, mass, left)
+    return in_slag(found, dissolves)
+
+
+def in_slag(found: Matte, dissolves: float) -> Matte:
+    """A matte of which the slag dissolves so much iron sulphide [g], as far as there is any."""
+    dissolved = min(found.sulphides.get("FeS", 0.0), max(dissolves, 0.0))
+    return replace(found, dissolved=dissolved, layer=found.mass - dissolved)
 
 
 def speiss(arsenic: float, iron: float) -> Speiss:

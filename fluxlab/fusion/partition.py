@@ -85,4 +85,5 @@ def _in_phase(phase: Phase, c: float) -> tuple[float, float]:
         return 0.0, 0.0
     if not phase.grows:
         return phase.mass * at, phase.mass * phase.ratio
-    return phase.mass * at / (1.0 - at), phase.mass * phase.ratio / (1.0 - at) ** 2
+    left = 1.0 - at
+    return phase.mass * at / left, phase.mass * phase.ratio / (left * left)

@@ -58,7 +58,8 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     in_matte = sum(sulphur_of({sulphide: g}) for sulphide, g in found.ends.matte.sulphides.items())
     fate = sulphur_fate(redox, charge.sulphate_sulphur, melt, copper, in_matte)
     rows = _gases(charge, redox, fate)
-    gas = gas_timing(rows, charge.heating or Heating(charge.pour), charge.foam)
+    of_a_feed = tuple(_part(r, 1.0 / charge.feeds) for r in rows) if charge.feeds > 1 else rows
+    gas = gas_timing(of_a_feed, charge.heating or Heating(charge.pour), charge.foam)
     silver = found.ends.elements.get("Ag")
     in_slag = silver.slag + silver.drops if silver else 0.0
     return InThePot(
@@ -67,6 +68,7 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
         sulphur=fate,
         bullion=found,
         settling=drops,
+        gases=rows,
         gas=gas,
         heat=_heat(charge, found, rows),
         cupel=cupel_advice(found.mass.value, silver.button if silver else 0.0) if route.collects else None,

@@ -28,9 +28,9 @@ class FusionCharge:
 
     `wanted_lead` is the button aimed at, None where there is no aim. `carrier` is the mineral that holds the silver.
     `flux_gases` are the gases of the fluxes, `minerals` by name the (formula, mass) of what can still give off gas,
-    `fluxes` the (name, formula, mass) of those that take heat to react, `water` is free. `pour` [degC], `hold` [min].
-    What is left out (None) is not reckoned. `figures` replace shipped figures for silver, by the names of `Knobs`;
-    their low ends are where most silver is had.
+    `fluxes` the (name, formula, mass) of those that take heat to react, `water` is free. `pour` [degC], `hold` [min];
+    the gas of each of so many equal `feeds` foams by itself. What is left out (None) is not reckoned. `figures` replace
+    shipped figures for silver, by the names of `Knobs`; their low ends are where most silver is had.
     """
 
     route: RouteName
@@ -53,6 +53,7 @@ class FusionCharge:
     water: float = 0.0
     pour: float = 1150.0
     hold: float = 10.0
+    feeds: int = 1
     column: SlagColumn | None = None
     foam: FoamSlag | None = None
     heating: Heating | None = None
@@ -84,8 +85,9 @@ class InThePot:
     """What the pot makes of a charge.
 
     `redox` the balance of oxygen, `state` how reducing the pot is, `sulphur` where that goes, `bullion` the button with
-    the ends of every element, `settling` the drops (None without a slag column), `gas` when gas comes, `heat` (None
-    without a furnace), `cupel` (None where no lead collects), `retreat` whether slag and matte are worth another melt.
+    the ends of every element, `settling` the drops (None without a slag column), `gases` all gas of the charge and
+    `gas` when that of one feed comes, `heat` (None without a furnace), `cupel` (None where no lead collects), `retreat`
+    whether slag and matte are worth another melt.
     """
 
     redox: Redox
@@ -93,6 +95,7 @@ class InThePot:
     sulphur: SulphurFate
     bullion: Bullion
     settling: Settling | None
+    gases: tuple[GasRow, ...]
     gas: GasTiming
     heat: Heat | None
     cupel: CupelAdvice | None

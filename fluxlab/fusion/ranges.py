@@ -5,13 +5,12 @@ from dataclasses import dataclass, fields, replace
 from math import sqrt
 
 from fluxlab.fusion.deportment import Shares
-from fluxlab.fusion.matte import speiss
+from fluxlab.fusion.matte import in_slag, speiss
 from fluxlab.fusion.where import Bases, Pot, hanging, where_bases, where_noble
 from fluxlab.fusion.where_types import Ends, Knobs, Where
 from fluxlab.slag.density import Estimate
 
-_FOR_MATTE = ("sulphur", "dissolves")
-_FOR_BASE_METALS = (*_FOR_MATTE, "trapped")
+_FOR_BASE_METALS = ("sulphur", "trapped")
 """The figures that move base metals too; the others speak of silver and gold alone."""
 
 
@@ -70,8 +69,10 @@ def moves(pot: Pot, knobs: KnobRanges, share: Mapping[str, Shares]) -> list[Move
                 continue
             knob = replace(knobs.likely, **{field.name: there})
             bases, metals = likely, usual
-            if field.name in _FOR_BASE_METALS:
-                bases = where_bases(pot, knob, share) if field.name in _FOR_MATTE else likely
+            if field.name == "dissolves":
+                bases = replace(likely, matte=in_slag(likely.matte, there))
+            elif field.name in _FOR_BASE_METALS:
+                bases = where_bases(pot, knob, share) if field.name == "sulphur" else likely
                 metals = {s: hanging(w, knob.trapped) for s, w in bases.elements.items()}
             found.append(Moved(bases, metals | where_noble(pot, bases, knob, share)))
     return found
