@@ -36,6 +36,11 @@ CASES: list[tuple[Callable[..., Any], tuple[Any, ...], Callable[[Work], bool]]] 
     (edits.swap_flux, ("silica-sand", "silica-flour"), lambda w: w.recipe.lines[2] == Line("silica-flour")),
     (edits.swap_flux, ("silica-sand", "charcoal"), lambda w: len(w.recipe.lines) == 3),
     (edits.set_target, (Target("degree", lo=1.5),), lambda w: w.recipe.targets[0].lo == 1.5),
+    (
+        edits.set_targets,
+        ((Target("degree", lo=1.5), Target("borate", lo=0.3)),),
+        lambda w: w.recipe.targets[1].lo == 0.3,
+    ),
     (edits.set_target, (Target("cap:CaO", hi=9.0),), lambda w: w.recipe.targets[-1].key == "cap:CaO"),
     (edits.set_route, ("lead collection",), lambda w: w.recipe.lines[-1].flux == "wheat-flour"),
     (edits.set_goal, ("least cost",), lambda w: w.recipe.goal == "least cost"),

@@ -51,6 +51,7 @@ from fluxlab.design.edits.plan import (
     set_scrap,
     set_target,
 )
+    set_targets,
 from fluxlab.design.edits.shelf import (
     put_crucible,
     put_flux,
@@ -112,6 +113,7 @@ __all__ = [
     "set_target",
     "set_workshop",
     "stay_close",
+    "set_targets",
     "swap_flux",
     "tick_mineral",
     "weigh_roast",

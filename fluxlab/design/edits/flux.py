@@ -80,14 +80,14 @@ def stay_close(work: Work, weights: Sequence[tuple[str, float]]) -> Edited:
     return "Keep close to these weights", with_recipe(work, house=tuple(weights), goal="closest to house recipe")
 
 
-def swap_flux(work: Work, flux: str, by: str) -> Edited:
-    """Put another flux in the place of a row, free; a row of that flux that is there already is freed instead."""
+def swap_flux(work: Work, flux: str, by: str, weight: float | None = None) -> Edited:
+    """Put another flux in the place of a row, free or fixed at a weight [g]; a row that it has already is used."""
     index = line_index(work.recipe, flux)
     if index is None or flux == by:
         return f"Swap {flux_name(work, flux)}", work
     label = f"{flux_name(work, by)} for {flux_name(work, flux)}"
     there = line_index(work.recipe, by)
     if there is None:
-        return label, with_line(work, index, Line(by))
-    _, work = remove_flux(with_line(work, there, replace(work.recipe.lines[there], grams=None, hidden=False)), flux)
-    return label, work
+        return label, with_line(work, index, Line(by, weight))
+    line = replace(work.recipe.lines[there], grams=weight, hidden=False)
+    return label, remove_flux(with_line(work, there, line), flux)[1]

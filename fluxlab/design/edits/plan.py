@@ -56,6 +56,15 @@ def set_target(work: Work, target: Target) -> Edited:
     return label, with_recipe(work, targets=targets)
 
 
+def set_targets(work: Work, targets: Sequence[Target]) -> Edited:
+    """Set several targets at once: one undo step."""
+    labels = []
+    for target in targets:
+        label, work = set_target(work, target)
+        labels.append(label)
+    return (labels[0] if len(labels) == 1 else f"{len(labels)} targets"), work
+
+
 def set_route(work: Work, route: RouteName) -> Edited:
     """Change the route: its targets replace the old ones, rows that it works with are added free."""
     from fluxlab.design.start import route_rows, route_targets
