@@ -1,0 +1,125 @@
+"""Yield and recovery of a melt: two different things.
+
+Yield is the button's mass over the charge's: it needs a balance and says nothing of how much silver was had, for lead
+and copper weigh too. Recovery is the silver got over the silver that the charge held: it needs the button's fineness
+and the ore's assay.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import hypot, sqrt
+from typing import Literal
+
+from fluxlab.learn.measured import Measured, mean_of, quotient
+from fluxlab.learn.melt import Assayer, Fineness, Melt
+from fluxlab.learn.outliers import standing_apart
+
+Metal = Literal["silver", "gold"]
+METALS: tuple[Metal, ...] = ("silver", "gold")
+SKIN = 0.05
+"""Slag and skin on a button that was hammered clean, as one standard deviation [g]; from memory, 0.05 to 0.2 g."""
+FINENESS_ERROR: dict[Assayer, float] = {"assayer": 0.3, "x-ray gun": 1.5, "own guess": 10.0}
+"""One standard deviation of a fineness [% of its value]: fire assay and X-ray from memory, the guess is judgement."""
+
+
+@dataclass(frozen=True, slots=True)
+class Recovery:
+    """One metal of one melt [%]: `value` where it is known; else `at_most`, as if the button were nothing else.
+
+    `got` and `held` [g]. `why` says in a sentence what is missing.
+    """
+
+    metal: Metal
+    value: Measured | None
+    at_most: float | None
+    got: float | None
+    held: float | None
+    why: str = ""
+
+
+def weighing_error(grams: float, step: float) -> float:
+    """Error of a weighing [part of the value]: two readings, each anywhere within half a step.
+
+    A rectangular distribution of half width a has the variance a²/3: JCGM 100:2008 (the GUM), 4.3.7, from memory.
+    """
+    return step / sqrt(6.0) / grams if grams > 0.0 else 0.0
+
+
+def fineness_error(fineness: Fineness) -> float:
+    """Error of a fineness [part of the value], its own or what is usual for its source."""
+    return (FINENESS_ERROR[fineness.by] if fineness.error is None else fineness.error) / 100.0
+
+
+def yield_of(melt: Melt) -> Measured | None:
+    """Button over charge [%]; None where the button was not weighed."""
+    if melt.button is None or melt.button <= 0.0 or melt.charge <= 0.0:
+        return None
+    return quotient(100.0 * melt.button / melt.charge, (_button_error(melt), _charge_error(melt)))
+
+
+def recovery_of(melt: Melt, metal: Metal = "silver") -> Recovery:
+    """Metal got over metal held [%], with its uncertainty."""
+    held, fine = melt.held(metal), _fine(melt, metal)
+    got = None if fine is None or melt.button is None else melt.button * fine / 100.0
+    missing = _missing(melt, metal, held, fine)
+    if missing or held is None or got is None or melt.fineness is None:
+        bound = 100.0 * melt.button / held if melt.button is not None and held else None
+        return Recovery(metal, None, bound, got, held, missing)
+    own = (
+        _button_error(melt),
+        fineness_error(melt.fineness),
+        _charge_error(melt),
+        melt.beforehand.charge_error / 100.0,
+    )
+    value = quotient(100.0 * got / held, own, (melt.beforehand.grade_error / 100.0,))
+    return Recovery(metal, value, None, got, held)
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """What the melts of one ore come to: mean yield and recovery, and the melts (by uid) that stand apart.
+
+    `counted` melts make the mean of the recovery; those that stand apart are left out of it.
+    """
+
+    yields: Measured | None
+    recovery: Measured | None
+    counted: int
+    apart: tuple[str, ...]
+
+
+def row_of(melts: Sequence[Melt], metal: Metal = "silver") -> Row:
+    """Mean yield and recovery [%] of the melts of one ore."""
+    known = [(melt.uid, found) for melt in melts if (found := recovery_of(melt, metal).value) is not None]
+    places = standing_apart([found for _, found in known])
+    apart = tuple(known[place][0] for place in places)
+    counted = [found for uid, found in known if uid not in apart]
+    all_yields = [found for melt in melts if (found := yield_of(melt)) is not None]
+    return Row(mean_of(all_yields), mean_of(counted), len(counted), apart)
+
+
+def _fine(melt: Melt, metal: Metal) -> float | None:
+    if melt.fineness is None:
+        return None
+    return melt.fineness.silver if metal == "silver" else melt.fineness.gold
+
+
+def _missing(melt: Melt, metal: Metal, held: float | None, fine: float | None) -> str:
+    if melt.button is None:
+        return "The button was not weighed."
+    if not held:
+        return f"No {metal} grade of the ore was known."
+    if not fine:
+        return f"The {metal} in the button is not known: have it assayed."
+    if melt.button <= 0.0:
+        return "No button came out."
+    return ""
+
+
+def _button_error(melt: Melt) -> float:
+    assert melt.button is not None
+    return hypot(weighing_error(melt.button, melt.balance_step), SKIN / melt.button) if melt.button > 0.0 else 0.0
+
+
+def _charge_error(melt: Melt) -> float:
+    return weighing_error(melt.charge, melt.balance_step)

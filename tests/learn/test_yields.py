@@ -1,0 +1,128 @@
+"""Yield and recovery of melts, singly and in a row."""
+
+from dataclasses import replace
+from math import exp, sqrt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fluxlab.learn.melt import Fineness, Weighing
+from fluxlab.learn.yields import recovery_of, row_of, weighing_error, yield_of
+from tests.learn.melts import SAID, melt
+
+
+def test_yield_is_button_over_charge_and_recovery_is_silver_over_silver() -> None:
+    """1.5 g of button of 90 g is a yield of 1.67 %; 1.35 g silver of 1.54 g is a recovery of 87.7 %."""
+    found, got = yield_of(melt()), recovery_of(melt())
+    assert found is not None
+    assert got.value is not None
+    assert found.value == pytest.approx(100.0 * 1.5 / 90.0)
+    assert got.value.value == pytest.approx(100.0 * 1.35 / 1.54)
+    assert (got.got, got.held, got.at_most) == (pytest.approx(1.35), pytest.approx(1.54), None)
+
+
+def test_lead_in_the_button_raises_the_yield_and_not_the_recovery() -> None:
+    plain, leaded = melt(), melt(button=15.0, fineness=Fineness(9.0, by="assayer"))
+    one, other = yield_of(plain), yield_of(leaded)
+    assert one is not None
+    assert other is not None
+    assert other.value == pytest.approx(10.0 * one.value)
+    assert recovery_of(leaded).value is not None
+    assert recovery_of(leaded).value.value == pytest.approx(recovery_of(plain).value.value)  # type: ignore[union-attr]
+
+
+def test_the_error_is_that_of_weights_fineness_charge_and_assay() -> None:
+    """Reckoned by hand: 0.01 g balance, 0.05 g skin, 0.3 % fire assay, 1 % charge, 4 % grade."""
+    found = recovery_of(melt()).value
+    assert found is not None
+    button = sqrt((0.01 / sqrt(6.0) / 1.5) ** 2 + (0.05 / 1.5) ** 2)
+    charge = 0.01 / sqrt(6.0) / 90.0
+    assert found.own == pytest.approx(sqrt(button**2 + 0.003**2 + charge**2 + 0.01**2))
+    assert found.shared == pytest.approx(0.04)
+
+
+def test_a_rounded_weighing_has_the_variance_of_a_rectangle() -> None:
+    """Full and empty pan are each read to the nearest 0.1 g."""
+    import numpy as np
+
+    chance = np.random.default_rng(2)
+    true, empty = chance.uniform(5.0, 6.0, 200_000), chance.uniform(1.0, 2.0, 200_000)
+    seen = np.round((true + empty) / 0.1) * 0.1 - np.round(empty / 0.1) * 0.1
+    assert float(np.std(seen - true)) == pytest.approx(5.5 * weighing_error(5.5, 0.1), rel=0.01)
+
+
+def test_the_charge_as_read_counts_and_not_as_asked() -> None:
+    light = melt(weighed=(Weighing("calcine", "Calcine", 90.0, 45.0), Weighing("soda", "Soda ash", 60.0)))
+    assert light.charge == 45.0
+    assert light.total == 105.0
+    assert recovery_of(light).held == pytest.approx(0.77)
+
+
+@pytest.mark.parametrize(
+    ("changes", "why", "at_most"),
+    [
+        ({"fineness": None}, "have it assayed", 100.0 * 1.5 / 1.54),
+        ({"fineness": Fineness(None, 1.0)}, "have it assayed", 100.0 * 1.5 / 1.54),
+        ({"button": None}, "was not weighed", None),
+        ({"button": 0.0}, "No button came out", 0.0),
+        ({"beforehand": replace(SAID, silver=None)}, "No silver grade", None),
+        ({"weighed": ()}, "No silver grade", None),
+    ],
+)
+def test_what_is_missing_is_said_and_nothing_is_guessed(
+    changes: dict[str, object], why: str, at_most: float | None
+) -> None:
+    found = recovery_of(melt(**changes))
+    assert found.value is None
+    assert why in found.why
+    assert found.at_most == (None if at_most is None else pytest.approx(at_most))
+
+
+def test_a_guess_is_less_sure_than_an_assay() -> None:
+    by = {
+        word: recovery_of(melt(fineness=Fineness(90.0, by=word))).value
+        for word in ("assayer", "x-ray gun", "own guess")
+    }
+    errors = [found.own for found in by.values() if found is not None]
+    assert errors == sorted(errors)
+    assert errors[0] < errors[2]
+    told = recovery_of(melt(fineness=Fineness(90.0, by="own guess", error=0.3))).value
+    assert told is not None
+    assert told.own == pytest.approx(errors[0])
+
+
+def test_gold_has_a_recovery_of_its_own() -> None:
+    found = recovery_of(melt(fineness=Fineness(90.0, 1.2, by="assayer")), "gold")
+    assert found.value is not None
+    assert found.value.value == pytest.approx(100.0 * 1.5 * 0.012 / 0.02)
+
+
+@given(st.floats(0.2, 40.0), st.floats(1.0, 100.0), st.floats(0.5, 2.0))
+def test_recovery_does_not_change_when_charge_and_button_grow_alike(button: float, fine: float, times: float) -> None:
+    one = melt(button=button, fineness=Fineness(fine))
+    other = melt(
+        button=button * times,
+        fineness=Fineness(fine),
+        weighed=(Weighing("calcine", "Calcine", 90.0, 90.0 * times),),
+    )
+    assert recovery_of(other).value.value == pytest.approx(recovery_of(one).value.value)  # type: ignore[union-attr]
+
+
+def test_the_row_leaves_out_what_stands_apart_and_says_so() -> None:
+    good = [melt(f"m{k}", button=1.5 + 0.01 * k) for k in range(5)]
+    poor = melt("poor", button=0.9)
+    found = row_of([*good, poor])
+    assert found.apart == ("poor",)
+    assert found.counted == 5
+    assert found.recovery is not None
+    assert found.recovery.value == pytest.approx(100.0 * 0.9 * 1.52 / 1.54, rel=1e-3)
+    assert found.recovery.low < found.recovery.value < found.recovery.high
+    assert found.recovery.high / found.recovery.value > exp(1.645 * 0.04)
+
+
+def test_a_row_without_fineness_has_a_yield_and_no_recovery() -> None:
+    found = row_of([melt(fineness=None), melt("m2", fineness=None)])
+    assert found.yields is not None
+    assert found.recovery is None
+    assert (found.counted, found.apart) == (0, ())
