@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from fluxlab.design.report_types import Report, Verdict
+from fluxlab.design.report_types import OreReport, Report, Verdict
 from fluxlab.issue import Issue
 
 _POINT = re.compile(r"(?<![\d.A-Za-z])(\d+)\.(\d+)(?![\d]|\.\d|[A-Za-z(])")
@@ -24,6 +24,7 @@ def with_marks(report: Report, mark: str) -> Report:
 
     return replace(
         report,
+        ore=_ore(report.ore, mark),
         lines=tuple(replace(line, why=said(line.why)) for line in report.lines),
         targets=tuple(replace(t, sentence=said(t.sentence)) for t in report.targets),
         verdicts=tuple(_verdict(v, mark) for v in report.verdicts),
@@ -33,8 +34,24 @@ def with_marks(report: Report, mark: str) -> Report:
             sentences=tuple(said(s) for s in report.solve.sentences),
             gave_way=tuple(said(s) for s in report.solve.gave_way),
         ),
-        issues=tuple(Issue(i.severity, i.where, said(i.sentence), said(i.remedy)) for i in report.issues),
+        issues=_issues(report.issues, mark),
     )
+
+
+def _ore(ore: OreReport, mark: str) -> OreReport:
+    roast, lot = ore.roast, ore.lot
+    if roast is not None:
+        roast = replace(
+            roast,
+            explained_by=tuple(with_mark(words, mark) for words in roast.explained_by),
+            programme=tuple(replace(step, action=with_mark(step.action, mark)) for step in roast.programme),
+            warnings=_issues(roast.warnings, mark),
+        )
+    return replace(ore, roast=roast, lot=None if lot is None else replace(lot, issues=_issues(lot.issues, mark)))
+
+
+def _issues(issues: tuple[Issue, ...], mark: str) -> tuple[Issue, ...]:
+    return tuple(Issue(i.severity, i.where, with_mark(i.sentence, mark), with_mark(i.remedy, mark)) for i in issues)
 
 
 def _verdict(v: Verdict, mark: str) -> Verdict:

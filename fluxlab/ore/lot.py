@@ -21,6 +21,8 @@ _NINE_IN_TEN = 1.645
 _WHERE = "ore.lot"
 _APART = 2.0
 """Two recoveries that differ by more than this many standard deviations are called at odds; judgement."""
+_UNTOLD = 50.0
+"""With a head grade that is this unsure [% of it, one standard deviation] no recovery is told from it; judgement."""
 _GRADES = "computed; errors of assays and weights: memory and judgement"
 
 
@@ -118,9 +120,11 @@ def _metal(
     in_lot = None if h is None or lot is None else _spread(h * lot, errors.head, errors.weighing)
     in_product = None if c is None or mass is None else _spread(c * mass, errors.concentrate, errors.weighing)
     by_weight = two_product = None
-    if in_lot is not None and in_product is not None and in_lot.value > 0.0:
+    if in_lot is not None and in_product is not None and in_lot.value > 0.0 and errors.head <= _UNTOLD:
         share = 100.0 * in_product.value / in_lot.value
         by_weight = _spread(share, errors.head, errors.concentrate, errors.weighing, errors.weighing)
+    if in_lot is not None and errors.head > _UNTOLD:
+        issues.append(note(_WHERE, f"The {metal} grade of the lot is too unsure to tell a recovery by weight from it."))
     if h and c and t is not None:
         two_product = _two_product(h, c, t, errors)
     recovery = _surer(metal, by_weight, two_product, issues)

@@ -14,6 +14,7 @@ from fluxlab.design.evaluate import evaluate
 from fluxlab.design.recipe import Target, Work
 from fluxlab.design.start import demo_work
 from fluxlab.design.ticket import build
+from fluxlab.design.workshop import Workshop
 from fluxlab.materials.minerals import minerals
 from fluxlab.ore.demo import demo_ores
 from fluxlab.ore.mostly import choices, new_ore
@@ -81,9 +82,41 @@ def a_lot(r: random.Random, work: Work) -> tuple[str, Work]:
     )
 
 
+def an_own_figure(r: random.Random, work: Work) -> tuple[str, Work]:
+    share = r.choice((None, 0.0, 0.5, 1.0, 7.0, -1.0))
+    if r.random() < 0.5:
+        kind: Any = r.choice(("arsenate", "antimony_fumed", "magnetite", "silver_loss"))
+        return edits.set_roast_figure(work, kind, share)
+    name = r.choice((*(s.what for s in work.recipe.ore.minerals), "Pb", "Fe", "Xx"))
+    of: Any = r.choice(("conversion", "sulphate"))
+    return edits.set_roast_share(work, of, name, share)
+
+
+def a_card(r: random.Random, work: Work) -> tuple[str, Work]:
+    yes: Any = (None, True, False)
+    card = Workshop(
+        indoors=r.choice(yes),
+        fuel=r.choice(("", "propane", "electric")),
+        co_alarm=r.choice(yes),
+        alone=r.choice(yes),
+        ppe=r.choice(yes),
+        quench=r.random() < 0.2,
+        air_ratio=r.choice((None, 0.0, 0.8, 1.2)),
+        mould_opened_after=r.choice((None, 0.0, 30.0)),
+        pot_wall_left=r.choice((None, 0.0, 100.0)),
+    )
+    return edits.set_workshop(work, card)
+
+
 EDITS: tuple[Edit, ...] = (
     a_roast,
     a_roast,
+    an_own_figure,
+    a_card,
+    lambda r, w: edits.set_roast_kind(w, r.choice(("perfect", "planned", "weighed"))),
+    lambda r, w: edits.plan_roast(w, r.choice((300.0, 740.0, 900.0)), r.choice((0.0, 90.0))),
+    lambda r, w: edits.lay_bed(w, r.choice((1.0, 40.0)), r.random() < 0.5, r.choice((0.05, 1.0))),
+    lambda r, w: edits.weigh_roast(w, r.choice((None, 100.0)), r.choice((None, 60.0, 99.0, 140.0))),
     a_lot,
     lambda r, w: edits.set_charge(w, r.choice(WEIGHTS)),
     lambda r, w: edits.fix_weight(w, a_flux(r, w), r.choice((*WEIGHTS, None))),

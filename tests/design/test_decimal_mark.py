@@ -2,8 +2,10 @@
 
 import pytest
 
+from fluxlab.design import edits
 from fluxlab.design.decimal_mark import with_mark, with_marks
 from fluxlab.design.evaluate import evaluate
+from fluxlab.ore.ore_types import Grade, Lot
 from tests.works import work_of
 
 
@@ -23,6 +25,21 @@ from tests.works import work_of
 def test_a_sentence_gets_the_comma_where_a_number_has_a_point(said: str, with_comma: str) -> None:
     assert with_mark(said, ",") == with_comma
     assert with_mark(said, ".") == said
+
+
+def test_what_is_said_of_roast_and_lot_carries_the_mark_too() -> None:
+    work = edits.weigh_roast(work_of(), 100.0, 96.0)[1]
+    grades = {"silver": Grade(20.0, "oz/short ton"), "tail_silver": Grade(25.5, "oz/short ton")}
+    work = edits.set_lot(work, Lot(18_400.0, 20_000.5, **grades))[1]
+    report = evaluate(work)
+    assert report.ore.roast is not None
+    assert "." in "".join(report.ore.roast.explained_by)
+    told = with_marks(report, ",").ore
+    assert told.roast is not None
+    assert told.lot is not None
+    assert "." not in "".join(told.roast.explained_by)
+    assert "20000,5" in "".join(issue.sentence for issue in told.lot.issues)
+    assert told.roast.sulphur_percent == report.ore.roast.sulphur_percent
 
 
 def test_a_report_keeps_its_figures_and_changes_its_words() -> None:

@@ -75,6 +75,11 @@ CASES: list[tuple[Callable[..., Any], tuple[Any, ...], Callable[[Work], bool]]] 
     ),
     (edits.weigh_roast, (120.0, 95.0), lambda w: w.recipe.roast == RoastPlan("weighed", before=120.0, after=95.0)),
     (edits.set_roast_figure, ("sulphate", (("Pb", 0.2),)), lambda w: w.recipe.roast.sulphate == (("Pb", 0.2),)),
+    (
+        edits.set_roast_share,
+        ("conversion", "Galena", 0.6),
+        lambda w: w.recipe.roast.conversion == (("Galena", 0.6),),
+    ),
     (edits.put_flux, (OWN,), lambda w: w.shelf.flux("own") == OWN),
     (edits.remove_shelf_flux, ("salt",), lambda w: w.shelf.flux("salt") is None),
     (edits.put_crucible, (POT,), lambda w: w.shelf.crucible("own") == POT),

@@ -120,6 +120,20 @@ def test_a_small_sample_of_coarse_grain_widens_the_head() -> None:
     assert any("by chance alone" in issue.sentence for issue in lot_balance(told, CHANGE, LOSS).issues)
 
 
+def test_a_head_grade_that_chance_alone_may_treble_tells_no_recovery_by_weight() -> None:
+    lot = Lot(18_400.0, 663.0, gold=Grade(0.02, OUNCES), sample=400.0, top_size=1.0)
+    found = lot_balance(replace(ORE, gold=Grade(0.35, OUNCES), lot=lot), CHANGE, LOSS)
+    (gold,) = [m for m in found.metals if m.metal == "gold"]
+    assert gold.in_lot is not None
+    assert gold.by_weight is None
+    assert gold.recovery is None
+    assert any("too unsure" in issue.sentence for issue in found.issues)
+    finer = replace(lot, top_size=0.1)
+    (told,) = [m for m in lot_balance(replace(ORE, gold=Grade(0.35, OUNCES), lot=finer), CHANGE, LOSS).metals
+               if m.metal == "gold"]  # fmt: skip
+    assert told.by_weight is not None
+
+
 def test_an_ore_described_raw_gives_the_head_grade() -> None:
     silver = silver_of(replace(ORE, stage="ore", silver=Grade(30.0, OUNCES), lot=Lot(1000.0, 50.0)))
     assert silver.head == pytest.approx(30.0)

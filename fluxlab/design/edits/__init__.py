@@ -28,6 +28,7 @@ from fluxlab.design.edits.ore import (
     set_roast,
     set_roast_figure,
     set_roast_kind,
+    set_roast_share,
     set_share,
     tick_mineral,
     weigh_roast,
@@ -50,8 +51,8 @@ from fluxlab.design.edits.plan import (
     set_route,
     set_scrap,
     set_target,
-)
     set_targets,
+)
 from fluxlab.design.edits.shelf import (
     put_crucible,
     put_flux,
@@ -107,13 +108,14 @@ __all__ = [
     "set_roast",
     "set_roast_figure",
     "set_roast_kind",
+    "set_roast_share",
     "set_route",
     "set_scrap",
     "set_share",
     "set_target",
+    "set_targets",
     "set_workshop",
     "stay_close",
-    "set_targets",
     "swap_flux",
     "tick_mineral",
     "weigh_roast",

@@ -70,10 +70,10 @@ def set_grade(work: Work, metal: Literal["silver", "gold"], grade: Grade | None)
     return f"{metal.capitalize()} {word}", with_ore(work, **{metal: grade})
 
 
-def set_lot(work: Work, lot: Lot | None) -> Edited:
-    """Say what lot the concentrate came from, None = not told."""
-    label = "No lot" if lot is None else "Lot" if lot.mass is None else f"Lot {figure(lot.mass)} g"
-    return label, with_ore(work, lot=lot)
+def set_lot(work: Work, lot: Lot | None, label: str = "") -> Edited:
+    """Say what lot the concentrate came from, None = not told; `label` says what of it was changed."""
+    plain = "No lot" if lot is None else "Lot" if lot.mass is None else f"Lot {figure(lot.mass)} g"
+    return label or plain, with_ore(work, lot=lot)
 
 
 def set_roast(work: Work, roast: RoastPlan, label: str = "Roast") -> Edited:
@@ -114,3 +114,13 @@ def set_roast_figure(work: Work, figure_of: RoastFigure, value: float | tuple[tu
     """Set one of the operator's own figures of the roast; None (or no pairs) = the program's own."""
     own: dict[str, Any] = {figure_of: value}
     return f"Roast: own {figure_of.replace('_', ' ')}", with_recipe(work, roast=replace(work.recipe.roast, **own))
+
+
+def set_roast_share(work: Work, of: Literal["conversion", "sulphate"], name: str, share: float | None) -> Edited:
+    """Set the operator's own share, from 0 to 1, of a mineral burnt or split or of a metal (by symbol) left as
+    sulphate; None = the program's own."""
+    kept = tuple(pair for pair in getattr(work.recipe.roast, of) if pair[0] != name)
+    own: dict[str, Any] = {of: kept if share is None else (*kept, (name, share))}
+    what = f"{name} {'burnt' if of == 'conversion' else 'left as sulphate'}"
+    said = "the program's figure" if share is None else f"{figure(100.0 * share)} %"
+    return f"Roast: {what} {said}", with_recipe(work, roast=replace(work.recipe.roast, **own))

@@ -18,10 +18,36 @@ HEAPS = Explanation(
 )
 ROAST = Explanation(
     "Roast",
-    "A perfect roast: every sulphide becomes the oxide that is stable in air, carbonates and hydrates lose their gas. "
-    "What a real roast leaves behind is not worked out in this version.",
-    "weight change = (calcine − raw) ÷ raw; the range moves one mineral after the other to its low and its high",
-    "element balance of each mineral; IUPAC standard atomic weights",
+    "A perfect roast turns every sulphide into the oxide that is stable in air and drives carbonates and hydrates out; "
+    "no roast gets there. The plan reckons mineral by mineral how far heat and time go: labile sulphur and arsenic "
+    "first, then the rest, with sulphates and arsenates that stay. Weights before and after are held against some two "
+    "thousand roasts: those that would weigh the same say how much sulphur may still be there. A small loss can hide "
+    "sulphate. The weight before is taken as it went on the tray, its moisture with it.",
+    "weight change = (calcine − raw) ÷ raw, dry; ranges are nine in ten",
+    "element balance of each mineral; times, shares of sulphate and their ranges: memory and judgement, to be "
+    "overwritten under “Own figures of the roast”; sulphate temperatures computed from published tables",
+)
+PROGRAMME = Explanation(
+    "Roast programme",
+    "The steps of the roast for this ore: dry, low roast below clotting, main burn, finish at red heat, test by "
+    "weighing again. The low roast stays lower the more stibnite, sulphosalts or realgar the ore holds.",
+    "",
+    "the source of each step stands behind it; ignition ± 50 °C",
+)
+OWN_ROAST = Explanation(
+    "Own figures of the roast",
+    "What is burnt, what stays as sulphate or arsenate, what fumes: the program takes it from memory and judgement. "
+    "Where you have weighed or assayed it, give your own figure; an empty field goes back to the program's.",
+    "",
+    "memory and judgement",
+)
+LOT = Explanation(
+    "The lot",
+    "What the concentrate was won from. With the weights and grades of lot and concentrate the recovery follows by "
+    "weight; with the grades of lot, concentrate and tailing it follows without any weight. The surer of the two is "
+    "shown. The sample's weight and largest grain tell how far its grade may be off by chance.",
+    "two products: recovery = c (h − t) ÷ (h (c − t)) with grades of head, concentrate, tailing",
+    "mass balance, computed; errors of assays: memory and judgement; sampling: Gy's estimate, from memory",
 )
 OXIDES = Explanation(
     "The material in the pot as oxides",
@@ -52,6 +78,6 @@ RESIDUAL = Explanation(
 FACTS = Explanation(
     "What this speaks of",
     "Whether shares and grades were found on raw ore, on the concentrate or on the calcine, and which of them goes "
-    "into the pot. Described raw and melted as calcine, the material goes through the perfect roast.",
+    "into the pot. Described raw and melted as calcine, the material goes through the roast.",
     "dry mass = mass as weighed × (1 − moisture)",
 )

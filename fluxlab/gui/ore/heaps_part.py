@@ -13,6 +13,8 @@ from fluxlab.gui.ore.heaps import Heap, draw_heaps
 from fluxlab.gui.tables.numbers import shown
 from fluxlab.ore.ore_types import OreType
 
+LOT_DENSITY = 1.6
+"""Bulk density of a crushed lot [g/cm3]; judgement."""
 RAW = {"ore": "raw ore", "concentrate": "concentrate", "calcine": "calcine"}
 
 
@@ -40,7 +42,18 @@ def heaps_of(report: Report) -> tuple[Heap, ...]:
         return (replace(pot, name=f"{RAW[recipe.pot_feed]}, into the pot"),)
     raw = raw_density(recipe.ore)
     before = Heap(ore.roast.raw_mass / raw, mass_words(ore.roast.raw_mass), f"{RAW[recipe.ore.stage]}, dry")
-    return before, replace(pot, reached_by="roast")
+    roasted = replace(pot, reached_by="roast")
+    lot = _lot_behind(report, ore.roast.raw_mass)
+    return (before, roasted) if lot is None else (lot, replace(before, reached_by="table"), roasted)
+
+
+def _lot_behind(report: Report, concentrate: float) -> Heap | None:
+    """The part of the lot that this much concentrate [g] was won from, None where it cannot be told."""
+    lot = report.ore.lot
+    if lot is None or lot.ratio is None or report.work.recipe.ore.stage != "concentrate":
+        return None
+    grams = concentrate * lot.ratio
+    return Heap(grams / LOT_DENSITY, mass_words(grams), "lot, its part")
 
 
 class HeapsPart(QWidget):
@@ -62,6 +75,11 @@ class HeapsPart(QWidget):
         words = ", then ".join(f"{heap.mass_text} {heap.name}" for heap in heaps) or "none"
         self.setAccessibleName(f"Heaps to scale by volume: {words}")
         self.update()
+
+    @property
+    def heaps(self) -> tuple[Heap, ...]:
+        """The heaps shown."""
+        return self._heaps or ()
 
     def sizeHint(self) -> QSize:
         """Lower than in the picture, where three heaps stood."""

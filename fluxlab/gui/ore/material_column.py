@@ -6,6 +6,8 @@ from fluxlab.gui.bridge import Bench
 from fluxlab.gui.ore import explanations
 from fluxlab.gui.ore.heaps_part import HeapsPart
 from fluxlab.gui.ore.metals_part import MetalsPart
+from fluxlab.gui.ore.own_roast_part import OwnRoastPart
+from fluxlab.gui.ore.programme_part import ProgrammePart
 from fluxlab.gui.ore.roast_part import RoastPart
 from fluxlab.gui.tables.facts import Figures
 from fluxlab.gui.tables.formulas import typeset
@@ -30,7 +32,7 @@ GAP = 8
 
 
 class MaterialColumn(PageColumn):
-    """Reads the report; only the grades can be changed here."""
+    """Reads the report; the grades and the roast can be changed here."""
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -41,7 +43,9 @@ class MaterialColumn(PageColumn):
         self.way.body.addWidget(self.heaps)
         self.way.body.addSpacing(4)
         self.way.body.addWidget(self.metals)
-        self.roast = RoastPart()
+        self.roast = RoastPart(bench)
+        self.programme = ProgrammePart()
+        self.own = OwnRoastPart(bench)
         self.oxides = OxideTable("Oxides of the material in the pot")
         self.pot = Section("", "mass %, likely range")
         self.nothing = Words(NOTHING_KNOWN, 13, tone="ink2")
@@ -52,7 +56,7 @@ class MaterialColumn(PageColumn):
         self.beside = Section("Not in the slag model", "g in this charge")
         self.beside.body.addWidget(self.apart)
         self.apart.explanation = explanations.APART
-        for part in (self.way, self.roast, self.pot, self.beside):
+        for part in (self.way, self.roast, self.programme, self.own, self.pot, self.beside):
             self.body.addWidget(part)
             self.body.addSpacing(GAP)
         self.body.addStretch(1)
@@ -64,8 +68,13 @@ class MaterialColumn(PageColumn):
         known = bool(ore.minerals or ore.oxides)
         self.heaps.show_report(report, known)
         self.metals.show_ore(recipe.ore)
-        self.way.set_title("From raw to calcine" if ore.roast is not None else "What goes into the pot")
-        self.roast.show_roast(ore.roast if known else None, NOTHING_KNOWN if not known else UNROASTED[recipe.pot_feed])
+        lot = len(self.heaps.heaps) == 3
+        roasted = "From lot to calcine" if lot else "From raw to calcine"
+        self.way.set_title(roasted if ore.roast is not None else "What goes into the pot")
+        roast = ore.roast if known else None
+        self.roast.show_report(report, roast, NOTHING_KNOWN if not known else UNROASTED[recipe.pot_feed])
+        self.programme.show_roast(roast)
+        self.own.refresh()
         self.pot.set_title(TITLES[recipe.pot_feed])
         self.oxides.show_rows(
             [OxideRow(row.name, row.percent.value, row.percent.low, row.percent.high) for row in ore.oxides]
@@ -76,4 +85,5 @@ class MaterialColumn(PageColumn):
 
     def commit_pending(self) -> None:
         """Take what is being typed."""
-        self.metals.commit_pending()
+        for part in (self.metals, self.roast, self.own):
+            part.commit_pending()

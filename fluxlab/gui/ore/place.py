@@ -7,6 +7,7 @@ from fluxlab.gui.bridge import Bench
 from fluxlab.gui.ore.assay_part import AssayPart
 from fluxlab.gui.ore.description import ShareTable
 from fluxlab.gui.ore.facts_part import STAGES, FactsPart
+from fluxlab.gui.ore.lot_part import LotPart
 from fluxlab.gui.ore.material_column import MaterialColumn
 from fluxlab.gui.ore.share_columns import Kind
 from fluxlab.gui.ore.tree_column import TreeColumn
@@ -16,7 +17,9 @@ from fluxlab.gui.tables.label import Label
 from fluxlab.gui.tables.numbers import exact
 from fluxlab.gui.tables.page import Page, PageColumn, Room
 from fluxlab.gui.tables.switch import Switch
+from fluxlab.gui.widgets.section import Section
 
+OPEN_VIEW = "ore.open"
 WAYS = (("minerals", "Minerals by eye"), ("oxides", "Oxide assay"), ("elements", "Element assay"))
 KINDS: tuple[Kind, ...] = ("minerals", "oxides", "elements")
 WORDS: dict[Kind, str] = {"minerals": "the minerals", "oxides": "the oxide assay", "elements": "the element assay"}
@@ -36,6 +39,7 @@ class OrePlace(QWidget):
         self.tables: dict[Kind, ShareTable] = {kind: ShareTable(bench, kind) for kind in KINDS}
         self.assay = AssayPart(bench)
         self.facts = FactsPart(bench)
+        self.lot = LotPart(bench)
         self.material = MaterialColumn(bench)
         self.page = Page("Ore", self)
         self.page.add(self.tree, Room(190, 214))
@@ -62,6 +66,8 @@ class OrePlace(QWidget):
         column.body.addWidget(self.assay)
         column.body.addSpacing(12)
         column.body.addWidget(self.facts)
+        column.body.addSpacing(12)
+        column.body.addWidget(self.lot)
         column.body.addStretch(1)
         return column
 
@@ -88,6 +94,7 @@ class OrePlace(QWidget):
         if ore.known_by != "minerals":
             self.assay.show_ore(ore)
         self.facts.show_ore(ore)
+        self.lot.show_ore(ore)
         self.material.refresh()
         self.setFocusProxy(self.table.view)
 
@@ -100,6 +107,19 @@ class OrePlace(QWidget):
             else "one of them is enough"
         )
 
+    def left_at(self) -> dict[str, str]:
+        """The parts that were opened, for the next start."""
+        return {OPEN_VIEW: ",".join(part.fold for part in self._foldable() if not part.is_folded)}
+
+    def put_back(self, views: dict[str, str]) -> None:
+        """Open the parts that were left open."""
+        opened = views.get(OPEN_VIEW, "").split(",")
+        for part in self._foldable():
+            part.set_folded(part.fold not in opened)
+
+    def _foldable(self) -> tuple[Section, ...]:
+        return self.material.programme, self.material.own
+
     def new_ore_type(self) -> None:
         """Ask the three things that a new ore type needs."""
         self.tree.ask_new()
@@ -110,5 +130,5 @@ class OrePlace(QWidget):
 
     def commit_pending(self) -> None:
         """Take what is being typed."""
-        for part in (self.table, self.facts, self.material):
+        for part in (self.table, self.facts, self.lot, self.material):
             part.commit_pending()

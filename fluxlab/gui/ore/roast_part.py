@@ -1,63 +1,27 @@
-"""The roast: predicted weight change, what is left of sulphur and arsenic, the gas that leaves."""
+"""The roast: its plan, predicted weight change against the weighed one, sulphur and arsenic left, the gas."""
 
 from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
-from fluxlab.design.report_types import Answer, RoastReport
+from fluxlab.design.report_types import Answer, Report, RoastReport
 from fluxlab.gui import theme
+from fluxlab.gui.bridge import Bench
 from fluxlab.gui.ore import explanations
-from fluxlab.gui.ore.roast_words import RoastLine, gas_words, roast_lines
+from fluxlab.gui.ore.rail_lines import RailLines
+from fluxlab.gui.ore.roast_plan import RoastPlanPart
+from fluxlab.gui.ore.roast_words import gas_words, roast_lines, roast_sentences
+from fluxlab.gui.tables.facts import IssueWords
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.glyph import WORDS, answer_colour, answer_tint, glyph_at
-from fluxlab.gui.widgets.rail import draw_rail
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.words import Words
 
-LINE, SLIM = 38, 28
-
-
-class _Lines(QWidget):
-    def __init__(self, parent: QWidget) -> None:
-        super().__init__(parent)
-        self._lines: tuple[RoastLine, ...] = ()
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        theme.notifier().theme_changed.connect(self.updateGeometry)
-
-    def show_lines(self, lines: tuple[RoastLine, ...]) -> None:
-        grown = [_high(line) for line in lines] != [_high(line) for line in self._lines]
-        self._lines = lines
-        said = "; ".join(f"{li.words} {li.figure} {li.unit} {li.note}".strip() for li in lines)
-        self.setAccessibleName(f"Roast: {said}")
-        if grown:
-            self.updateGeometry()
-        self.update()
-
-    def sizeHint(self) -> QSize:
-        return QSize(300, sum(_high(line) for line in self._lines))
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        t = theme.tokens()
-        y = 0
-        for line in self._lines:
-            box = QRectF(0, y, self.width(), _high(line))
-            y += _high(line)
-            lift = theme.scaled(8) if line.note else 0
-            type_.left(painter, 0, type_.middle(box, 13) - lift, line.words, 13, t.ink)
-            if line.note:
-                type_.left(painter, 0, type_.middle(box, 12) + theme.scaled(9), line.note, 12, t.ink2)
-            start, end = theme.scaled(150), self.width() - theme.scaled(74)
-            if line.rail is not None and end - start > 30:
-                draw_rail(painter, QRectF(start, box.center().y() - 11, end - start, 22), line.rail, t)
-            base = type_.middle(box, 15, True)
-            unit = type_.right(painter, box.right() - 4, base, line.unit, 12, t.ink2)
-            type_.right(painter, unit - 4, base, line.figure, 15, t.ink, True)
-            painter.fillRect(QRectF(0, box.bottom() - 1, box.width(), 1), t.rule)
-
-
-def _high(line: RoastLine) -> int:
-    return theme.scaled(LINE if line.note else SLIM)
+NOTES = {
+    "perfect": "a perfect roast is assumed",
+    "planned": "blade = predicted",
+    "weighed": "blade = predicted, ring = weighed",
+}
 
 
 class GasBand(QWidget):
@@ -129,30 +93,43 @@ class GasBand(QWidget):
 
 
 class RoastPart(Section):
-    """The card."""
+    """The card: with what the roast is reckoned, what it does and leaves, the gas."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__("Roast", "a perfect roast is assumed", parent=parent)
+    def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
+        super().__init__("Roast", NOTES["perfect"], parent=parent)
         self.explanation = explanations.ROAST
-        self.lines = _Lines(self)
+        self.plan = RoastPlanPart(bench, self)
+        self.lines = RailLines("Roast", self)
+        self.told = Words("", 12, tone="ink2")
+        self.issues = IssueWords(self)
         self.gas = GasBand(self)
         self.none = Words("", 13, tone="ink2")
         inside = QVBoxLayout()
         inside.setSpacing(0)
-        inside.addWidget(self.none)
-        inside.addWidget(self.lines)
+        for part in (self.none, self.plan, self.issues, self.lines):
+            inside.addWidget(part)
         inside.addSpacing(6)
         inside.addWidget(self.gas)
+        inside.addWidget(self.told)
         self.body.addLayout(inside)
 
-    def show_roast(self, roast: RoastReport | None, otherwise: str) -> None:
+    def show_report(self, report: Report, roast: RoastReport | None, otherwise: str) -> None:
         """Show a roast, or the one sentence that says why there is none."""
-        for part in (self.lines, self.gas):
+        for part in (self.plan, self.lines, self.gas):
             part.setVisible(roast is not None)
         self.none.setVisible(roast is None)
-        self.set_note("a perfect roast is assumed" if roast is not None else "")
+        self.set_note("" if roast is None else NOTES[roast.kind])
+        told = () if roast is None else roast_sentences(roast)
+        self.told.set_words("\n".join(told))
+        self.told.setVisible(bool(told))
+        self.issues.show_issues([] if roast is None else [i for i in report.issues if i.where.startswith("roast")])
         if roast is None:
             self.none.set_words(otherwise)
             return
+        self.plan.show_plan(report.work.recipe.roast)
         self.lines.show_lines(roast_lines(roast))
         self.gas.show_words(*gas_words(roast))
+
+    def commit_pending(self) -> None:
+        """Take what is being typed."""
+        self.plan.commit_pending()

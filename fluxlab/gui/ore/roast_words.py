@@ -1,8 +1,7 @@
 """The roast in words and rails: weight change, what is left of sulphur and arsenic, the gas that leaves."""
 
-from dataclasses import dataclass
-
-from fluxlab.design.report_types import Answer, RoastReport
+from fluxlab.design.report_types import Amount, Answer, RoastReport
+from fluxlab.gui.ore.rail_lines import RailLine
 from fluxlab.gui.tables.formulas import typeset
 from fluxlab.gui.tables.numbers import shown
 from fluxlab.gui.widgets.rail import RailSpec, nice_top
@@ -19,39 +18,88 @@ SO2_WARNS = 5.0
 """Sulphur dioxide from which on the roast needs a draught [g]: rule R19 of the cautions, judgement."""
 
 
-@dataclass(frozen=True, slots=True)
-class RoastLine:
-    """One rail of the card."""
-
-    words: str
-    note: str
-    rail: RailSpec | None
-    figure: str
-    unit: str
-
-
-def roast_lines(roast: RoastReport) -> tuple[RoastLine, ...]:
+def roast_lines(roast: RoastReport) -> tuple[RailLine, ...]:
     """Weight change of the roast, and what the calcine keeps of sulphur and arsenic."""
-    change = roast.mass_change_percent
-    low, high = change.low, change.high
-    loses = change.value <= 0.0
-    top = nice_top(max(abs(v) for v in (change.value, low or 0.0, high or 0.0)))
-    likely = None if low is None or high is None else tuple(sorted((abs(low), abs(high))))
-    wide = likely is not None and likely[1] - likely[0] >= 0.1
-    note = f"likely {shown(likely[0], 1)} – {shown(likely[1], 1)}" if likely is not None and wide else ""
-    rail = RailSpec(0.0, top, value=abs(change.value), likely=None if likely is None else (likely[0], likely[1]))
-    first = RoastLine("Weight loss" if loses else "Weight gain", note, rail, shown(abs(change.value), 1), "%")
-    return (first, *(_left(word, grams, roast.calcine_mass) for word, grams in _left_over(roast)))
+    if roast.perfect:
+        left = (("Sulphur left", roast.sulphur_left), ("Arsenic left", roast.arsenic_left))
+        return (_change(roast), *(_none_or(words, grams, roast.calcine_mass) for words, grams in left))
+    return (
+        _change(roast),
+        _left("Sulphur left", roast.sulphur_percent),
+        _left("Arsenic left", roast.arsenic_percent),
+    )
 
 
-def _left_over(roast: RoastReport) -> tuple[tuple[str, float], ...]:
-    return (("Sulphur left", roast.sulphur_left), ("Arsenic left", roast.arsenic_left))
+def _change(roast: RoastReport) -> RailLine:
+    """The change of weight, predicted (blade, range) against weighed (ring)."""
+    change, weighed = roast.mass_change_percent, roast.weighed_change_percent
+    sign = -1.0 if change.value <= 0.0 else 1.0
+    ends = [sign * v for v in (change.value, change.low, change.high, weighed) if v is not None]
+    low, high = (
+        (None, None) if change.low is None or change.high is None else sorted((sign * change.low, sign * change.high))
+    )
+    rail = RailSpec(
+        -nice_top(-min(ends)) if min(ends) < 0.0 else 0.0,
+        nice_top(max(ends)),
+        value=abs(change.value),
+        likely=None if low is None or high is None else (low, high),
+        seen=None if weighed is None else sign * weighed,
+    )
+    words = "Weight loss" if sign < 0.0 else "Weight gain"
+    note = _range_words(low, high) if weighed is None else _weighed_words(sign * weighed, low, high)
+    return RailLine(words, note, rail, shown(abs(change.value), 1), "%")
 
 
-def _left(words: str, grams: float, calcine: float) -> RoastLine:
+def _range_words(low: float | None, high: float | None, places: int = 1) -> str:
+    if low is None or high is None or high - low < 10.0**-places:
+        return ""
+    return f"likely {shown(low, places)} – {shown(high, places)}".replace("-", "−")
+
+
+def _weighed_words(weighed: float, low: float | None, high: float | None) -> str:
+    agrees = low is not None and high is not None and low <= weighed <= high
+    return f"weighed {shown(weighed, 1)}, {'agrees' if agrees else 'off the range'}".replace("-", "−")
+
+
+def _left(words: str, left: Amount) -> RailLine:
+    low, high = left.low, left.high
+    top = nice_top(max(left.value, high or 0.0, 0.5))
+    likely = None if low is None or high is None else (low, high)
+    return RailLine(
+        words, _range_words(low, high), RailSpec(0.0, top, value=left.value, likely=likely), shown(left.value, 1), "%"
+    )
+
+
+def _none_or(words: str, grams: float, calcine: float) -> RailLine:
     percent = 100.0 * grams / calcine if calcine > 0.0 else 0.0
     note = "as sulphate" if words.startswith("Sulphur") and grams > 0.0 else ""
-    return RoastLine(words, note, RailSpec(0.0, nice_top(max(percent, 1.0)), value=percent), shown(percent, 1), "%")
+    return RailLine(words, note, RailSpec(0.0, nice_top(max(percent, 1.0)), value=percent), shown(percent, 1), "%")
+
+
+def roast_sentences(roast: RoastReport) -> tuple[str, ...]:
+    """What the rails cannot say: which roasts explain the weight, how the sulphur is held, silver, air, and the
+    grounds."""
+    if roast.perfect:
+        return ()
+    told = []
+    if roast.weight_explained:
+        told.append(f"The weight fits a roast {'; or one '.join(roast.explained_by)}.")
+    told.append(
+        f"Sulphur as sulphide {_span(roast.sulphide_sulphur_percent, 1)}, as sulphate"
+        f" {_span(roast.sulphate_sulphur_percent, 1)} % of the calcine."
+    )
+    grounds, silver = roast.sources[0], roast.sources[-1].partition(":")[0]
+    told.append(
+        f"Silver lost {_span(roast.silver_loss_percent, 1)} % of it ({silver}), not taken off above."
+        f" An open tray wants {_span(roast.air_litres, 0)} L of air."
+    )
+    return (*told, f"Ranges are nine in ten: {grounds}.")
+
+
+def _span(amount: Amount, places: int) -> str:
+    if amount.low is None or amount.high is None or amount.high - amount.low < 10.0**-places:
+        return shown(amount.value, places)
+    return f"{shown(amount.low, places)} – {shown(amount.high, places)}"
 
 
 def gas_words(roast: RoastReport) -> tuple[Answer, str, str]:

@@ -1,0 +1,132 @@
+"""The lot on the Ore place: told, weighed, assayed, forgotten; recoveries with their ranges."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication, QWidget
+
+from fluxlab.design import edits
+from fluxlab.design.start import demo_work
+from fluxlab.gui.bridge import Bench
+from fluxlab.gui.ore.heaps_part import LOT_DENSITY, heaps_of
+from fluxlab.gui.ore.lot_part import NOT_TOLD
+from fluxlab.gui.ore.place import OPEN_VIEW, OrePlace
+from fluxlab.ore.ore_types import Grade, Lot
+
+OUNCES = "oz/short ton"
+LOT = Lot(18_400.0, 663.0, silver=Grade(20.0, OUNCES), tail_silver=Grade(1.5, OUNCES))
+
+
+@pytest.fixture
+def bench():
+    return Bench(demo_work())
+
+
+@pytest.fixture
+def place(bench, qtbot):
+    window = QWidget()
+    qtbot.addWidget(window)
+    window.resize(1226, 724)
+    page = OrePlace(bench, window)
+    page.setGeometry(0, 0, 1226, 724)
+    window.show()
+    page.refresh()
+    settle(bench)
+    yield page
+    window.close()
+
+
+def settle(bench: Bench) -> None:
+    bench.flush()
+    for _ in range(3):
+        QApplication.processEvents()
+
+
+def lot(bench: Bench):
+    return bench.work.recipe.ore.lot
+
+
+def enter(qtbot, field, text: str) -> None:
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, text)
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+
+
+def test_without_a_lot_one_sentence_stands_and_a_button(place, bench):
+    assert place.lot.nothing.words == NOT_TOLD
+    assert not place.lot.card.isVisible()
+    place.lot.tell.click()
+    settle(bench)
+    assert lot(bench) == Lot()
+    assert place.lot.card.isVisible()
+    assert not place.lot.told.isVisible() or "None" not in place.lot.told.words
+    bench.undo()
+    settle(bench)
+    assert lot(bench) is None
+
+
+def test_weights_and_grades_are_typed_in_the_units_of_the_trade(place, bench, qtbot):
+    place.lot.tell.click()
+    settle(bench)
+    enter(qtbot, place.lot.masses["mass"], "18.4 kg")
+    enter(qtbot, place.lot.masses["concentrate"], "663")
+    enter(qtbot, place.lot.grades["silver"].field, "20")
+    enter(qtbot, place.lot.grades["tail_silver"].field, "51.4 g/t")
+    settle(bench)
+    assert (lot(bench).mass, lot(bench).concentrate) == (18_400.0, 663.0)
+    assert lot(bench).silver == Grade(20.0, OUNCES)
+    assert lot(bench).tail_silver == Grade(51.4, "g/t")
+    assert bench.document.undo_label == "Silver of the tailing 51.4 g/t"
+
+
+def test_recovery_and_ratio_are_told_with_ranges_and_grounds(place, bench):
+    bench.do(edits.set_lot, LOT)
+    settle(bench)
+    said = place.lot.lines.accessibleName()
+    assert "Silver on the table 93 %" in said
+    assert "by the grades" in said
+    assert "Lot to concentrate 27.8 : 1 by weight" in place.lot.told.words
+    assert "memory and judgement" in place.lot.told.words
+
+
+def test_the_lot_stands_as_the_first_heap_for_its_part_in_this_charge(place, bench):
+    bench.do(edits.set_lot, LOT)
+    settle(bench)
+    first, second, third = heaps_of(bench.report)
+    assert first.name == "lot, its part"
+    assert (second.reached_by, third.reached_by) == ("table", "roast")
+    raw = bench.report.ore.roast.raw_mass
+    assert first.volume == pytest.approx(raw * 18_400.0 / 663.0 / LOT_DENSITY)
+    assert place.material.way.accessibleName() == "From lot to calcine"
+
+
+def test_grades_that_contradict_each_other_are_said_beside_them(place, bench):
+    bench.do(edits.set_lot, Lot(18_400.0, 663.0, silver=Grade(20.0, OUNCES), tail_silver=Grade(25.0, OUNCES)))
+    settle(bench)
+    assert "no poorer than the lot" in place.lot.issues.words
+
+
+def test_a_weight_below_zero_is_refused_and_the_old_one_stays(place, bench, qtbot):
+    bench.do(edits.set_lot, LOT)
+    settle(bench)
+    enter(qtbot, place.lot.masses["mass"], "-5")
+    settle(bench)
+    assert lot(bench).mass == 18_400.0
+
+
+def test_no_lot_takes_everything_back_in_one_step(place, bench):
+    bench.do(edits.set_lot, LOT)
+    settle(bench)
+    place.lot.forget.click()
+    settle(bench)
+    assert lot(bench) is None
+    bench.undo()
+    settle(bench)
+    assert lot(bench) == LOT
+
+
+def test_what_was_open_is_open_at_the_next_start(place):
+    assert place.left_at() == {OPEN_VIEW: ""}
+    place.put_back({OPEN_VIEW: "programme"})
+    assert place.left_at() == {OPEN_VIEW: "programme"}
+    assert place.material.own.is_folded
