@@ -1,4 +1,4 @@
-"""The Flux place: the verdict strip over the table with its targets, the slag by the book, and the vessels."""
+"""The Flux place: the verdict strip over the table with its targets, the slag, and the vessels."""
 
 from collections.abc import Mapping
 
@@ -43,7 +43,7 @@ class FluxPlace(QWidget):
         self.left.body.addWidget(self.table)
         self.left.body.addSpacing(6)
         self.left.body.addWidget(self.targets, 1)
-        self.middle = Scroller("Slag by the book", 300)
+        self.middle = Scroller("The slag", 300)
         self.middle.body.addWidget(self.slag)
         self.page = Page("Flux", self)
         for part, room in ((self.left, LEFT), (self.middle, MIDDLE), (self.vessels, RIGHT)):
@@ -105,6 +105,7 @@ class FluxPlace(QWidget):
         tall = self.strip.heightForWidth(self.width())
         self.strip.setGeometry(0, 0, self.width(), tall)
         self.page.setGeometry(0, tall, self.width(), max(0, self.height() - tall))
+        self.slag.fit(self.page.height() - TOP)
         self._fit_targets()
 
     def _fit_targets(self) -> None:

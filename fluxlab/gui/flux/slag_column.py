@@ -1,10 +1,13 @@
-"""The middle column: the slag by the book, the pour, and the solver's words."""
+"""The middle column: fluidity and what moves it, the slag by the book, the solver's words, the pour."""
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.design.report_types import SlagReport
+from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
+from fluxlab.gui.charts.fluidity_part import Fluidity
+from fluxlab.gui.charts.moves_part import WhatMovesIt
 from fluxlab.gui.flux.plan import Plan
 from fluxlab.gui.flux.slag_book import Figures, Oxides, degree_figures, ratio_figures
 from fluxlab.gui.flux.solver_words import SolverWords
@@ -15,10 +18,11 @@ from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.words import Caption, Words
 
 GAP = 10
+FLUIDITY, LEAST_FLUIDITY = 237, 150
 
 
 class SlagColumn(QWidget):
-    """Figures of the slag, all by ratio, its volume by adding the oxides; no prediction is made here."""
+    """Everything about the slag, what is predicted first, then what the books judge it by."""
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -59,7 +63,8 @@ class SlagColumn(QWidget):
         words = Section("What holds it", fold="words")
         self.words = SolverWords()
         words.body.addWidget(self.words)
-        self.parts = (book, words, pour)
+        self.fluidity, self.what_moves = Fluidity(bench), WhatMovesIt(bench)
+        self.parts = (self.fluidity, self.what_moves, book, words, pour)
         for part in self.parts:
             column.addWidget(part)
         column.addStretch(1)
@@ -67,8 +72,14 @@ class SlagColumn(QWidget):
     def _set_ferric(self, percent: float | None) -> None:
         self._bench.do("set_ferric_share", None if percent is None else percent / 100)
 
+    def fit(self, room: int) -> None:
+        """Share the height that can be seen at once [px]; what is below is reached by scrolling."""
+        self.fluidity.chart.set_height(theme.scaled(FLUIDITY) - theme.scaled(29))
+
     def refresh(self) -> None:
         """Show the bench as it is now."""
+        self.fluidity.refresh()
+        self.what_moves.refresh()
         report, recipe = self._bench.report, self._bench.work.recipe
         target = next((t for t in recipe.targets if t.key == "degree" and t.on), None)
         meant = "" if target is None else target.convention or "SB"
