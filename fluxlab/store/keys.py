@@ -9,6 +9,7 @@ from math import inf
 
 from fluxlab.design.recipe import Line, Recipe, Shelf, Target
 from fluxlab.design.workshop import Workshop
+from fluxlab.learn.melt import Beforehand, Fineness, Melt, Weighing
 from fluxlab.materials.flux_types import ByAnalysis, Component, Part
 from fluxlab.ore.ore_types import Grade, Lot, OreType, Share
 from fluxlab.ore.roast_types import RoastPlan
@@ -56,6 +57,7 @@ MILLIMETRES = Figure("mm", 0.0)
 CUBIC = Figure("cm3", 0.0)
 DENSITY = Figure("g/cm3", 0.0)
 PERCENT = Figure("%", 0.0)
+SHARE = Figure("%", 0.0, 100.0)
 FRACTION = Figure("-", 0.0, 1.0)
 CELSIUS = Figure("degC", -273.15)
 MINUTES = Figure("min", 0.0)
@@ -129,5 +131,45 @@ FIGURES: dict[type, dict[str, Figure]] = {
         "tip_radius": MILLIMETRES,
         "rim_radius": MILLIMETRES,
         "wall": MILLIMETRES,
+    },
+    Weighing: {"asked": GRAMS, "read": GRAMS},
+    Fineness: {"silver": SHARE, "gold": SHARE, "error": PERCENT},
+    Beforehand: {
+        "silver": GRAMS,
+        "gold": GRAMS,
+        "grade_error": PERCENT,
+        "charge_error": PERCENT,
+        "limit": GRAMS,
+        "button": GRAMS,
+        "matte": GRAMS,
+        "speiss": GRAMS,
+        "slag": GRAMS,
+        "silver_recovery": PERCENT,
+        "gold_recovery": PERCENT,
+        "pour_temperature": CELSIUS,
+        "hold": MINUTES,
+    },
+    Melt: {
+        "revision": Figure("-", 1.0),
+        "ticket": Figure("-", 1.0),
+        "balance_step": GRAMS,
+        "roast_before": GRAMS,
+        "roast_after": GRAMS,
+        "button": GRAMS,
+        "matte": GRAMS,
+        "slag": GRAMS,
+        "speiss": GRAMS,
+        "prills": GRAMS,
+        "pot_change": Figure("g"),
+        "in_fire": MINUTES,
+        "hold": MINUTES,
+        "roasted": MINUTES,
+        "pour_temperature": CELSIUS,
+        "roast_temperature": CELSIUS,
+        "mould_temperature": CELSIUS,
+        "froth": Figure("mm"),
+        "button_density": DENSITY,
+        "calcine_sulphur": SHARE,
+        "fluidity": Figure("-", 1.0, 5.0),
     },
 }

@@ -1,4 +1,4 @@
-"""The library: one file that holds ore types, recipes with all their revisions, drafts, the shelf and the tickets."""
+"""The library: one file with ore types, recipes and all their revisions, drafts, the shelf, tickets and melts."""
 
 from collections.abc import Sequence
 from datetime import datetime
@@ -8,6 +8,7 @@ from types import TracebackType
 from fluxlab.store.backup import copy_to
 from fluxlab.store.database import Database
 from fluxlab.store.drafts import Drafts
+from fluxlab.store.melts import Melts
 from fluxlab.store.migrations import STEPS, Step
 from fluxlab.store.problem import StoreProblem, of_os
 from fluxlab.store.recipes import Recipes
@@ -16,7 +17,7 @@ from fluxlab.store.session import Session, clear_dead
 from fluxlab.store.tickets import Tickets
 
 
-class Library(Recipes, Drafts, Tickets):
+class Library(Recipes, Drafts, Tickets, Melts):
     """An open library. `notices` are sentences about its opening that the operator should see.
 
     Whatever the disk refuses raises StoreProblem, and what was kept stays as it was.

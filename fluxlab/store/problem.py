@@ -24,6 +24,16 @@ class ChangedElsewhere(StoreProblem):
         self.latest = latest
 
 
+class AlreadyCorrected(StoreProblem):
+    """The entry of the melt record that was to be replaced has been replaced already."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "This melt has been corrected in the meantime, perhaps in another window. "
+            "Look at it as it stands now, then correct that."
+        )
+
+
 _BY_ERRNO = {
     errno.ENOSPC: "the disk is full. Make room on it and try again",
     errno.EDQUOT: "your share of the disk is used up. Make room and try again",

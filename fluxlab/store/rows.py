@@ -6,6 +6,7 @@ from typing import Literal
 
 from fluxlab.design.recipe import Work
 from fluxlab.issue import Issue
+from fluxlab.learn.melt import Melt
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,3 +88,17 @@ class PrintedTicket:
     printed: datetime
     confirmed: tuple[str, ...]
     document: str
+
+
+@dataclass(frozen=True, slots=True)
+class KeptMelt:
+    """A melt as it stands on record: `number` counts the melts of its ore type, `entry` all entries of the library.
+
+    `corrected` is how often an entry before this one was replaced.
+    """
+
+    number: int
+    entry: int
+    melt: Melt
+    recorded: datetime
+    corrected: int

@@ -43,6 +43,11 @@ class Tickets(Part):
         row = self._db.one(f"{_TICKETS} WHERE number = ?", (number,))
         return None if row is None else _printed(row)
 
+    def tickets_of_ore(self, ore: str) -> tuple[PrintedTicket, ...]:
+        """The tickets of an ore type, the latest first."""
+        rows = self._db.rows(f"{_TICKETS} WHERE ore = ? ORDER BY number DESC", (ore,))
+        return tuple(_printed(row) for row in rows)
+
     def tickets(self, recipe: str | None = None) -> tuple[PrintedTicket, ...]:
         """The tickets of a recipe, or all, the latest first."""
         rows = self._db.rows(f"{_TICKETS} WHERE recipe = coalesce(?, recipe) ORDER BY number DESC", (recipe,))

@@ -11,11 +11,13 @@ import sqlite3
 import sys
 import time
 from contextlib import closing
+from datetime import datetime
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from fluxlab.design.recipe import Recipe, Work
+from fluxlab.learn.melt import Melt
 from fluxlab.ore.ore_types import OreType
 from fluxlab.store.library import Library
 
@@ -27,14 +29,24 @@ def work(count: int) -> Work:
     return Work(Recipe("r1", "First", OreType("o1", "Black ore"), charge=float(count), notes="x" * (count % 50 * 400)))
 
 
+def melt(count: int) -> Melt:
+    return Melt(
+        f"m{count}", "o1", "r1", None, 1, datetime(2026, 3, 1), (), button=float(count), notes="x" * (count % 50 * 400)
+    )
+
+
 def save_for_ever(path: Path, count: int, acknowledge: int) -> None:
     library = Library.open(path)
+    if not library.tickets():
+        library.record_ticket("{}", ore="o1", recipe="r1", revision=None)
     while True:
         count += 1
         library.save_draft(work(count))
         os.write(acknowledge, f"draft 0 {count}\n".encode())
         number = library.save_revision(work(count)).number
         os.write(acknowledge, f"revision {number} {count}\n".encode())
+        library.record_melt(melt(count))
+        os.write(acknowledge, f"melt 0 {count}\n".encode())
 
 
 def killed_child(path: Path, count: int, delay: float) -> list[tuple[str, int, int]]:
@@ -70,6 +82,8 @@ def broken_promises(path: Path, said: list[tuple[str, int, int]]) -> list[str]:
         for word, number, count in said:
             if word == "revision" and (number not in numbers or library.load("r1", number).work != work(count)):
                 wrong.append(f"revision {number} of {count} is lost")
+        melts = {kept.melt.uid: kept.melt for kept in library.melts("o1")}
+        wrong += [f"melt {n} is lost" for word, _, n in said if word == "melt" and melts.get(f"m{n}") != melt(n)]
         if said and said[-1][0] == "draft":
             count = said[-1][2]
             drafts = [library.load_draft("r1", d.token) for d in library.drafts()]

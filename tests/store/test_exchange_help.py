@@ -10,8 +10,9 @@ import pytest
 from fluxlab import cli, resources
 from fluxlab.design import recipe, report_types, ticket, ticket_facts, ticket_rows, workshop
 from fluxlab.issue import Issue
+from fluxlab.learn import melt as learn_melt
 from fluxlab.materials import flux_types
-from fluxlab.ore import ore_types, roast_types
+from fluxlab.ore import estimate, ore_types, roast_types
 from fluxlab.store.keys import FIGURES
 from fluxlab.store.reader import TAGS, hints, key_of
 from fluxlab.store.report_keys import REPORT_FIGURES
@@ -35,6 +36,11 @@ READ: dict[str, type] = {
     "A part of a mixed flux": flux_types.Part,
     "A crucible": vessel_types.Crucible,
     "A mould": vessel_types.Mould,
+    "A melt": learn_melt.Melt,
+    "A weighing as read": learn_melt.Weighing,
+    "The fineness of a button": learn_melt.Fineness,
+    "What was said beforehand": learn_melt.Beforehand,
+    "An estimate": estimate.Estimate,
 }
 PRINTED: dict[str, type] = {
     "The report": report_types.Report,

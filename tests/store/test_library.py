@@ -13,6 +13,7 @@ from fluxlab.materials.flux_types import ByFormula, Component
 from fluxlab.ore.ore_types import OreType, Share
 from fluxlab.store import document
 from fluxlab.store.library import Library
+from fluxlab.store.migrations import STEPS
 from fluxlab.store.problem import ChangedElsewhere, StoreProblem
 from fluxlab.vessel.vessel_types import Crucible
 
@@ -49,7 +50,7 @@ def test_a_new_library_is_made_with_its_folder(library: Library, path: Path) -> 
     assert library.load_shelf() is None
     assert library.notices == ()
     with sqlite3.connect(path) as raw:
-        assert raw.execute("PRAGMA user_version").fetchone() == (1,)
+        assert raw.execute("PRAGMA user_version").fetchone() == (len(STEPS),)
         assert raw.execute("PRAGMA application_id").fetchone() == (0x464C5558,)
         assert raw.execute("PRAGMA journal_mode").fetchone() == ("delete",)
     raw.close()

@@ -194,10 +194,10 @@ def test_a_library_of_another_program_is_left_untouched(path: Path) -> None:
 
 def test_a_newer_library_is_refused_untouched(kept: Path) -> None:
     with sqlite3.connect(kept) as raw:
-        raw.execute("PRAGMA user_version = 2")
+        raw.execute(f"PRAGMA user_version = {len(NEXT)}")
     raw.close()
     before, when = kept.read_bytes(), kept.stat().st_mtime_ns
-    with pytest.raises(StoreProblem, match=r"newer fluxlab \(library version 2; .* Update the program"):
+    with pytest.raises(StoreProblem, match=rf"newer fluxlab \(library version {len(NEXT)}; .* Update the program"):
         Library.open(kept)
     assert (kept.read_bytes(), kept.stat().st_mtime_ns) == (before, when)
     assert [p.name for p in kept.parent.iterdir()] == [kept.name]
@@ -316,11 +316,11 @@ def test_an_older_library_is_backed_up_and_brought_up_to_date(kept: Path) -> Non
     before = dump(kept)
     with Library.open(kept, steps=NEXT) as library:
         assert library._db.one("SELECT colour FROM ore") == ("black",)
-        assert library._db.version == 2
+        assert library._db.version == len(NEXT)
         assert library._db.one("PRAGMA foreign_keys") == (1,)
         assert library.load("r1").work == work()
         assert "brought up to date" in library.notices[0]
-    (backup,) = kept.parent.glob("library-before-version-2-*.sqlite")
+    (backup,) = kept.parent.glob(f"library-before-version-{len(NEXT)}-*.sqlite")
     assert dump(backup) == before
     with Library.open(backup) as library:
         assert library.load("r1").work == work()
@@ -331,7 +331,7 @@ def test_a_migration_that_fails_leaves_the_library_as_it_was(kept: Path, step: o
     with pytest.raises(StoreProblem, match=words):
         Library.open(kept, steps=(*STEPS, step))  # type: ignore[arg-type]
     with Library.open(kept) as library:
-        assert library._db.version == 1
+        assert library._db.version == len(STEPS)
         assert library.load("r1").work == work()
         assert library.tickets() == ()
 
@@ -344,7 +344,7 @@ def test_no_migration_without_its_back_up(kept: Path, monkeypatch: pytest.Monkey
     with pytest.raises(StoreProblem, match="no room for the back-up"):
         Library.open(kept, steps=NEXT)
     with Library.open(kept) as library:
-        assert library._db.version == 1
+        assert library._db.version == len(STEPS)
 
 
 def test_a_write_protected_older_library_is_not_migrated(kept: Path, unprivileged: None) -> None:

@@ -3,7 +3,7 @@
 import sqlite3
 from collections.abc import Callable, Sequence
 
-from fluxlab.store.migrations import v0001
+from fluxlab.store.migrations import v0001, v0002
 
 # One step per version: step n, counted from 1, makes version n out of version n - 1. It runs inside a transaction.
 Step = Callable[[sqlite3.Connection], None]
@@ -17,4 +17,4 @@ def _statements(*statements: str) -> Step:
     return run
 
 
-STEPS: Sequence[Step] = (_statements(*v0001.STATEMENTS),)
+STEPS: Sequence[Step] = (_statements(*v0001.STATEMENTS), _statements(*v0002.STATEMENTS))

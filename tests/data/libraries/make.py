@@ -12,7 +12,9 @@ from pathlib import Path
 from fluxlab.design.evaluate import evaluate
 from fluxlab.design.recipe import Line, Recipe, Shelf, Target, Work
 from fluxlab.design.ticket import build
+from fluxlab.learn.melt import Beforehand, Fineness, Melt, Weighing
 from fluxlab.materials.flux_types import ByAnalysis, ByFormula, ByParts, Component, Part
+from fluxlab.ore.estimate import Estimate
 from fluxlab.ore.ore_types import Grade, OreType, Share
 from fluxlab.store.library import Library
 from fluxlab.store.migrations import STEPS
@@ -47,6 +49,26 @@ FIRST = Recipe(
     crucible="pot",
     mould="cone",
 )
+MELT = Melt(
+    "melt-first",
+    GREY.uid,
+    FIRST.uid,
+    revision=2,
+    ticket=1,
+    poured=datetime(2026, 3, 1, 16, 20),
+    weighed=(Weighing("concentrate", "Concentrate", 100.0, 100.1), Weighing("soda", "Soda ash", 45.0)),
+    recipe_name="Ångström’s first",
+    ticket_name="2-1",
+    route="roast and melt",
+    feed="concentrate",
+    button=2.1,
+    slag=118.0,
+    in_fire=41.0,
+    seen=("slag-black",),
+    fineness=Fineness(7.0, by="assayer"),
+    beforehand=Beforehand(silver=0.144, grade_error=4.0, button=Estimate(2.0, 1.5, 2.6, "invented")),
+    notes="froth ½ cm under the rim",
+)
 
 
 def main() -> None:
@@ -63,6 +85,10 @@ def main() -> None:
         library.archive("recipe-aside")
         ticket = build(evaluate(Work(FIRST, SHELF)), revision=2, copy=1, when=datetime(2026, 3, 1, 14, 30))
         library.record_ticket(ticket_text(ticket), ore=GREY.uid, recipe=FIRST.uid, revision=2, confirmed=("R01", "R02"))
+        library.record_melt(replace(MELT, button=21.0))
+        library.record_melt(replace(MELT, uid="melt-corrected", replaces="melt-first"))
+        library.record_melt(replace(MELT, uid="melt-none"))
+        library.record_melt(replace(MELT, uid="melt-struck", replaces="melt-none", struck=True))
 
 
 if __name__ == "__main__":
