@@ -40,13 +40,15 @@ class OwnRoastPart(Section):
         scalars = (plan.arsenate, plan.antimony_fumed, plan.magnetite, plan.silver_loss)
         own = len(plan.conversion) + len(plan.sulphate) + sum(1 for value in scalars if value is not None)
         self.set_note(f"{own} of your own" if own else "all the program's")
-        if self.is_folded or roast is None or roast.perfect:
+        if roast is None or roast.perfect:
             return
         from fluxlab.design.roast_own import own_figures
 
         figures = own_figures(self._bench.work)
         if [(f.kind, f.name) for f in figures] != list(self._lines):
             self._build(figures)
+        if self.is_folded:
+            return
         for figure in figures:
             field = self._lines[figure.kind, figure.name][1]
             field.set_value(figure.own)

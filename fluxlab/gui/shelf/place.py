@@ -1,4 +1,4 @@
-"""The Shelf place: fluxes, pots, moulds, and what the balance reads."""
+"""The Shelf place: fluxes, pots, moulds, the card of the workshop, and what the balance reads."""
 
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
@@ -7,6 +7,7 @@ from fluxlab.gui.bridge import Bench
 from fluxlab.gui.reading import reader
 from fluxlab.gui.shelf.flux_shelf import FluxShelf
 from fluxlab.gui.shelf.vessel_shelf import VesselShelf, crucible_shelf, mould_shelf
+from fluxlab.gui.shelf.workshop_shelf import WorkshopShelf
 from fluxlab.gui.tables.explaining import explain_here
 from fluxlab.gui.tables.heading import Heading
 from fluxlab.gui.tables.label import Label
@@ -16,7 +17,7 @@ from fluxlab.gui.tables.switch import Switch
 from fluxlab.gui.tables.widths import keep_width
 from fluxlab.gui.widgets.fields import Field, NumberField
 
-WAYS = (("fluxes", "Fluxes"), ("crucibles", "Pots"), ("moulds", "Moulds"))
+WAYS = (("fluxes", "Fluxes"), ("crucibles", "Pots"), ("moulds", "Moulds"), ("workshop", "Workshop"))
 
 
 class ShelfPlace(QWidget):
@@ -33,6 +34,8 @@ class ShelfPlace(QWidget):
             "crucibles": self.crucibles,
             "moulds": self.moulds,
         }
+        self.workshop = WorkshopShelf(bench, self)
+        self.ways: dict[str, FluxShelf | VesselShelf | WorkshopShelf] = {**self.shelves, "workshop": self.workshop}
         self._build_balance()
         self.switch = Switch("Shelf", WAYS)
         self.switch.chosen.connect(self.show_way)
@@ -42,7 +45,7 @@ class ShelfPlace(QWidget):
         left.body.addWidget(Heading("Shelf", Label("Balance step"), self.step, Label("Currency"), self.currency))
         left.body.addLayout(self._switch_line())
         left.body.addSpacing(4)
-        for shelf in self.shelves.values():
+        for shelf in self.ways.values():
             left.body.addWidget(shelf.table, 100)
             right.body.addWidget(shelf.card)
         left.body.addStretch(1)
@@ -81,13 +84,13 @@ class ShelfPlace(QWidget):
 
     def _show(self, way: str) -> None:
         self.switch.set_way(way)
-        for key, shelf in self.shelves.items():
+        for key, shelf in self.ways.items():
             for part in (shelf.table, shelf.card, *shelf.tools):
                 part.setVisible(key == way)
-        self.setFocusProxy(self.shelves[way].table)
+        self.setFocusProxy(self.ways[way].table)
 
     def show_way(self, way: str) -> None:
-        """Show fluxes, pots or moulds."""
+        """Show fluxes, pots, moulds or the card of the workshop."""
         self.commit_pending()
         self._show(way)
         self.refresh()
@@ -101,7 +104,7 @@ class ShelfPlace(QWidget):
         if not (self.currency.hasFocus() and self.currency.isModified()):
             self.currency.setText(shelf.currency)
             self.currency.setModified(False)
-        current = self.shelves[self.switch.way]
+        current = self.ways[self.switch.way]
         current.refresh()
         self.note.set_words(current.note())
 
@@ -118,4 +121,4 @@ class ShelfPlace(QWidget):
         """Take what is being typed."""
         self.step.commit()
         self._take_currency()
-        self.shelves[self.switch.way].commit_pending()
+        self.ways[self.switch.way].commit_pending()
