@@ -86,6 +86,14 @@ def ferric_share(state: IronState, ferric_oxide: float, reducer_oxygen: float = 
 
 
 @cache
+def step_source(substance: str) -> str:
+    """Where the place of a substance in the order of reduction and its oxygen are from; empty for any other."""
+    return "; ".join(
+        dict.fromkeys(row["source"] for row in resources.table("reductions.csv") if row["substance"] == substance)
+    )
+
+
+@cache
 def _steps() -> Mapping[str, tuple[tuple[int, float, str], ...]]:
     steps: dict[str, tuple[tuple[int, float, str], ...]] = {}
     for row in resources.table("reductions.csv"):

@@ -1,7 +1,7 @@
 """Metal that stays behind in the slag as drops, the hold that brings them down, and when slag is worth another melt."""
 
 from dataclasses import dataclass
-from math import isfinite
+from math import hypot, isfinite
 from typing import Any
 
 from fluxlab import resources
@@ -66,15 +66,20 @@ def prills_of(carrier: str = "", lead_per_silver: float = 0.0) -> tuple[Prills, 
 def settling(slag: SlagColumn, hold: float, prills: tuple[Prills, Prills, Prills] | None = None) -> Settling:
     """What a hold [min] of quiet melt brings down through this slag.
 
-    `prills` are likely, coarse and fine; the range takes clean and coarse drops in the thin slag, and fine ones with a
-    film in the stiff slag.
+    `prills` are likely, coarse and fine. The range adds the squares of two moves: of the slag, to thin with clean drops
+    and to stiff, and of the drops, to coarse and to fine.
     """
     likely, coarse, fine = prills or prills_of()
     row = losses_data()["hold"]
     difference = slag.metal - slag.density
     thin = slag.viscosity_low / clean_drop(slag.viscosity_low, losses_data()["metal"]["viscosity"])
-    ends = ((slag.viscosity, likely), (thin, coarse), (slag.viscosity_high, fine))
-    middle, low, high = (trapped(settled_size(mu, difference, slag.depth, hold), sizes) for mu, sizes in ends)
+
+    def hangs(viscosity: float, sizes: Prills) -> float:
+        return trapped(settled_size(viscosity, difference, slag.depth, hold), sizes)
+
+    middle = hangs(slag.viscosity, likely)
+    less = hypot(middle - hangs(thin, likely), middle - hangs(slag.viscosity, coarse))
+    more = hypot(hangs(slag.viscosity_high, likely) - middle, hangs(slag.viscosity, fine) - middle)
     wanted = hold_for(row["size"], slag.viscosity, difference, slag.depth)
     issues: tuple[Issue, ...] = ()
     if wanted > row["most"]:
@@ -84,8 +89,8 @@ def settling(slag: SlagColumn, hold: float, prills: tuple[Prills, Prills, Prills
     return Settling(
         settled=settled_size(slag.viscosity, difference, slag.depth, hold),
         trapped=middle,
-        trapped_low=low,
-        trapped_high=high,
+        trapped_low=max(middle - less, 0.0),
+        trapped_high=min(middle + more, 1.0),
         wanted=wanted,
         advised=min(max(wanted, row["least"]), row["most"]),
         reynolds=reynolds(row["size"], slag.viscosity, max(difference, 0.0), slag.density),

@@ -39,8 +39,14 @@ class Efficiency:
 @cache
 def nitre_constants() -> NitreConstants:
     """The constants as shipped; any of them may be replaced."""
-    row: dict[str, Any] = resources.toml("fusion/litharge.toml")["nitre"]
+    row = nitre_data()
     return NitreConstants(row["least_power"], row["rise"], row["spread"])
+
+
+def nitre_data() -> dict[str, Any]:
+    """The table of the nitre, each figure with its source."""
+    row: dict[str, Any] = resources.toml("fusion/litharge.toml")["nitre"]
+    return row
 
 
 def nitre_efficiency(melt: Melt, constants: NitreConstants | None = None) -> Efficiency:

@@ -10,7 +10,7 @@ from dataclasses import replace
 from fluxlab.fusion.bullion import Bullion, bullion
 from fluxlab.fusion.cupel import cupel_advice
 from fluxlab.fusion.currency import LITHARGE_PER_LEAD
-from fluxlab.fusion.deportment import PotState, deportment_data, pot_state, regime_value
+from fluxlab.fusion.deportment import PotState, deportment_data, pot_state, regime_value, shares
 from fluxlab.fusion.gas import GasRow
 from fluxlab.fusion.gas_timing import Heating, gas_timing
 from fluxlab.fusion.heat import Heat, heat
@@ -24,8 +24,7 @@ from fluxlab.fusion.ranges import KnobRanges
 from fluxlab.fusion.redox import redox_balance
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.routes import routes
-from fluxlab.fusion.sulphur import iron_for_sulphur
-from fluxlab.fusion.sulphur_fate import dioxide_moles, matte_sulphur, sulphur_fate, sulphur_of
+from fluxlab.fusion.sulphur_fate import dioxide_moles, iron_wanted, matte_sulphur, sulphur_fate, sulphur_of
 from fluxlab.fusion.where import Pot
 from fluxlab.fusion.where_types import Knobs
 from fluxlab.materials.oxides import INDEX, MASS
@@ -51,9 +50,8 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
         float(charge.slag[_FERRIC] + charge.slag[_FERROUS] / 2.0) * float(MASS[_FERRIC]),
     )
     copper = charge.elements.get("Cu", 0.0)
-    left = sulphur_of(redox.unburnt)
-    state = pot_state(redox, charge.charge, iron_for_sulphur(left + charge.sulphate_sulphur, copper))
-    drops = _drops(charge, redox)
+    state = pot_state(redox, charge.charge, iron_wanted(redox.unburnt, charge.sulphate_sulphur, copper))
+    drops = _drops(charge, redox, state)
     found = _button(charge, redox, state, melt, drops)
     in_matte = sum(sulphur_of({sulphide: g}) for sulphide, g in found.ends.matte.sulphides.items())
     fate = sulphur_fate(redox, charge.sulphate_sulphur, melt, copper, in_matte)
@@ -135,11 +133,12 @@ def _range(row: Mapping[str, float], times: float = 1.0) -> Estimate:
     return Estimate(row["likely"] * times, row["low"] * times, row["high"] * times)
 
 
-def _drops(charge: FusionCharge, redox: Redox) -> Settling | None:
+def _drops(charge: FusionCharge, redox: Redox, state: PotState) -> Settling | None:
     if charge.column is None:
         return None
-    silver = charge.elements.get("Ag", 0.0)
-    return settling(charge.column, charge.hold, prills_of(charge.carrier, redox.lead / silver if silver > 0.0 else 0.0))
+    silver, lead = charge.elements.get("Ag", 0.0), charge.elements.get("Pb", 0.0)
+    rain = max(redox.lead, shares("Pb", state).metal * (lead - charge.flux_lead))
+    return settling(charge.column, charge.hold, prills_of(charge.carrier, rain / silver if silver > 0.0 else 0.0))
 
 
 def _gases(charge: FusionCharge, redox: Redox, fate: SulphurFate) -> tuple[GasRow, ...]:

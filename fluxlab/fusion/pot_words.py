@@ -16,6 +16,17 @@ _SODA = formula("Na2CO3").mass
 _MERCURY = "Hg"
 
 
+def grams(value: float) -> str:
+    """A mass [g] in words, as fine as it is worth."""
+    if value >= 99.5:
+        return f"{value:.0f} g"
+    if value >= 9.95:
+        return f"{value:.1f} g"
+    if value >= 0.1:
+        return f"{value:.2f} g"
+    return f"{value * 1000:.0f} mg" if value >= 0.0005 else "0 g"
+
+
 def pot_issues(
     charge: FusionCharge,
     redox: Redox,
@@ -49,13 +60,15 @@ def _sulphur(charge: FusionCharge, redox: Redox, fate: SulphurFate, found: Bulli
     ends = found.ends
     if ends.matte.layer > _TELLING:
         silver = ends.elements["Ag"].matte if "Ag" in ends.elements else 0.0
-        sentence = f"About {ends.matte.layer:.2g} g of matte would lie on the button and hold {silver:.2g} g of silver."
+        sentence = (
+            f"About {grams(ends.matte.layer)} of matte would lie on the button and hold {grams(silver)} of silver."
+        )
         iron, nitre = fate.iron_wanted.value, fate.nitre_wanted
         ways = ["Roast again"]
         if iron > _TELLING:
-            ways.append(f"add {iron:.2g} g of iron")
+            ways.append(f"take {grams(iron)} of iron in all")
         if nitre > _TELLING:
-            ways.append(f"in a clay pot burn the sulphide with about {nitre:.2g} g of nitre")
+            ways.append(f"in a clay pot burn the sulphide with about {grams(nitre)} of nitre")
         yield warning("ore", sentence, f"{', or '.join(ways)}.")
     sulphide = fate.matte + fate.free
     share = sulphur_data()["soda_slag"]["share"]
@@ -63,7 +76,7 @@ def _sulphur(charge: FusionCharge, redox: Redox, fate: SulphurFate, found: Bulli
         sentence = "Soda and sulphide without iron make a slag that dissolves silver."
         yield warning("lines", sentence, "Add metallic iron, so that the sulphur ends as iron sulphide.")
     if fate.soda_used > _TELLING:
-        sentence = f"Sulphur takes up {fate.soda_used:.2g} g of soda as sulphate: that much is no flux."
+        sentence = f"Sulphur takes up {grams(fate.soda_used)} of soda as sulphate: that much is no flux."
         yield note("lines", sentence, "Add as much soda again.")
 
 
@@ -71,7 +84,7 @@ def _metals(charge: FusionCharge, found: Bullion) -> Iterator[Issue]:
     ends = found.ends
     arsenic = charge.elements.get("As", 0.0)
     if arsenic > sulphur_data()["speiss_forms"]["least"] * charge.charge and ends.speiss.mass > _TELLING:
-        sentence = f"About {ends.speiss.mass:.2g} g of speiss would form; it takes silver and is hard to treat."
+        sentence = f"About {grams(ends.speiss.mass)} of speiss would form; it takes silver and is hard to treat."
         yield warning("ore", sentence, "Roast the arsenic off under capture, and keep iron out of the charge.")
     if charge.elements.get(_MERCURY, 0.0) > 0.0:
         sentence = "All mercury leaves as vapour."

@@ -66,8 +66,13 @@ class Sulphate:
 @cache
 def sulphate_constants() -> SulphateConstants:
     """The constants as shipped; any of them may be replaced."""
+    return SulphateConstants(**{key: value for key, value in sulphate_data().items() if not key.endswith("_source")})
+
+
+def sulphate_data() -> dict[str, Any]:
+    """The table of the sulphate rule, each figure with its source."""
     row: dict[str, Any] = resources.toml("fusion/litharge.toml")["sulphate"]
-    return SulphateConstants(**{key: value for key, value in row.items() if not key.endswith("_source")})
+    return row
 
 
 def preference(mineral: str, constants: SulphateConstants | None = None) -> float:

@@ -12,11 +12,14 @@ from fluxlab.fusion.pot_types import SulphurFate
 from fluxlab.fusion.redox import redox_data
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.sulphate import sulphate
-from fluxlab.fusion.sulphur import iron_for_sulphur
+from fluxlab.fusion.sulphur import IRON_PER_SULPHUR
 from fluxlab.materials.formulas import atomic_mass, formula
 from fluxlab.slag.density import Estimate
 
 _SODA = formula("Na2CO3").mass
+_HOLDS = (("Fe", 1.0), ("Cu", 0.5), ("Zn", 1.0), ("Mn", 1.0))
+"""Metals that keep their sulphur from metallic iron, with the sulphur atoms that one atom holds: the signs of the
+exchange reactions at 1150 degC, computed; iron itself has it already."""
 
 
 def sulphur_of(sulphides: Mapping[str, float]) -> float:
@@ -46,7 +49,7 @@ def sulphur_fate(redox: Redox, sulphate_sulphur: float, melt: Melt, copper: floa
     as_sulphate = sum(sulphur_of({m: g}) * held.shares.get(m, 0.0) for m, g in redox.burnt.items())
     burnt, left = sulphur_of(redox.burnt), sulphur_of(redox.unburnt)
     back = brought_back(redox, sulphate_sulphur)
-    wanted = iron_for_sulphur(left + back, copper)
+    wanted = iron_wanted(redox.unburnt, back, copper)
     row = redox_data()["iron"]
     return SulphurFate(
         total=burnt + left + sulphate_sulphur,
@@ -59,6 +62,24 @@ def sulphur_fate(redox: Redox, sulphate_sulphur: float, melt: Melt, copper: floa
         iron_wanted=Estimate(wanted * row["excess"], wanted * row["low"], wanted * row["high"]),
         nitre_wanted=_nitre_for(redox.unburnt, melt),
     )
+
+
+def iron_wanted(unburnt: Mapping[str, float], brought_back: float, copper: float) -> float:
+    """Iron that takes up the sulphur of sulphides [g] and of sulphate brought back [g S] as FeS [g].
+
+    What iron, copper, zinc and manganese of the same mineral hold stays theirs; other copper of the charge holds its
+    part too, `copper` [g] being all of it.
+    """
+    free = brought_back / atomic_mass("S")
+    spare_copper = copper / atomic_mass("Cu")
+    for mineral, grams in unburnt.items():
+        atoms = formula(mineral).atoms
+        held = sum(atoms.get(metal, 0.0) * each for metal, each in _HOLDS)
+        moles = grams / formula(mineral).mass
+        free += moles * max(atoms.get("S", 0.0) - held, 0.0)
+        spare_copper -= moles * atoms.get("Cu", 0.0)
+    left = max(free - max(spare_copper, 0.0) / 2.0, 0.0)
+    return left * atomic_mass("S") * IRON_PER_SULPHUR
 
 
 def _nitre_for(unburnt: Mapping[str, float], melt: Melt) -> float:

@@ -9,10 +9,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from fluxlab.fusion.melt import melt_of
 from fluxlab.fusion.pot import in_the_pot
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
 from fluxlab.fusion.redox import sulphates
 from fluxlab.fusion.routes import routes
+from fluxlab.fusion.sulphur_fate import iron_wanted
+from fluxlab.fusion.wanted import wanting_for_button
+from fluxlab.materials.formulas import formula
 from fluxlab.slag.density import Estimate
 from tests.fusion.pots import BY_FORMULA, fusion_charge
 
@@ -160,6 +164,41 @@ def test_sulphide_left_in_a_calcine_hides_silver_and_iron_frees_it() -> None:
     assert ironed.bullion.ends.matte.metals.get("Pb", 0.0) == 0.0
     lead = {p.symbol: p.grams.value for p in ironed.bullion.parts}["Pb"]
     assert lead > {p.symbol: p.grams.value for p in plain.bullion.parts}["Pb"]
+
+
+@pytest.mark.parametrize(("mineral", "iron"), [
+    ("Ag2S", 0.225), ("PbS", 0.233), ("FeS2", 0.466), ("FeS", 0.0), ("FeAsS", 0.0), ("CuFeS2", 0.152),
+    ("Cu5FeS4", 0.056), ("Cu2S", 0.0), ("Cu12Sb4S13", 0.235), ("ZnS", 0.0), ("Sb2S3", 0.493), ("As2S3", 0.681),
+])  # fmt: skip
+def test_iron_for_a_gram_of_each_sulphide_worked_out_by_hand(mineral: str, iron: float) -> None:
+    copper = formula(mineral).mass_fractions.get("Cu", 0.0)
+    assert iron_wanted({mineral: 1.0}, 0.0, copper) == pytest.approx(iron, abs=0.001)
+
+
+def test_copper_that_came_as_oxide_spares_iron_too_and_sulphate_asks_for_it() -> None:
+    assert iron_wanted({"PbS": 10.0}, 0.0, 2.0) == pytest.approx(2.334 - 2.0 / 3.964 * 1.742, abs=0.002)
+    assert iron_wanted({}, 5.0, 0.0) == pytest.approx(8.71, abs=0.005)
+    assert iron_wanted({}, 0.1, 50.0) == 0.0
+
+
+def test_what_is_wanting_for_a_button_makes_that_button() -> None:
+    ore = {"SiO2": 25.0, "Fe2O3": 5.0, "Ag": 0.05}
+    poor = fusion_charge(ore, "lead collection", charcoal=0.5, litharge=60.0, wanted_lead=28.0)
+    more = wanting_for_button(28.0, in_the_pot(poor).redox, melt_of(poor.slag), 22.6)
+    mended = fusion_charge(ore, "lead collection", charcoal=0.5 + more.reducer, litharge=60.0, wanted_lead=28.0)
+    assert in_the_pot(mended).redox.lead == pytest.approx(28.0)
+    rich = fusion_charge({**ore, "FeS2": 5.0}, "lead collection", litharge=90.0, wanted_lead=28.0)
+    more = wanting_for_button(28.0, in_the_pot(rich).redox, melt_of(rich.slag), 22.6)
+    assert (more.reducer, more.nitre > 1.0) == (0.0, True)
+    mended = fusion_charge({**ore, "FeS2": 5.0}, "lead collection", nitre=more.nitre, litharge=90.0, wanted_lead=28.0)
+    assert in_the_pot(mended).redox.lead == pytest.approx(28.0, abs=0.02)
+
+
+def test_in_three_feeds_a_third_of_the_gas_foams_at_a_time() -> None:
+    charge = fusion_charge({"CaCO3": 30.0, "SiO2": 30.0, "Ag": 1.0}, full=True)
+    whole, third = in_the_pot(charge), in_the_pot(replace(charge, feeds=3))
+    assert sum(s.litres for s in third.gas.steps) == pytest.approx(sum(s.litres for s in whole.gas.steps) / 3.0)
+    assert sum(r.cold for r in third.gases) == pytest.approx(sum(r.cold for r in whole.gases))
 
 
 def test_a_lead_button_comes_near_the_one_that_was_aimed_at_and_gets_its_cupel() -> None:
