@@ -1,0 +1,135 @@
+"""Metal, sulphur and silver of the pot, for the report."""
+
+from collections.abc import Iterator
+
+from fluxlab.design.pot_text import METALS, recovery_sentence, sulphur_sentence
+from fluxlab.design.pot_types import ButtonReport, CupelReport, MetalRow, SilverRow, SulphurReport, SulphurRow
+from fluxlab.design.report_types import Amount
+from fluxlab.fusion.bullion import Bullion, bullion_data
+from fluxlab.fusion.cupel import CupelAdvice, cupel_data
+from fluxlab.fusion.deportment import deportment_data
+from fluxlab.fusion.losses import losses_data
+from fluxlab.fusion.matte import sulphur_data
+from fluxlab.fusion.pot_types import InThePot
+from fluxlab.fusion.redox import redox_data
+from fluxlab.fusion.sulphate import sulphate_data
+from fluxlab.materials.formulas import atomic_mass, formula
+from fluxlab.slag.density import Estimate
+
+_LEAST = 1e-3
+_SULPHATE = formula("Na2SO4").mass / atomic_mass("S")
+
+
+def amount(estimate: Estimate) -> Amount:
+    """An estimate as a figure of the report."""
+    return Amount(estimate.value, estimate.low, estimate.high)
+
+
+def button_report(found: Bullion) -> ButtonReport:
+    """The button with its metals [g, %]."""
+    recovery = None if found.silver_recovery is None else amount(found.silver_recovery)
+    return ButtonReport(
+        mass=amount(found.mass),
+        metals=tuple(
+            MetalRow(p.symbol, METALS.get(p.symbol, p.symbol), amount(p.grams), p.percent, _metal_source(p.symbol))
+            for p in found.parts
+            if p.grams.value > _LEAST * found.mass.value
+        ),
+        silver_fineness=amount(found.silver_fineness),
+        gold_fineness=amount(found.gold_fineness),
+        density=None if found.density is None else amount(found.density),
+        yield_percent=found.yields,
+        silver_recovery_percent=recovery,
+        gold_recovery_percent=None if found.gold_recovery is None else amount(found.gold_recovery),
+        sentence=recovery_sentence(found.yields, recovery),
+        source=f"shares of the metals: {deportment_data()['source']}; density: {bullion_data()['pores']['source']}",
+    )
+
+
+def _metal_source(symbol: str) -> str:
+    if symbol == "Ag":
+        return "what slag, matte, speiss, drops and fume leave of it; see the places of the silver"
+    if symbol == "Au":
+        return str(sulphur_data()["gold"]["source"])
+    if symbol == "Pb":
+        return f"lead of litharge by the balance of oxygen, other lead by its share: {deportment_data()['source']}"
+    return f"share of the metal: {deportment_data()['source']}"
+
+
+def silver_rows(found: Bullion) -> tuple[SilverRow, ...]:
+    """Where the silver is, the button first [g, %]; nothing without silver."""
+    places = found.silver
+    if places is None:
+        return ()
+    total = found.ends.elements["Ag"].total
+    table, drops, lost = sulphur_data()["silver"], losses_data(), deportment_data()
+    told = (
+        ("button", places.button, "", lost["source"]),
+        ("drops of metal in the slag", places.drops, "Crush the slag, screen and pan it.", drops["prills"]["source"]),
+        ("dissolved in the slag", places.slag, "Only another melt with a collector gets it.", table["slag"]["source"]),
+        ("matte", places.matte, "Keep the matte: roast it dead and melt it again.", table["matte"]["source"]),
+        ("speiss", places.speiss, "Keep the speiss apart; it is hard to treat.", table["speiss"]["source"]),
+        ("fume", places.fume, "Do not overheat, keep a cover of slag.", lost["source"]),
+        ("pot, mould and tools", places.handling, "Keep pots and sweepings.", lost["handling"]["source"]),
+    )
+    return tuple(
+        SilverRow(place, amount(each), 100.0 * each.value / total, words, source)
+        for place, each, words, source in told
+        if place == "button" or each.high > 1e-9 * total
+    )
+
+
+def sulphur_report(pot: InThePot) -> SulphurReport:
+    """Where sulphur and arsenic go [g]."""
+    fate, layers = pot.sulphur, pot.bullion.layers
+    matte, dissolved, speiss = amount(layers.matte), amount(layers.dissolved), amount(layers.speiss)
+    left = fate.matte > _LEAST
+    return SulphurReport(
+        total=fate.total,
+        rows=tuple(row for row in _sulphur_rows(pot) if row.sulphur > _LEAST or (row.mass and row.mass.value > _LEAST)),
+        matte=matte,
+        dissolved=dissolved,
+        speiss=speiss,
+        soda_used=fate.soda_used,
+        iron_wanted=amount(fate.iron_wanted) if left and fate.iron_wanted.value > _LEAST else None,
+        nitre_wanted=fate.nitre_wanted if left and fate.nitre_wanted > _LEAST else None,
+        sentence=sulphur_sentence(matte, dissolved, speiss),
+    )
+
+
+def _sulphur_rows(pot: InThePot) -> Iterator[SulphurRow]:
+    fate, ends, layers = pot.sulphur, pot.bullion.ends, pot.bullion.layers
+    data, held = sulphur_data(), sulphate_data()["constant_source"]
+    in_slag = ends.matte.dissolved * formula("FeS").mass_fractions["S"]
+    order = "copper first, then iron, lead and silver: computed free energies of the sulphides"
+    back = redox_data()["sulphates"]["source"]
+    alkali = fate.sulphate * _SULPHATE
+    free = "with zinc, manganese or soda, or off as vapour"
+    hood, layer = "Under a hood.", "A grey brittle layer on the metal; it holds silver."
+    zinc = "What stays is diffused in the slag and may hold silver."
+    speiss = "A hard white-grey layer; keep it apart."
+    booked = "booked as Fe5As2: found, Collins, The Metallurgy of Lead, p. 144; masses computed; share of the arsenic: "
+    yield SulphurRow("leaves as sulphur dioxide", fate.dioxide, None, hood, held)
+    yield SulphurRow("alkali sulphate", fate.sulphate, Amount(alkali), "A watery layer on the slag; no flux.", held)
+    yield SulphurRow("matte", fate.matte - in_slag, amount(layers.matte), layer, order)
+    own = amount(layers.dissolved)
+    yield SulphurRow("iron sulphide in the slag", in_slag, own, "No layer of its own.", data["dissolves"]["source"])
+    yield SulphurRow("still sulphate", fate.stays, None, "Stays in the slag or floats on it.", back)
+    yield SulphurRow(free, fate.free, None, zinc, data["soda_slag"]["source"])
+    yield SulphurRow("speiss (arsenic)", 0.0, amount(layers.speiss), speiss, booked + deportment_data()["source"])
+
+
+def cupel_report(advice: CupelAdvice | None) -> CupelReport | None:
+    """The cupel of a lead button; None where no lead collects or none comes down."""
+    if advice is None or advice.cupel <= 0.0:
+        return None
+    table = cupel_data()
+    first = f"A cupel of at least {advice.cupel:.0f} g; it keeps about {advice.silver_loss:.1f} % of the silver."
+    scorify = " The button is too heavy to cupel: scorify it down first." if advice.scorify else ""
+    return CupelReport(
+        cupel=advice.cupel,
+        silver_loss_percent=advice.silver_loss,
+        scorify=advice.scorify,
+        sentence=first + scorify,
+        source=f"{table['cupel']['source']}; {table['loss']['source']}; {table['loss_by_silver']['source']}",
+    )

@@ -1,0 +1,113 @@
+"""Oxygen in the pot, for the report: who takes it, who gives it up, and how far the one reaches the other."""
+
+from collections.abc import Iterator
+
+from fluxlab.design.pot_text import SUBSTANCES, budget_sentence
+from fluxlab.design.pot_types import OxygenRow, RedoxReport
+from fluxlab.design.recipe import Work
+from fluxlab.design.report_types import Amount
+from fluxlab.fusion.currency import LEAD_PER_OXYGEN
+from fluxlab.fusion.demand import step_source
+from fluxlab.fusion.melt import melt_of
+from fluxlab.fusion.nitre import carbon_burnt, nitre_data
+from fluxlab.fusion.pot_types import FusionCharge, InThePot
+from fluxlab.fusion.redox import redox_data, sulphates
+from fluxlab.fusion.redox_types import Redox
+from fluxlab.fusion.routes import Route, routes
+from fluxlab.fusion.sulphate import sulphate_data
+from fluxlab.fusion.wanted import Wanting, wanting_for_button
+from fluxlab.materials.flux_types import Component
+
+_LEAST = 1e-6
+_IRON = "computed: Fe to FeO"
+
+
+def redox_report(work: Work, charge: FusionCharge, pot: InThePot) -> RedoxReport:
+    """Reducers against what wants reducing [g O, g Pb]."""
+    redox, route = pot.redox, routes()[charge.route]
+    supply = Amount(redox.supply, redox.supply_low, redox.supply_high)
+    name, wanted, nitre = _wanting(work, charge, redox)
+    return RedoxReport(
+        supply=supply,
+        demand=redox.demand,
+        supply_lead=_lead(supply),
+        demand_lead=redox.demand * LEAD_PER_OXYGEN,
+        budget=redox.budget,
+        budget_low=route.budget[0],
+        budget_high=route.budget[1],
+        lead=Amount(redox.lead, redox.lead_low, redox.lead_high),
+        lead_there=redox.litharge,
+        ferric_percent=100.0 * redox.ferric,
+        nitre_percent=_nitre(redox),
+        lead_wanted=charge.wanted_lead,
+        reducer_name=name,
+        reducer_wanted=wanted,
+        nitre_wanted=nitre,
+        pot_burnt=carbon_burnt(charge.nitrates) if charge.wall.likely > 0.0 else 0.0,
+        rows=(*_takers(work, redox), *_givers(redox)),
+        sentence=budget_sentence(redox.budget, route.budget, redox.demand > 0.002 * charge.charge),
+        source=redox_data()["wanted"]["source"] + "; band of the budget: " + route.pot_source,
+    )
+
+
+def _nitre(redox: Redox) -> Amount | None:
+    if redox.given <= _LEAST:
+        return None
+    each = redox.efficiency
+    return Amount(100.0 * each.value, 100.0 * each.low, 100.0 * each.high)
+
+
+def _takers(work: Work, redox: Redox) -> Iterator[OxygenRow]:
+    sources = {flux.name: flux.source for flux in work.shelf.fluxes}
+    own = {"sulphides": sulphate_data()["constant_source"], "pot wall": redox_data()["wall"]["source"]}
+    for name, oxygen in redox.by_source.items():
+        if oxygen > _LEAST:
+            source = own.get(name) or sources.get(name) or _IRON
+            yield OxygenRow(name, True, oxygen, oxygen * LEAD_PER_OXYGEN, None, "", source)
+
+
+def _givers(redox: Redox) -> Iterator[OxygenRow]:
+    for met in redox.met:
+        asked, name = met.demand.oxygen, met.demand.substance
+        if asked <= _LEAST:
+            continue
+        source = redox_data()["sulphates"]["source"] if name in sulphates() else step_source(name)
+        if name in ("KNO3", "NaNO3"):
+            source = f"{nitre_data()['least_power_source']}; {nitre_data()['rise_source']}"
+        words = SUBSTANCES.get(name, name)
+        percent = 100.0 * min(met.oxygen / asked, 1.0)
+        yield OxygenRow(words, False, asked, asked * LEAD_PER_OXYGEN, percent, met.demand.becomes, source)
+
+
+def _wanting(work: Work, charge: FusionCharge, redox: Redox) -> tuple[str, Amount | None, float | None]:
+    """The reducer and how much more of it, or of nitre, the wanted button asks for [g]."""
+    if charge.wanted_lead is None:
+        return "", None, None
+    reducer = _reducer(work, routes()[charge.route])
+    name, power, low, high = ("", 0.0, 0.0, 0.0) if reducer is None else reducer
+    more = wanting_for_button(charge.wanted_lead, redox, melt_of(charge.slag), power)
+    return name, _amount(more, power, low, high) if power > 0.0 else None, more.nitre
+
+
+def _amount(more: Wanting, power: float, low: float, high: float) -> Amount:
+    return Amount(more.reducer, more.reducer * power / high, more.reducer * power / low)
+
+
+def _reducer(work: Work, route: Route) -> tuple[str, float, float, float] | None:
+    """Name and lead power with its range of the reducer in the recipe, else of the route's, else of flour."""
+    told = [line.flux for line in work.recipe.lines if not line.hidden]
+    for uid in (*told, route.driver, "wheat-flour"):
+        flux = work.shelf.flux(uid)
+        if flux is not None and _is_reducer(flux):
+            low, high = flux.lead_power_range or (flux.lead_power, flux.lead_power)
+            return flux.name, flux.lead_power, max(low, 1e-3), max(high, flux.lead_power)
+    return None
+
+
+def _is_reducer(flux: Component) -> bool:
+    return flux.lead_power > 0.0 and "iron" not in flux.tags
+
+
+def _lead(oxygen: Amount) -> Amount:
+    low, high = (None if end is None else end * LEAD_PER_OXYGEN for end in (oxygen.low, oxygen.high))
+    return Amount(oxygen.value * LEAD_PER_OXYGEN, low, high)

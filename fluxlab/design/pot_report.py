@@ -1,0 +1,80 @@
+"""What happens in the pot, for the report: will the metal come down, what stays behind, when does it foam."""
+
+from fluxlab.design.balance import Balance
+from fluxlab.design.pot_charge import fusion_charge
+from fluxlab.design.pot_heat_report import drops_report, gas_report, heat_report
+from fluxlab.design.pot_metal_report import button_report, cupel_report, silver_rows, sulphur_report
+from fluxlab.design.pot_redox_report import redox_report
+from fluxlab.design.pot_text import about, state_name
+from fluxlab.design.pot_types import ButtonReport, PotReport, SilverRow
+from fluxlab.design.recipe import Work
+from fluxlab.design.report_types import Amount, Answer, FillReport
+from fluxlab.fusion.losses import losses_data
+from fluxlab.fusion.pot import in_the_pot
+from fluxlab.fusion.pot_words import grams
+from fluxlab.fusion.routes import routes
+
+_TELLING = 0.01
+
+
+def pot_report(work: Work, found: Balance, fill: FillReport | None, viscosity: Amount | None = None) -> PotReport:
+    """Everything between the charge and the pour. Never raises for odd input.
+
+    `viscosity` is that of the slag at the pour with its range, nine in ten [Pa s]; None where it is not known, and then
+    no drops and no foam are reckoned and the loss as drops takes its usual range.
+    """
+    charge = fusion_charge(work, found, fill, viscosity)
+    pot = in_the_pot(charge)
+    button, silver = button_report(pot.bullion), silver_rows(pot.bullion)
+    answer, figure, reason = _answer(button, silver, pot.bullion.layers.matte.value)
+    power = 0.0 if charge.furnace is None else charge.furnace.power
+    return PotReport(
+        answer=answer,
+        figure=figure,
+        reason=reason,
+        state=state_name(pot.state.position, pot.state.iron),
+        route_source=routes()[charge.route].source,
+        redox=redox_report(work, charge, pot),
+        sulphur=sulphur_report(pot),
+        button=button,
+        silver=silver,
+        drops=drops_report(charge, pot.settling),
+        gas=gas_report(charge, pot),
+        heat=heat_report(pot.heat, power, work.shelf.workshop.fuel in ("", "propane")),
+        cupel=cupel_report(pot.cupel),
+        retreat=_retreat(silver) if pot.retreat else "",
+        issues=pot.issues,
+    )
+
+
+def _answer(button: ButtonReport, silver: tuple[SilverRow, ...], matte: float) -> tuple[Answer, str, str]:
+    """Will the metal come down: answer, figure and reason."""
+    recovery = button.silver_recovery_percent or button.gold_recovery_percent
+    figure = f"button {about(button.mass)}" if button.mass.value > 0.0 else ""
+    if recovery is None:
+        return "unknown", figure, "no silver or gold grade given"
+    row = losses_data()["comes_down"]
+    whose = "silver" if button.silver_recovery_percent else "gold"
+    low = recovery.value if recovery.low is None else recovery.low
+    told = f"{recovery.value:.0f} % of the {whose} in it ({low:.0f} to {recovery.high or recovery.value:.0f} %)"
+    if not button.metals:
+        why = f"{grams(matte)} of matte takes the silver" if matte > 0.0 else "a collector is wanting"
+        return "no", figure, f"no metal comes down: {why}"
+    worst = _worst(silver)
+    reason = told if worst is None else f"{told}; most of the rest: {worst.place}"
+    if recovery.value >= row["yes"] and low >= row["yes_low"]:
+        return "yes", figure, reason
+    return ("close" if recovery.value >= row["close"] else "no"), figure, reason
+
+
+def _worst(silver: tuple[SilverRow, ...]) -> SilverRow | None:
+    """The place that holds most silver outside the button."""
+    lost = [row for row in silver[1:] if row.percent > _TELLING]
+    return max(lost, key=lambda row: row.percent, default=None)
+
+
+def _retreat(silver: tuple[SilverRow, ...]) -> str:
+    """Why slag and matte are worth another melt."""
+    held = [row for row in silver[1:] if row.place not in ("fume", "pot, mould and tools") and row.percent >= 0.1]
+    told = ", ".join(f"{row.place} {about(row.grams)}" for row in held)
+    return f"Worth another melt for their silver: {told}." if told else "Slag and matte are worth another melt."

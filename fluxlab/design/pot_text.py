@@ -1,0 +1,94 @@
+"""What the report of the pot says in words."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from fluxlab.design.pot_types import PotStateName
+from fluxlab.design.report_types import Amount
+from fluxlab.fusion.pot_words import grams
+
+SUBSTANCES: Mapping[str, str] = MappingProxyType(
+    {
+        "KNO3": "nitre", "NaNO3": "soda nitre", "CuO": "black copper oxide", "Cu2O": "red copper oxide",
+        "Ag2SO4": "silver sulphate", "Bi2O3": "bismuth oxide", "Pb3O4": "red lead", "MnO2": "manganese dioxide",
+        "Mn2O3": "manganese oxide Mn2O3", "Mn3O4": "manganese oxide Mn3O4", "Fe2O3": "ferric oxide",
+        "Fe3O4": "magnetic iron oxide", "As2O5": "arsenate", "PbO": "litharge", "PbSO4": "lead sulphate",
+        "CaSO4": "gypsum and anhydrite", "BaSO4": "barite", "ZnSO4": "zinc sulphate", "CuSO4": "copper sulphate",
+        "FeSO4": "iron sulphate", "MnSO4": "manganese sulphate", "MgSO4": "magnesium sulphate",
+        "SrSO4": "strontium sulphate", "Na2SO4": "sodium sulphate", "K2SO4": "potassium sulphate",
+        "Sb2O4": "antimony oxide", "Sb2O3": "antimony oxide", "NiO": "nickel oxide", "SnO2": "tin oxide",
+        "ZnO": "zinc oxide",
+    }
+)  # fmt: skip
+"""Substances by formula, in the operator's words."""
+METALS: Mapping[str, str] = MappingProxyType(
+    {
+        "Ag": "silver", "Au": "gold", "Pb": "lead", "Cu": "copper", "Bi": "bismuth", "Sb": "antimony",
+        "As": "arsenic", "Sn": "tin", "Ni": "nickel", "Co": "cobalt", "Fe": "iron", "Zn": "zinc", "Cd": "cadmium",
+        "Te": "tellurium", "Se": "selenium", "W": "tungsten", "Mo": "molybdenum", "Hg": "mercury",
+    }
+)  # fmt: skip
+"""Metals by symbol, in words."""
+_OXIDISING, _REDUCING, _WITH_IRON = -0.2, 0.65, 0.5
+
+
+def state_name(position: float, iron: float) -> PotStateName:
+    """The state of the pot in words: the nearest of the four that the shares of the metals are told for."""
+    if iron > _WITH_IRON:
+        return "reducing with iron"
+    if position < _OXIDISING:
+        return "oxidising"
+    return "reducing" if position > _REDUCING else "neutral"
+
+
+def about(amount: Amount) -> str:
+    """A mass [g] with its range in words."""
+    if amount.low is None or amount.high is None:
+        return grams(amount.value)
+    return f"{grams(amount.value)} ({grams(amount.low)} to {grams(amount.high)})"
+
+
+def budget_sentence(budget: float | None, band: tuple[float, float], tells: bool) -> str:
+    """How far the reducers go."""
+    if budget is None or not tells:
+        return "Nothing in this charge asks for a reducer."
+    percent = f"The reducers take {100 * budget:.0f} % of the oxygen that the charge would give up"
+    if budget < band[0]:
+        return f"{percent}: too little, metal and ferric iron stay in the slag."
+    if budget > band[1]:
+        return f"{percent}: more than is good; iron, a hard button and foam come of it."
+    return f"{percent}, within what this route works with."
+
+
+def recovery_sentence(yields: float, recovery: Amount | None) -> str:
+    """Yield and recovery, told apart."""
+    first = f"The button weighs {yields:.3g} % of the charge: that is its yield, and says nothing of the silver."
+    if recovery is None:
+        return f"{first} How much silver the charge holds is not known, so no recovery can be told."
+    span = "" if recovery.low is None else f" ({recovery.low:.0f} to {recovery.high:.0f} %)"
+    return f"{first} Of the silver in the charge {recovery.value:.0f} %{span} is in it: that is the recovery."
+
+
+def sulphur_sentence(matte: Amount, dissolved: Amount, speiss: Amount) -> str:
+    """Whether a grey layer is to be looked for."""
+    told = []
+    if matte.value > 0.05:
+        told.append(f"About {about(matte)} of matte lies on the metal: keep it, it holds silver.")
+    elif matte.high is not None and matte.high > 0.05:
+        told.append(f"No layer of matte is likely, but up to {grams(matte.high)} could form.")
+    if speiss.value > 0.05:
+        told.append(f"About {about(speiss)} of speiss lies on the metal.")
+    if not told and dissolved.value > 0.05:
+        told.append(f"The slag dissolves all the iron sulphide, about {grams(dissolved.value)}.")
+    return " ".join(told) or "No matte and no speiss are to be expected."
+
+
+def hold_sentence(planned: float, wanted: float | None, advised: float, most: float) -> str:
+    """Whether the planned hold is long enough."""
+    if wanted is None:
+        return "The metal is no heavier than the slag: no hold brings it down."
+    if wanted > most:
+        return f"Small drops would take {wanted:.0f} min: thin the slag or melt hotter, a longer hold does not help."
+    if planned + 0.5 < advised:
+        return f"Hold {advised:.0f} min after the melt is quiet, not {planned:.0f}."
+    return f"The planned {planned:.0f} min of quiet melt are enough for small drops."

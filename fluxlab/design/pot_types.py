@@ -1,0 +1,258 @@
+"""What the report says of the pot: oxygen, sulphur, metal, silver, gas, drops and heat; nothing here computes."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from fluxlab.design.report_types import Amount, Answer
+from fluxlab.issue import Issue
+
+PotStateName = Literal["oxidising", "neutral", "reducing", "reducing with iron"]
+
+
+@dataclass(frozen=True, slots=True)
+class OxygenRow:
+    """One thing that takes or gives up oxygen: `oxygen` [g O], the same as `lead` [g Pb].
+
+    `met_percent` is how much of what is wanted a reducer reaches, None for what takes oxygen. `becomes` says what the
+    substance turns into.
+    """
+
+    name: str
+    takes: bool
+    oxygen: float
+    lead: float
+    met_percent: float | None
+    becomes: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class RedoxReport:
+    """Reducers against what wants reducing [g O and g Pb].
+
+    `supply` and `demand` [g O], their ratio `budget` [-] with the band that the route asks for. `lead` [g Pb] comes
+    down, of `lead_there` [g Pb] as oxide. `nitre_percent` of the nitre's oxygen does work, None without nitre.
+    `ferric_percent` of the iron stays Fe2O3 by this balance. `lead_wanted` [g Pb] is the button aimed at; for it the
+    charge still wants so much of a reducer, `reducer_wanted` of `reducer_name`, or of nitre, `nitre_wanted` [g]; None
+    where no button is aimed at. `pot_burnt` [g C] is what the nitre could burn off a graphite pot.
+    """
+
+    supply: Amount
+    demand: float
+    supply_lead: Amount
+    demand_lead: float
+    budget: float | None
+    budget_low: float
+    budget_high: float
+    lead: Amount
+    lead_there: float
+    ferric_percent: float
+    nitre_percent: Amount | None
+    lead_wanted: float | None
+    reducer_name: str
+    reducer_wanted: Amount | None
+    nitre_wanted: float | None
+    pot_burnt: float
+    rows: tuple[OxygenRow, ...]
+    sentence: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class SulphurRow:
+    """One end of the sulphur: sulphur in it [g S], and the mass of what it makes [g], None where that is no layer."""
+
+    name: str
+    sulphur: float
+    mass: Amount | None
+    words: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class SulphurReport:
+    """Where sulphur and arsenic go [g].
+
+    `matte` and `speiss` are layers on the metal, `dissolved` is iron sulphide in the slag. `soda_used` [g of soda ash]
+    is no flux any more; `iron_wanted` in all or `nitre_wanted` more [g] would take the sulphur from lead and silver.
+    """
+
+    total: float
+    rows: tuple[SulphurRow, ...]
+    matte: Amount
+    dissolved: Amount
+    speiss: Amount
+    soda_used: float
+    iron_wanted: Amount | None
+    nitre_wanted: float | None
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class MetalRow:
+    """One metal of the button: mass [g], share of the button [%], and what its range rests on."""
+
+    symbol: str
+    name: str
+    grams: Amount
+    percent: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class ButtonReport:
+    """The button: mass [g], metals, fineness [parts in a thousand], density [g/cm3], all with ranges.
+
+    `yield_percent` is the button over the charge. `silver_recovery_percent` and `gold_recovery_percent` are of the
+    silver and gold in the charge; None where there is none.
+    """
+
+    mass: Amount
+    metals: tuple[MetalRow, ...]
+    silver_fineness: Amount
+    gold_fineness: Amount
+    density: Amount | None
+    yield_percent: float
+    silver_recovery_percent: Amount | None
+    gold_recovery_percent: Amount | None
+    sentence: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class SilverRow:
+    """One place where silver ends: mass [g], share of all silver [%], what can be done about it."""
+
+    place: str
+    grams: Amount
+    percent: float
+    words: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class DropsReport:
+    """Metal drops in the slag and the hold that brings them down [min].
+
+    `trapped_percent` of the metal hangs in the slag after the `planned` hold. `wanted` lets drops of `size`
+    [micrometre] settle, None for never; `advised` is the same between the shortest and the longest sensible hold.
+    """
+
+    size: float
+    settled_size: float | None
+    trapped_percent: Amount
+    planned: float
+    wanted: float | None
+    advised: float
+    sentence: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class GasStage:
+    """Gas of one stretch of the heat [degC] of one feed: hot litres, foam height [mm], what gives most of it."""
+
+    name: str
+    low: float
+    high: float
+    litres: float
+    foam: float
+    giver: str
+
+
+@dataclass(frozen=True, slots=True)
+class GasSource:
+    """Gas of one flux or mineral: species, mass [g], litres at 25 degC, and when it comes [degC]."""
+
+    name: str
+    species: str
+    grams: float
+    litres: float
+    low: float | None
+    high: float | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class PotGasReport:
+    """When gas comes and how high it foams.
+
+    `litres` is all of it at 25 degC. `foam` [mm] against the `free` height [mm] over the slag, both None where slag or
+    pot are not known. `minutes_needed` is the shortest time for the gas of the liquid charge, `minutes_planned` what
+    the heating gives it. `too_fast` says that it foams over as heated, `tried` that the rule was tried for such a slag.
+    """
+
+    litres: float
+    stages: tuple[GasStage, ...]
+    sources: tuple[GasSource, ...]
+    foam: float | None
+    free: float | None
+    minutes_needed: float | None
+    minutes_planned: float | None
+    too_fast: bool
+    tried: bool
+    sentence: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class HeatRow:
+    """One taker of heat [kJ]."""
+
+    name: str
+    heat: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class HeatReport:
+    """Heat to the pour [kJ], time [min] and propane [g] with ranges; `propane` is None where none is burnt.
+
+    `rows` add up to `total`; `fluxes` say what each flux costs of it, reaction and gas together.
+    """
+
+    total: float
+    rows: tuple[HeatRow, ...]
+    fluxes: tuple[HeatRow, ...]
+    minutes: Amount
+    propane: Amount | None
+    power: float
+    sentence: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class CupelReport:
+    """The cupel of a lead button: least mass [g], silver that it costs [%], whether to scorify first."""
+
+    cupel: float
+    silver_loss_percent: float
+    scorify: bool
+    sentence: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class PotReport:
+    """Everything that happens between the charge and the pour.
+
+    `answer`, `figure` and `reason` answer "Will the metal come down?". `state` says how reducing the pot is. `drops` is
+    None where the slag's viscosity or the pot is not known, `heat` without a pot, `cupel` where no lead collects.
+    `retreat` says whether slag and matte are worth another melt, in words; empty where they are not.
+    """
+
+    answer: Answer
+    figure: str
+    reason: str
+    state: PotStateName
+    route_source: str
+    redox: RedoxReport
+    sulphur: SulphurReport
+    button: ButtonReport
+    silver: tuple[SilverRow, ...]
+    drops: DropsReport | None
+    gas: PotGasReport
+    heat: HeatReport | None
+    cupel: CupelReport | None
+    retreat: str
+    issues: tuple[Issue, ...]
