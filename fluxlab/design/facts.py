@@ -19,8 +19,9 @@ class Facts:
     `water`, `steam` [L at pour temperature] and `roast_so2_litres` [L, cold] are what the shares come to.
     `reductant_budget` [-] is reducing power over what is wanted of it; `base_metal_wanted` says that lead or copper is.
     `foam_rise` and `free_height` [mm]; `viscosity` [Pa s] and `melt_free` [degC, no crystals above it] of the slag;
-    `hold_needed` [min] until prills of 0.1 mm have settled. `button_silver` is predicted or found, `charge_silver` what
-    the assay allows with its standard deviation `silver_error` [part of it]. `workshop` None: no furnace is asked of.
+    `hold_needed` [min] until the prills that matter have settled. `button_silver` is predicted or found,
+    `charge_silver` what the assay allows with its standard deviation `silver_error` [part of it]. `workshop` None: no
+    furnace is asked of.
     """
 
     route: str

@@ -6,7 +6,10 @@ from fluxlab.design.balance import Balance
 from fluxlab.design.cautions.sulphur import SPEISS_PER_ARSENIC
 from fluxlab.design.facts import Facts
 from fluxlab.design.facts_flux import sand
+from fluxlab.design.facts_pot import with_fluid, with_pot
+from fluxlab.design.fluid_types import FluidReport
 from fluxlab.design.forbidden import is_forbidden
+from fluxlab.design.pot_types import PotReport
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import FillReport, MouldReport
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN
@@ -21,8 +24,22 @@ GRADE_ERROR = 0.04
 _BURNS = ("reducer", "iron")
 
 
-def facts_of(work: Work, found: Balance, fill: FillReport | None, mould: MouldReport | None = None) -> Facts:
-    """What the rules ask about this plan. With equal feeds every share is the same in each of them."""
+def facts_of(
+    work: Work,
+    found: Balance,
+    fill: FillReport | None,
+    mould: MouldReport | None = None,
+    pot: PotReport | None = None,
+    fluid: FluidReport | None = None,
+) -> Facts:
+    """What the rules ask about this plan; without the reports of pot or melt their rules stay silent."""
+    facts = _of_charge(work, found, fill, mould)
+    facts = facts if pot is None else with_pot(facts, pot)
+    return facts if fluid is None else with_fluid(facts, fluid)
+
+
+def _of_charge(work: Work, found: Balance, fill: FillReport | None, mould: MouldReport | None) -> Facts:
+    """What charge, fluxes and vessels tell. With equal feeds every share is the same in each of them."""
     recipe, feed, rows, x = work.recipe, found.feed, found.fluxes, found.x
     pot = work.shelf.crucible(recipe.crucible)
     total = feed.charge + float(x.sum())
@@ -80,6 +97,7 @@ def facts_of(work: Work, found: Balance, fill: FillReport | None, mould: MouldRe
         roast_so2_litres=gas_volume(so2 / formula("SO2").mass, ROOM) if so2 else None,
         roast_minutes=recipe.roast.minutes if planned else None,
         roast_finish=recipe.roast.finish_temperature if planned else None,
+        roast_start=ore.roast_start(feed),
         clotting=ore.clotting(feed) if feed.roast is not None else (),
         lead_with_silica=feed.roast is not None and ore.lead_with_silica(feed),
         sulphide_sulphur=feed.sulphide_sulphur,

@@ -34,6 +34,12 @@ def clotting(feed: Feed) -> tuple[str, ...]:
     return _named(feed.minerals, _CLOTTING)
 
 
+def roast_start(feed: Feed) -> float | None:
+    """Where the programme of the roast begins to burn, after drying [degC]; None where nothing is roasted."""
+    steps = () if feed.roast is None else feed.roast.programme.steps
+    return next((step.low for step in steps if step.key == "low"), None)
+
+
 def radioactive(ore: OreType) -> tuple[str, ...]:
     """What the description names that is radioactive, whichever of the three descriptions counts."""
     every = (*ore.minerals, *ore.oxides, *ore.elements)

@@ -271,6 +271,25 @@ def test_a_mould_that_the_pour_overfills_is_said_to_be_too_shallow() -> None:
     assert "7 mm too shallow" in found.because
 
 
+@pytest.mark.parametrize(
+    ("capture", "said"),
+    [(None, "is not stated"), (True, "is on the card"), (False, "no hood with a scrubber")],
+)
+def test_what_the_card_says_of_a_hood_stands_beside_arsenic_and_roast_gas(capture: bool | None, said: str) -> None:
+    facts = replace(QUIET, arsenic=1.0, roast_so2=20.0, **card(capture=capture, indoors=True))
+    found = {c.rule: c for c in cautions(facts)}
+    for rule in ("R16", "R19"):
+        assert (found[rule].level, found[rule].lift) == ("block", "operator")
+        assert said in found[rule].because
+
+
+def test_prills_that_never_settle_are_warned_of_without_a_figure() -> None:
+    (found,) = cautions(replace(QUIET, hold_needed=float("inf")))
+    assert found.rule == "R32"
+    assert "never come down" in found.because
+    assert "inf" not in found.because
+
+
 def test_working_alone_does_not_hide_that_gear_is_not_stated() -> None:
     (found,) = cautions(replace(QUIET, **card(alone=True, told_somebody=True, ppe=None)))
     assert "alone; somebody was told" in found.because

@@ -1,5 +1,7 @@
 """Rules on the slag, the hold and the button: R31 to R33, R39."""
 
+from math import isfinite
+
 from fluxlab.design.cautions.findings import Finding, block, warn
 from fluxlab.design.facts import Facts
 
@@ -23,9 +25,10 @@ def stiff_slag(f: Facts) -> Finding:
 
 
 def slow_settling(f: Facts) -> Finding:
-    """R32: prills of 0.1 mm need longer than a pot should stand."""
+    """R32: prills need longer to come down than a pot should stand."""
     if f.hold_needed is not None and f.hold_needed > LONG_HOLD:
-        return warn(f"prills of 0.1 mm need about {f.hold_needed:.0f} min")
+        long = f"need about {f.hold_needed:.0f} min" if isfinite(f.hold_needed) else "never come down"
+        return warn(f"the prills that matter {long}")
     return None
 
 

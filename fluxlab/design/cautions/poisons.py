@@ -4,6 +4,7 @@ from fluxlab.design.cautions.exposure import air, dilution, limit_words
 from fluxlab.design.cautions.findings import Finding, block, rough, warn
 from fluxlab.design.cautions.vessels import MOISTURE_LIMIT
 from fluxlab.design.facts import Facts
+from fluxlab.design.workshop import Workshop
 
 ARSENIC_BLOCK, ARSENIC_WARN = 0.5, 0.05  # g in a batch, judgement
 ANTIMONY_WARN, TRACE_WARN = 1.0, 0.1  # g in a batch; tellurium, selenium, cadmium; judgement
@@ -26,6 +27,7 @@ def arsenic(f: Facts) -> Finding:
     if f.arsenic <= ARSENIC_WARN:
         return None
     because = f"{f.arsenic:.2g} g arsenic in this batch; {air('As', f.arsenic)}"
+    because += _capture(f.workshop)
     return block(because) if f.arsenic > ARSENIC_BLOCK else warn(because)
 
 
@@ -57,7 +59,17 @@ def sulphur_dioxide(f: Facts) -> Finding:
         return None
     litres = f" ({rough(f.roast_so2_litres)} L)" if f.roast_so2_litres else ""
     because = f"{f.roast_so2:.2g} g sulphur dioxide{litres} from the roast; {air('SO2', f.roast_so2, minutes)}"
+    because += _capture(f.workshop)
     return block(f"{because}; the card says indoors") if indoors else warn(because)
+
+
+def _capture(card: Workshop | None) -> str:
+    """What the card says of a hood with a scrubber: the control that the operator confirms."""
+    if card is None:
+        return ""
+    if card.capture is None:
+        return "; a hood with a scrubber is not stated"
+    return "; a hood with a scrubber is on the card" if card.capture else "; the card says: no hood with a scrubber"
 
 
 def fluoride(f: Facts) -> Finding:

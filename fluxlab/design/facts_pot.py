@@ -1,0 +1,33 @@
+"""What the rules ask of the pot and of the melt as a liquid, out of their reports."""
+
+from dataclasses import replace
+from math import inf
+
+from fluxlab.design.facts import Facts
+from fluxlab.design.fluid_types import FluidReport
+from fluxlab.design.pot_types import PotReport
+
+
+def with_pot(facts: Facts, pot: PotReport) -> Facts:
+    """The facts with budget [-], froth [mm], hold that the drops want [min] and silver of the button [g].
+
+    Drops that never come down want an endless hold.
+    """
+    drops = pot.drops
+    return replace(
+        facts,
+        reductant_budget=pot.redox.budget,
+        foam_rise=pot.gas.foam,
+        free_height=pot.gas.free,
+        hold_needed=None if drops is None else inf if drops.wanted is None else drops.wanted,
+        button_silver=sum(metal.grams.value for metal in pot.button.metals if metal.symbol == "Ag"),
+    )
+
+
+def with_fluid(facts: Facts, fluid: FluidReport) -> Facts:
+    """The facts with the viscosity at the pour [Pa s] and the temperature from which on no crystal is left [degC]."""
+    return replace(
+        facts,
+        viscosity=None if fluid.at_pour is None else fluid.at_pour.value,
+        melt_free=None if fluid.melt_free is None else fluid.melt_free.value,
+    )

@@ -1,0 +1,123 @@
+"""What the reports of pot and melt hand to the caution rules, and that the rules then speak."""
+
+from dataclasses import replace
+from math import inf
+
+import pytest
+
+from fluxlab.design import edits
+from fluxlab.design.balance import balance
+from fluxlab.design.cautions import cautions
+from fluxlab.design.facts import Facts
+from fluxlab.design.facts_of import facts_of
+from fluxlab.design.fill_report import fill_report
+from fluxlab.design.fluid_types import FluidReport, Likely
+from fluxlab.design.pot_report import pot_report
+from fluxlab.design.pot_types import PotReport
+from fluxlab.design.recipe import Line, Work
+from fluxlab.design.report_types import Amount
+from fluxlab.design.start import demo_work
+from tests.works import CLEAN, with_lines, work_of
+
+THIN, STIFF = Amount(0.3, 0.1, 0.9), Amount(80.0, 30.0, 200.0)
+SODA, BORAX = Line("soda-ash-dense", 60.0), Line("borax-glass", 60.0)
+
+
+def seen(work: Work, viscosity: Amount | None = THIN, fluid: FluidReport | None = None) -> tuple[Facts, PotReport]:
+    found = balance(work)
+    fill = fill_report(found)
+    pot = pot_report(work, found, fill, viscosity)
+    return facts_of(work, found, fill, None, pot, fluid), pot
+
+
+def rules(facts: Facts) -> set[str]:
+    return {c.rule for c in cautions(facts)}
+
+
+def melt(viscosity: float | None, melt_free: float | None) -> FluidReport:
+    def likely(value: float | None) -> Likely | None:
+        return None if value is None else Likely(value, value, value, value, value)
+
+    return FluidReport(
+        pour=1150.0, limit=None, floor=0.01, curve=None, at_pour=likely(viscosity), below_floor=False, chance=None,
+        confidence="low", pour_wanted=None, leaves_pot=None, liquidus=None, melt_free=likely(melt_free), density=None,
+        surface_tension=None, heat=None, crystals=(), moves=(), issues=(), sources=(),
+    )  # fmt: skip
+
+
+def test_the_facts_are_those_of_the_pot_s_report() -> None:
+    facts, pot = seen(demo_work())
+    assert pot.drops is not None
+    assert facts.reductant_budget == pot.redox.budget
+    assert facts.hold_needed == pot.drops.wanted
+    assert (facts.foam_rise, facts.free_height) == (pot.gas.foam, pot.gas.free)
+    assert facts.button_silver == sum(m.grams.value for m in pot.button.metals if m.symbol == "Ag")
+
+
+def test_a_pot_whose_slag_is_not_known_leaves_froth_and_drops_unasked() -> None:
+    facts, _ = seen(demo_work(), viscosity=None)
+    assert facts.hold_needed is None
+    assert facts.foam_rise is None
+    assert not {"R08", "R32"} & rules(facts)
+
+
+def test_a_stiff_slag_holds_its_prills() -> None:
+    assert "R32" in rules(seen(demo_work(), viscosity=STIFF)[0])
+    assert "R32" not in rules(seen(demo_work())[0])
+
+
+def test_drops_that_never_come_down_want_an_endless_hold() -> None:
+    _, pot = seen(demo_work())
+    assert pot.drops is not None
+    found = balance(demo_work())
+    never = replace(pot, drops=replace(pot.drops, wanted=None))
+    assert facts_of(demo_work(), found, None, None, never).hold_needed == inf
+
+
+def test_much_charcoal_over_a_calcine_goes_past_the_budget() -> None:
+    lead = with_lines(work_of(CLEAN), SODA, BORAX)
+    assert "R28" not in rules(seen(lead)[0])
+    assert "R28" in rules(seen(edits.fix_weight(lead, "charcoal", 40.0)[1])[0])
+
+
+def test_litharge_without_a_reducer_leaves_the_lead_that_is_wanted_in_the_slag() -> None:
+    bare = with_lines(work_of(CLEAN, "lead collection", pot_feed="calcine"), SODA, BORAX, Line("litharge", 100.0))
+    facts, _ = seen(bare)
+    assert facts.base_metal_wanted
+    assert "R27" in rules(facts)
+
+
+def test_the_predicted_button_never_holds_more_silver_than_the_charge() -> None:
+    for work in (demo_work(), work_of(CLEAN, "lead collection"), work_of(CLEAN, "nitre"), work_of(CLEAN, "iron")):
+        assert "R39" not in rules(seen(work)[0])
+
+
+def test_a_button_weighed_richer_than_its_charge_is_a_block() -> None:
+    facts, _ = seen(demo_work())
+    assert facts.charge_silver is not None
+    (found,) = [c for c in cautions(replace(facts, button_silver=1.2 * facts.charge_silver)) if c.rule == "R39"]
+    assert (found.level, found.lift) == ("block", "never")
+
+
+@pytest.mark.parametrize(
+    ("viscosity", "melt_free", "said"),
+    [(12.0, None, "12 Pa·s"), (0.5, 1120.0, "30 K above 1120 °C"), (0.5, 1180.0, "30 K below 1180 °C")],
+)
+def test_a_melt_too_stiff_or_poured_too_near_its_crystals_is_warned_of(
+    viscosity: float, melt_free: float | None, said: str
+) -> None:
+    facts, _ = seen(demo_work(), fluid=melt(viscosity, melt_free))
+    (found,) = [c for c in cautions(facts) if c.rule == "R31"]
+    assert said in found.because
+
+
+def test_a_thin_melt_far_from_its_crystals_is_not() -> None:
+    assert "R31" not in rules(seen(demo_work(), fluid=melt(0.5, 1000.0))[0])
+    assert "R31" not in rules(seen(demo_work(), fluid=melt(None, None))[0])
+
+
+def test_the_roast_begins_where_its_programme_says() -> None:
+    facts, _ = seen(edits.plan_roast(demo_work(), 740.0, 90.0)[1])
+    assert facts.roast_start == 350.0
+    raw, _ = seen(edits.set_pot_feed(demo_work(), "concentrate")[1])
+    assert raw.roast_start is None
