@@ -22,26 +22,53 @@ def sampling_error(s: Sampling) -> tuple[Estimate, tuple[Issue, ...]]:
     (1 - a)/a ((1 - a) density + a gangue density), the liberation factor the square root of free size over top size.
     Numbers that make no sense give an estimate of nothing and say so.
     """
-    numbers = (s.sample, s.lot, s.top_size, s.content, s.density, s.gangue_density, s.shape, s.grading)
-    free = s.top_size if s.liberation is None else s.liberation
-    sound = all(isfinite(v) and v > 0.0 for v in (*numbers, free)) and s.content < 1.0
-    if not sound:
+    if not _sound(s):
         sentence = "The sampling error cannot be reckoned: a mass, a size, a density or the content is not possible."
         return Estimate(0.0, 0.0, 0.0, "unknown"), (error("ore.lot", sentence, "Give positive numbers."),)
     if s.sample > s.lot:
         sentence = f"A sample of {s.sample:g} g cannot come from a lot of {s.lot:g} g."
         return Estimate(0.0, 0.0, 0.0, "unknown"), (error("ore.lot", sentence, "Give both in grams."),)
-    a = s.content
-    mineral = (1.0 - a) / a * ((1.0 - a) * s.density + a * s.gangue_density)
-    free_share = sqrt(min(free / s.top_size, 1.0))
-    size = (s.top_size / 10.0) ** 3
-    variance = s.shape * s.grading * mineral * free_share * size * (1.0 / s.sample - 1.0 / s.lot)
-    off = 100.0 * sqrt(variance)
+    off = _off(s)
     issues: tuple[Issue, ...] = ()
     if off > _MUCH:
+        enough = sample_for(s, _MUCH)
         sentence = f"A sample of {s.sample:g} g of {s.top_size:g} mm grain may be off by {off:.0f} % by chance alone."
-        issues = (warning("ore.lot", sentence, "Take a larger sample, or crush finer before splitting."),)
+        remedy = f"Crush finer before splitting, or take about {_rounded(enough):g} g."
+        issues = (warning("ore.lot", sentence, remedy),)
     return Estimate(off, off / 2.0, off * 2.0, _SOURCE), issues
+
+
+def sample_for(s: Sampling, wanted: float) -> float:
+    """Sample that keeps the relative standard deviation at the wanted one [%] [g]; never more than the lot.
+
+    Raises nothing; where the sampling makes no sense the whole lot is wanted.
+    """
+    if not _sound(s) or not wanted > 0.0:
+        return s.lot
+    # The variance goes as 1/sample - 1/lot.
+    each = (_off(s) / 100.0) ** 2 / (1.0 / s.sample - 1.0 / s.lot) if s.sample < s.lot else 0.0
+    return 1.0 / ((wanted / 100.0) ** 2 / each + 1.0 / s.lot) if each > 0.0 else s.lot
+
+
+def _sound(s: Sampling) -> bool:
+    numbers = (s.sample, s.lot, s.top_size, s.content, s.density, s.gangue_density, s.shape, s.grading)
+    free = s.top_size if s.liberation is None else s.liberation
+    return all(isfinite(v) and v > 0.0 for v in (*numbers, free)) and s.content < 1.0
+
+
+def _off(s: Sampling) -> float:
+    """Relative standard deviation [%]."""
+    a = s.content
+    mineral = (1.0 - a) / a * ((1.0 - a) * s.density + a * s.gangue_density)
+    free = s.top_size if s.liberation is None else s.liberation
+    size = (s.top_size / 10.0) ** 3
+    variance = s.shape * s.grading * mineral * sqrt(min(free / s.top_size, 1.0)) * size
+    return 100.0 * sqrt(variance * (1.0 / s.sample - 1.0 / s.lot))
+
+
+def _rounded(grams: float) -> float:
+    """Two digits that count."""
+    return float(f"{grams:.2g}")
 
 
 def with_sampling(
@@ -58,16 +85,3 @@ def with_sampling(
     density = carrier.density or UNKNOWN_DENSITY
     found, issues = sampling_error(Sampling(lot.sample, lot.mass, lot.top_size, fraction(head) / held, density))
     return replace(errors, head=sqrt(errors.head**2 + found.value**2)), issues
-
-
-def sample_for(s: Sampling, wanted: float) -> float:
-    """Sample that keeps the relative standard deviation at the wanted one [%] [g]; never more than the lot.
-
-    Raises nothing; where the sampling makes no sense the whole lot is wanted.
-    """
-    found = sampling_error(s)[0]
-    if found.source == "unknown" or not wanted > 0.0:
-        return s.lot
-    # The variance goes as 1/sample - 1/lot.
-    each = (found.value / 100.0) ** 2 / (1.0 / s.sample - 1.0 / s.lot) if s.sample < s.lot else 0.0
-    return 1.0 / ((wanted / 100.0) ** 2 / each + 1.0 / s.lot) if each > 0.0 else s.lot

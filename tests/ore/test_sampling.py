@@ -46,6 +46,10 @@ def test_a_wild_error_is_warned_of_and_the_factors_are_flagged() -> None:
     found, issues = sampling_error(replace(S, sample=20.0, top_size=6.0))
     assert found.value > 20.0
     assert "by chance alone" in issues[0].sentence
+    coarse = replace(S, sample=20.0, top_size=6.0)
+    enough = float(issues[0].remedy.split("about ")[1].split(" g")[0])
+    assert enough == pytest.approx(sample_for(coarse, 20.0), rel=0.05)
+    assert sampling_error(replace(coarse, sample=1.1 * enough))[1] == ()
     assert "from memory" in found.source
     assert "judgement" in found.source
     assert sampling_error(S)[1] == ()
