@@ -7,6 +7,7 @@ from math import pi, sqrt
 from fluxlab.design.balance import Balance
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Amount, FillReport
+from fluxlab.fusion.burning import FUEL, is_fuel
 from fluxlab.fusion.deportment import priors
 from fluxlab.fusion.gas import GasRow, gas_rows, steam
 from fluxlab.fusion.gas_timing import FoamSlag
@@ -22,7 +23,7 @@ from fluxlab.materials.formulas import formula
 from fluxlab.slag.density import melt_density
 from fluxlab.vessel.vessel_types import Crucible
 
-_BURNS = frozenset({"S", "As", "Sb", "Se", "Te", "C"})
+_NOT_METAL = FUEL | {"O", "F", "Cl", "Br", "I"}
 _METAL_DENSITY = 9.2
 """Density of the metal where none is known [g/cm3]: silver near its melting point, CRC Handbook."""
 
@@ -45,7 +46,7 @@ def fusion_charge(work: Work, found: Balance, fill: FillReport | None, viscosity
     recipe, feed = work.recipe, found.feed
     crucible = work.shelf.crucible(recipe.crucible)
     rows = _rows(work, found)
-    sulphides = {m: g for m, g in feed.fuel.items() if _BURNS & set(formula(m).atoms)}
+    sulphides = {m: g for m, g in feed.fuel.items() if is_fuel(m)}
     of_sulphides = sum(g * formula(m).mass_fractions.get("S", 0.0) for m, g in sulphides.items())
     slag = feed.oxides + found.fluxes.Y @ found.x
     elements = {s: g for s, g in feed.elements.items() if s in priors()}
@@ -66,6 +67,7 @@ def fusion_charge(work: Work, found: Balance, fill: FillReport | None, viscosity
         reducers=tuple(rows.reducers),
         nitrates=rows.nitrates,
         iron=rows.iron,
+        native=_native(found),
         wall=wall_of(crucible.material, found.setting.pot.brim) if crucible and found.setting.pot else Wall(),
         wanted_lead=wanted_lead(found),
         carrier=recipe.ore.silver_carrier,
@@ -122,6 +124,18 @@ def _take(rows: _Rows, role: Role, name: str, grams: float) -> None:
     text, pure = role.heated
     if text:
         rows.heated.append((name, text, grams * pure))
+
+
+def _native(found: Balance) -> dict[str, float]:
+    """Metals that come as metal, in the ore or in a flux, by symbol [g]."""
+    native: dict[str, float] = {}
+    for text, grams in found.feed.fuel.items():
+        atoms = formula(text)
+        if not _NOT_METAL & set(atoms.atoms):
+            _add(native, atoms.mass_fractions, grams)
+    for made, grams in zip(found.fluxes.yields, found.x.tolist(), strict=True):
+        _add(native, made.metal, grams)
+    return native
 
 
 def _gases(found: Balance, raw: bool, pour: float) -> tuple[GasRow, ...]:

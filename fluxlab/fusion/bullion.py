@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import sqrt
+from math import hypot, sqrt
 from typing import Any
 
 from fluxlab import resources
@@ -53,7 +53,8 @@ def bullion(pot: Pot, knobs: KnobRanges, lead_range: tuple[float, float] | None 
     """The button of a pot with its likely range [g].
 
     `lead_range` [0..1] is the range of `pot.reduced`. The range moves one figure after the other to its ends and adds
-    the moves as a root of squares; shares of base metals move by the width of their priors.
+    the moves as a root of squares; shares of base metals move by the width of their priors, and up to what would come
+    down if a reducer were there for it.
     """
     share = pot.shares()
     ends = where_all(pot, knobs.likely, share)
@@ -124,7 +125,7 @@ def _parts(
     share: Mapping[str, Shares],
     lead_range: tuple[float, float] | None,
 ) -> dict[str, Estimate]:
-    found = {}
+    found, held_back = {}, pot.held_back()
     for symbol, where in ends.elements.items():
         most = where.total
         each = spread(where.button, (m.elements[symbol].button for m in moved), most)
@@ -135,6 +136,7 @@ def _parts(
                 w = pot.litharge
                 below = (1.0 - w) * own + w * max(pot.reduced - lead_range[0], 0.0) * most
                 above = (1.0 - w) * own + w * max(lead_range[1] - pot.reduced, 0.0) * most
+            above = hypot(above, held_back.get(symbol, 0.0))
             each = spread(where.button, (each.low, each.high, where.button - below, where.button + above), most)
         found[symbol] = each
     return found

@@ -30,6 +30,10 @@ _SIMPLE: tuple[tuple[str, str, float, float], ...] = (
 """Simple sulphides in the order in which they take up sulphur: metal, sulphide, its metal and sulphur atoms."""
 
 
+FUEL = frozenset({"S", "As", "Sb", "Se", "Te", "C"})
+"""Elements one of which is in every mineral without oxygen that litharge or nitre burns; a native metal is none."""
+
+
 @dataclass(frozen=True, slots=True)
 class Burning:
     """One mole of a sulphide burnt.
@@ -70,6 +74,12 @@ def burning(mineral: str) -> Burning:
         )
         heat = (made - own - (oxygen - lead) * _FORMATION["PbO"]) / sulphur
     return Burning(oxygen, arsenic, sulphur, arsenic, atoms.get("Pb", 0.0), heat, tabled)
+
+
+def is_fuel(mineral: str) -> bool:
+    """Whether litharge and nitre burn a mineral: it holds no oxygen, but sulphur, arsenic, their like or carbon."""
+    atoms = set(formula(mineral).atoms)
+    return "O" not in atoms and bool(atoms & FUEL)
 
 
 def _own_heat(mineral: Formula) -> tuple[float, bool]:

@@ -13,6 +13,7 @@ from typing import Any
 
 from fluxlab import resources
 from fluxlab.fusion.redox_types import Redox
+from fluxlab.materials.formulas import atomic_mass
 
 _RANGE = 1.645
 _SCALE = 0.002
@@ -46,6 +47,13 @@ class Shares:
         return min(wide, share)
 
 
+TO_METAL: Mapping[str, float] = MappingProxyType(
+    {
+        symbol: oxygens * atomic_mass("O") / atomic_mass(symbol)
+        for symbol, oxygens in {"Pb": 1.0, "Cu": 0.5, "Bi": 1.5, "Sb": 1.5, "Sn": 2.0, "Ni": 1.0, "Co": 1.0}.items()
+    }
+)
+"""Oxygen that has to be taken for a gram of metal out of PbO, Cu2O, Bi2O3, Sb2O3, SnO2, NiO, CoO [g/g]: computed."""
 Priors = Mapping[str, tuple[Shares, Shares, Shares, Shares]]
 _SLAG = Shares(0.0, 1.0, 0.0, 0.0)
 

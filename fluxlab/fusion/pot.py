@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from fluxlab.fusion.bullion import Bullion, bullion
 from fluxlab.fusion.cupel import cupel_advice
-from fluxlab.fusion.currency import LITHARGE_PER_LEAD
+from fluxlab.fusion.currency import LEAD_PER_OXYGEN, LITHARGE_PER_LEAD
 from fluxlab.fusion.deportment import PotState, deportment_data, pot_state, regime_value, shares
 from fluxlab.fusion.gas import GasRow
 from fluxlab.fusion.gas_timing import Heating, gas_timing
@@ -84,13 +84,16 @@ def _button(charge: FusionCharge, redox: Redox, state: PotState, melt: Melt, dro
     elements = {s: g for s, g in charge.elements.items() if s not in ("S", "O")}
     lead = elements.get("Pb", 0.0)
     slag = max(float(MASS @ charge.slag) - redox.lead * LITHARGE_PER_LEAD, 0.0)
+    litharge = min(charge.flux_lead / lead, 1.0) if lead > 0.0 else 0.0
     pot = Pot(
         elements=elements,
         state=state,
         slag=slag,
         charge=charge.charge,
         reduced=min(redox.lead / lead, 1.0) if lead > 0.0 else 0.0,
-        litharge=min(charge.flux_lead / lead, 1.0) if lead > 0.0 else 0.0,
+        litharge=litharge,
+        native=charge.native,
+        oxygen=max(redox.supply - redox.given - litharge * redox.lead / LEAD_PER_OXYGEN, 0.0),
     )
     ends = (min(redox.lead_low / lead, 1.0), min(redox.lead_high / lead, 1.0)) if lead > 0.0 else None
     sulphur = matte_sulphur(redox, charge.sulphate_sulphur)

@@ -24,7 +24,8 @@ class FusionCharge:
     `charge` is the material itself; `elements` by symbol of everything in the pot, oxygen aside, sulphur of sulphides
     and of sulphates together; `sulphides` by formula, `sulphate_sulphur` the sulphur of sulphates; `reducible` oxides
     and sulphates by formula, litharge and red lead of the fluxes among them, `flux_lead` the lead of those. `nitrates`
-    by formula, metallic `iron`. `slag` [mol] counts every alkali of the charge, also that which sulphur will take up.
+    by formula, metallic `iron`, `native` metals by symbol. `slag` [mol] counts every alkali of the charge, also that
+    which sulphur will take up.
 
     `wanted_lead` is the button aimed at, None where there is no aim. `carrier` is the mineral that holds the silver.
     `flux_gases` are the gases of the fluxes, `minerals` by name the (formula, mass) of what can still give off gas,
@@ -44,6 +45,7 @@ class FusionCharge:
     reducers: tuple[Reducer, ...] = ()
     nitrates: Mapping[str, float] = field(default_factory=dict)
     iron: float = 0.0
+    native: Mapping[str, float] = field(default_factory=dict)
     wall: Wall = field(default_factory=Wall)
     wanted_lead: float | None = None
     carrier: str = ""

@@ -5,10 +5,10 @@ from litharge follows the balance of oxygen, and silver is shared between the ph
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from types import MappingProxyType
 
-from fluxlab.fusion.deportment import PotState, Shares, shares
+from fluxlab.fusion.deportment import TO_METAL, PotState, Shares, shares
 from fluxlab.fusion.matte import Matte, Speiss, matte, speiss, sulphur_data
 from fluxlab.fusion.partition import Phase, share_silver, shared_by_mass
 from fluxlab.fusion.where_types import Ends, Knobs, Where
@@ -24,7 +24,8 @@ class Pot:
 
     `elements` [g] by symbol, oxygen and sulphur aside; `slag` [g], `charge` [g]. `reduced` [0..1] is the part of the
     lead that the balance of oxygen brings down, `litharge` [0..1] the part of the lead that came as litharge: so far
-    the balance decides, and not the shares.
+    the balance decides, and not the shares. `native` [g] came as metal already; other base metals come down only as far
+    as the `oxygen` [g O] goes that reducers take beyond nitre and litharge (None: as far as they like).
     """
 
     elements: Mapping[str, float]
@@ -33,19 +34,55 @@ class Pot:
     charge: float
     reduced: float = 0.0
     litharge: float = 0.0
+    native: Mapping[str, float] = field(default_factory=dict)
+    oxygen: float | None = None
 
     def shares(self) -> Mapping[str, Shares]:
         """Shares of each element in this pot."""
-        return {symbol: self._own(symbol) for symbol in self.elements}
+        usual = {symbol: shares(symbol, self.state) for symbol in self.elements}
+        reach = self.reach(usual)
+        return {symbol: self._own(symbol, each, reach) for symbol, each in usual.items()}
 
-    def _own(self, symbol: str) -> Shares:
-        usual = shares(symbol, self.state)
-        if symbol != "Pb" or self.litharge <= 0.0:
-            return usual
+    def held_back(self) -> Mapping[str, float]:
+        """Base metals that would come down but for want of a reducer [g]."""
+        usual = {symbol: shares(symbol, self.state) for symbol in self.elements if symbol in TO_METAL}
+        reach = self.reach(usual)
+        return (
+            {s: _most_metal(each) * (1.0 - reach) * self.bound(s) for s, each in usual.items()} if reach < 1.0 else {}
+        )
+
+    def reach(self, usual: Mapping[str, Shares]) -> float:
+        """How far the oxygen that reducers take goes with the metals that would come down [0..1]."""
+        if self.oxygen is None:
+            return 1.0
+        asked = sum(
+            TO_METAL[symbol] * _most_metal(each) * self.bound(symbol)
+            for symbol, each in usual.items()
+            if symbol in TO_METAL
+        )
+        return min(self.oxygen / asked, 1.0) if asked > 0.0 else 1.0
+
+    def bound(self, symbol: str) -> float:
+        """A base metal that came neither as metal nor as litharge [g]."""
+        there = max(self.elements.get(symbol, 0.0), 0.0)
+        litharge = self.litharge * there if symbol == "Pb" else 0.0
+        return max(there - self.native.get(symbol, 0.0) - litharge, 0.0)
+
+    def _own(self, symbol: str, usual: Shares, reach: float) -> Shares:
+        metal, matte = usual.metal, usual.matte
         stays = 1.0 - usual.fume
-        metal = usual.metal + self.litharge * (self.reduced * stays - usual.metal)
-        matte_share = usual.matte * (1.0 - self.litharge)
-        return Shares(metal, stays - metal - matte_share, matte_share, usual.fume)
+        if symbol in TO_METAL and reach < 1.0 and self.elements[symbol] > 0.0:
+            metal -= metal * (1.0 - reach) * self.bound(symbol) / self.elements[symbol]
+        if symbol == "Pb" and self.litharge > 0.0:
+            matte *= 1.0 - self.litharge
+            metal += self.litharge * (self.reduced * (stays - matte) - usual.metal)
+        return Shares(max(metal, 0.0), max(stays - metal - matte, 0.0), matte, usual.fume)
+
+
+def _most_metal(share: Shares) -> float:
+    """Part of an element that is metal where no matte takes its share [0..1]."""
+    both = share.metal + share.slag
+    return (1.0 - share.fume) * share.metal / both if both > 0.0 else 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from fluxlab.fusion.burning import is_fuel
 from fluxlab.fusion.gas_timing import FoamSlag
 from fluxlab.fusion.heat import default_furnace
 from fluxlab.fusion.losses import SlagColumn
@@ -11,7 +12,6 @@ from fluxlab.fusion.pot_types import FusionCharge
 from fluxlab.fusion.redox import wall_of
 from fluxlab.fusion.redox_types import Reducer
 from fluxlab.fusion.routes import RouteName
-from fluxlab.fusion.sulphide_power import power_limits
 from fluxlab.materials.formulas import formula
 from fluxlab.materials.minerals import Mineral, minerals
 from fluxlab.materials.oxides import MASS, SIZE, Vec, from_masses, split_iron
@@ -41,7 +41,7 @@ def fusion_charge(
         slag += grams * piece.slag
         _add(elements, piece.elements, grams)
         _add(reducible, piece.reducible, grams)
-    sulphides = {text: g for text, g in raw.items() if power_limits(formula(text))[1] > 0.0}
+    sulphides = {text: g for text, g in raw.items() if is_fuel(text)}
     sulphate = sum(g * formula(t).mass_fractions.get("S", 0.0) for t, g in raw.items() if t not in sulphides)
     slag = split_iron(slag, 0.5) + from_masses(FLUX | {"K2O": nitre * 0.4658, "PbO": litharge})
     lead = litharge * formula("PbO").mass_fractions["Pb"]
@@ -60,6 +60,7 @@ def fusion_charge(
         reducers=(Reducer("charcoal", charcoal, 22.6, 20.0, 30.0),),
         nitrates={"KNO3": nitre},
         iron=iron,
+        native={text: grams for text, grams in raw.items() if set(formula(text).atoms) == {text}},
         wall=wall_of("clay-graphite", 200.0) if route == "roast and melt" else wall_of("clay", 200.0),
         wanted_lead=wanted_lead,
         minerals={text: (text, grams) for text, grams in raw.items()},

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from fluxlab.fusion.deportment import TO_METAL
 from fluxlab.fusion.melt import melt_of
 from fluxlab.fusion.pot import in_the_pot
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
@@ -192,6 +193,32 @@ def test_what_is_wanting_for_a_button_makes_that_button() -> None:
     assert (more.reducer, more.nitre > 1.0) == (0.0, True)
     mended = fusion_charge({**ore, "FeS2": 5.0}, "lead collection", nitre=more.nitre, litharge=90.0, wanted_lead=28.0)
     assert in_the_pot(mended).redox.lead == pytest.approx(28.0, abs=0.02)
+
+
+@given(raw=ORES, doses=DOSES)
+@settings(deadline=None)
+def test_no_more_base_metal_comes_down_than_the_reducers_pay_for(raw: dict[str, float], doses: dict[str, Any]) -> None:
+    charge = fusion_charge(raw, **doses)
+    found = in_the_pot(charge)
+    lead = charge.elements.get("Pb", 0.0)
+    of_litharge = found.redox.lead * min(charge.flux_lead / lead, 1.0) if lead > 0.0 else 0.0
+    asked = of_litharge * 15.999 / 207.2
+    for symbol, oxygen in TO_METAL.items():
+        where = found.bullion.ends.elements.get(symbol)
+        if where is None or where.total <= 0.0:
+            continue
+        came_free = charge.native.get(symbol, 0.0) + (charge.flux_lead if symbol == "Pb" else 0.0)
+        asked += max(where.button + where.drops - came_free, 0.0) * oxygen
+    assert asked <= max(found.redox.supply - found.redox.given, 0.0) * (1.0 + 1e-9) + 1e-9
+
+
+def test_lead_oxide_without_any_reducer_stays_in_the_slag_and_native_copper_comes_down() -> None:
+    found = in_the_pot(fusion_charge({"PbCO3": 20.0, "Cu": 5.0, "SiO2": 30.0, "Ag": 1.0}, "nitre"))
+    parts = {p.symbol: p.grams for p in found.bullion.parts}
+    assert "Pb" not in parts
+    assert parts["Cu"].value > 2.0
+    assert found.bullion.ends.elements["Pb"].slag > 10.0
+    assert found.bullion.mass.high > found.bullion.mass.value + 2.0
 
 
 def test_in_three_feeds_a_third_of_the_gas_foams_at_a_time() -> None:
