@@ -151,7 +151,24 @@ def _let_out(s: System, choice: KernelChoice) -> Vec:
     return base
 
 
+@dataclass(slots=True, eq=False)
+class Program:
+    """Least of y.H.y/2 + g.y over rows A y and lower <= y <= upper; y is the free components, then the slack."""
+
+    H: Mat
+    g: Vec
+    A: Mat
+    lower: Vec
+    upper: Vec
+
+
 def _program(s: System, G: Mat, h: Vec, spring: Slack, pull: tuple[Vec, float] | None, choice: KernelChoice) -> Kernel:
+    p = soft_program(s, G, spring, pull)
+    return solve_qp(p.H, p.g, p.A, h, None, p.lower, p.upper, choice)
+
+
+def soft_program(s: System, G: Mat, spring: Slack, pull: tuple[Vec, float] | None = None) -> Program:
+    """The program of one pass over the rows G, those of the spring soft; without `pull` the convex start."""
     n, soft = s.n, spring.rows
     size = n + len(soft)
     smooth = AIM * (s.smooth or _SMOOTH)
@@ -170,12 +187,12 @@ def _program(s: System, G: Mat, h: Vec, spring: Slack, pull: tuple[Vec, float] |
     g[n:] = spring.weight * scale
     H = np.zeros((size, size))
     H.ravel()[:: size + 1] = curve
-    A = np.zeros((len(h), size))
+    A = np.zeros((len(G), size))
     A[:, :n] = G
     A.ravel()[soft * size + np.arange(n, size)] = column
     lower, upper = np.zeros(size), np.full(size, INF)
     lower[:n], upper[:n] = s.yl, s.yu
-    return solve_qp(H, g, A, h, None, lower, upper, choice)
+    return Program(H, g, A, lower, upper)
 
 
 def _trace(s: System, y: Vec, answer: Kernel, spring: Slack, G: Mat) -> Trace:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from fluxlab.blend.fractional import Extreme, Region, extreme
+from fluxlab.blend.fractional import Extreme, Region, extreme, feasible_point
 from fluxlab.blend.kernel import solve_qp
 from fluxlab.blend.problem import Compiled
 from fluxlab.blend.system import System, objective
@@ -28,7 +28,12 @@ class Edge:
 
 
 def outline(
-    c: Compiled, kx: str, X: Vec, ky: str, worst: int = ALL, leave_out: tuple[str, ...] = ()
+    c: Compiled,
+    kx: str,
+    X: Vec,
+    ky: str,
+    worst: int = ALL,
+    leave_out: tuple[str, ...] = (),
 ) -> list[Edge | None]:
     """For each value in X of window kx, the reach of window ky with the limits that end it; None where nothing holds.
 
@@ -55,8 +60,28 @@ def outline(
             continue
         guesses = [least.value, most.value]
         held = [_held_by(c, s, kept, rows, e) for e in (least, most)]
-        out.append(Edge(least.value, most.value, *held))
+        out.append(Edge(least.value, most.value, held[0], held[1]))
     return out
+
+
+def span(c: Compiled, key: str, worst: int = ALL) -> Edge | None:
+    """The reach of one window over the windows with a priority number up to `worst`; None where they cannot hold."""
+    if not c.valid or not c.system().n:
+        return None
+    s, k = c.system(), c.index[key]
+    if s.undefined[k]:
+        return None
+    rows = _rest(c, s, {key}, worst)
+    r = Region(s, s.G[rows], s.h[rows], c.kernel)
+    y = feasible_point(r)
+    if y is None:
+        return None
+    guess = float((s.gn[k] @ y + s.cn[k]) / (s.gd[k] @ y + s.cd[k]))
+    least, most = extreme(r, k, 1.0, guess), extreme(r, k, -1.0, guess)
+    if least is None or most is None:
+        return None
+    held = [_held_by(c, s, s.window[rows], rows, e) for e in (least, most)]
+    return Edge(least.value, most.value, held[0], held[1])
 
 
 def boundary(
