@@ -105,7 +105,7 @@ def test_weights_typed_with_a_decimal_comma_put_a_ring_on_the_rail(column, bench
         assert (plan(bench).before, plan(bench).after) == (100.5, 96.1)
         said = column.roast.lines.accessibleName()
         assert "weighed 4,4, agrees" in said
-        assert "The weight fits a roast" in column.roast.told.words
+        assert "Roasts that fit the weight" in column.roast.told.words
         assert "." not in column.roast.told.words.split("sulphur ")[1].split(" %")[0]
     finally:
         fields.choose_decimal_mark("")
@@ -232,7 +232,7 @@ def test_a_weight_that_grew_where_loss_was_predicted_stands_left_of_nothing_on_t
 
 def test_the_sentences_say_what_the_weight_fits_and_on_what_grounds():
     said = " ".join(roast_sentences(weighed(-4.0, -3.0, -8.0, -1.0)))
-    assert "fits a roast burnt through" in said
+    assert "fit the weight: burnt through" in said
     assert said.endswith("Ranges are nine in ten: x.")
     assert "(y)" in said
 

@@ -64,8 +64,10 @@ class LotPart(Section):
         inside.setSpacing(0)
         inside.addLayout(self._weights())
         inside.addLayout(self._assays())
-        for part in (self.issues, self.lines, self.told):
+        for part in (self.issues, self.lines):
             inside.addWidget(part)
+        inside.addSpacing(4)
+        inside.addWidget(self.told)
         self.body.addWidget(self.nothing)
         self.body.addWidget(self.card)
 

@@ -110,6 +110,7 @@ class RoastPart(Section):
             inside.addWidget(part)
         inside.addSpacing(6)
         inside.addWidget(self.gas)
+        inside.addSpacing(4)
         inside.addWidget(self.told)
         self.body.addLayout(inside)
 

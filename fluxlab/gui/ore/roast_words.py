@@ -83,7 +83,7 @@ def roast_sentences(roast: RoastReport) -> tuple[str, ...]:
         return ()
     told = []
     if roast.weight_explained:
-        told.append(f"The weight fits a roast {'; or one '.join(roast.explained_by)}.")
+        told.append(f"Roasts that fit the weight: {'; '.join(roast.explained_by)}.")
     told.append(
         f"Sulphur as sulphide {_span(roast.sulphide_sulphur_percent, 1)}, as sulphate"
         f" {_span(roast.sulphate_sulphur_percent, 1)} % of the calcine."
