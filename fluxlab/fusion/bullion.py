@@ -10,7 +10,6 @@ from fluxlab.fusion.deportment import Shares
 from fluxlab.fusion.ranges import KnobRanges, Layers, Moved, Places, layers, moves, places, spread
 from fluxlab.fusion.where import NOBLE, Pot, where_all
 from fluxlab.fusion.where_types import Ends
-from fluxlab.issue import Issue, error
 from fluxlab.slag.density import Estimate
 from fluxlab.slag.metals import METALS
 
@@ -81,35 +80,6 @@ def bullion(pot: Pot, knobs: KnobRanges, lead_range: tuple[float, float] | None 
         silver=places(pot, ends, moved, share),
         layers=layers(pot, ends, moved, share),
         ends=ends,
-    )
-
-
-def recovery(
-    button: float, fineness: float, silver: float, spreads: tuple[float, float, float] = (0.0, 0.0, 0.0)
-) -> Estimate | None:
-    """Silver recovered in a button of a fineness [parts in a thousand] over the silver of the charge [g] [%].
-
-    `spreads` are one relative standard deviation of button, fineness and silver of the charge; the range holds nine
-    cases in ten. None where the charge holds no silver.
-    """
-    if silver <= 0.0:
-        return None
-    value = 100.0 * button * fineness / 1000.0 / silver
-    off = 1.645 * value * sqrt(sum(each**2 for each in spreads))
-    return Estimate(value, max(value - off, 0.0), value + off)
-
-
-def too_much_silver(button: float, fineness: float, silver: float, spread: float = 0.05) -> Issue | None:
-    """What is wrong where a button [g] of a fineness [parts in a thousand] holds more silver than the charge [g].
-
-    `spread` is the relative standard deviation of the charge's silver; twice that is allowed. None where all is well.
-    """
-    held = button * fineness / 1000.0
-    if held <= silver * (1.0 + 2.0 * spread):
-        return None
-    sentence = f"The button would hold {held:.3g} g of silver, but the charge holds {silver:.3g} g by its assay."
-    return error(
-        "ore.silver", sentence, "Check the unit of the assay, both weights, and that the assay is of this lot."
     )
 
 

@@ -11,17 +11,9 @@ from functools import cache
 from types import MappingProxyType
 
 from fluxlab import resources
+from fluxlab.fusion.reactions import BURNT_TO, burn
 from fluxlab.materials.formulas import Formula, formula
 
-BURNT_TO: Mapping[str, tuple[str, float, float]] = MappingProxyType(
-    {
-        "Fe": ("FeO", 1, 1), "Zn": ("ZnO", 1, 1), "Pb": ("PbO", 1, 1), "Mn": ("MnO", 1, 1), "Ni": ("NiO", 1, 1),
-        "Co": ("CoO", 1, 1), "Cd": ("CdO", 1, 1), "Cu": ("Cu2O", 2, 1), "Sb": ("Sb2O3", 2, 3), "As": ("As2O3", 2, 3),
-        "Sn": ("SnO2", 1, 2), "Te": ("TeO2", 1, 2), "Se": ("SeO2", 1, 2), "Mo": ("MoO3", 1, 3), "C": ("CO2", 1, 2),
-        "S": ("SO2", 1, 2),
-    }
-)  # fmt: skip
-"""What an element burns to, how many of its atoms and how many oxygens are in one formula unit."""
 _SIMPLE: tuple[tuple[str, str, float, float], ...] = (
     ("Mn", "MnS", 1, 1), ("Zn", "ZnS", 1, 1), ("Cd", "CdS", 1, 1), ("Mo", "MoS2", 1, 2), ("Cu", "Cu2S", 2, 1),
     ("Fe", "FeS", 1, 1), ("Co", "CoS", 1, 1), ("Ni", "NiS", 1, 1), ("Sn", "SnS", 1, 1), ("Pb", "PbS", 1, 1),
@@ -63,7 +55,7 @@ def burning(mineral: str) -> Burning:
     atoms = read.atoms
     if atoms.get("O", 0.0) > 0.0:
         return Burning(0.0, 0.0, 0.0, 0.0, 0.0, None, tabled=False)
-    oxygen = sum(n * BURNT_TO[s][2] / BURNT_TO[s][1] for s, n in atoms.items() if s in BURNT_TO)
+    oxygen, held = (-burn(mineral, share).get("O", 0.0) for share in (0.0, 1.0))
     sulphur, arsenic = atoms.get("S", 0.0), atoms.get("As", 0.0)
     own, tabled = _own_heat(read)
     heat = None
@@ -73,7 +65,7 @@ def burning(mineral: str) -> Burning:
             n / BURNT_TO[s][1] * _FORMATION[BURNT_TO[s][0]] for s, n in atoms.items() if s in BURNT_TO and s != "Pb"
         )
         heat = (made - own - (oxygen - lead) * _FORMATION["PbO"]) / sulphur
-    return Burning(oxygen, arsenic, sulphur, arsenic, atoms.get("Pb", 0.0), heat, tabled)
+    return Burning(oxygen, held - oxygen - sulphur, sulphur, arsenic, atoms.get("Pb", 0.0), heat, tabled)
 
 
 def is_fuel(mineral: str) -> bool:

@@ -6,10 +6,18 @@ Oxygen that passes between reducers and oxidisers stands as "O". Every reaction 
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from fluxlab.fusion.burning import BURNT_TO
 from fluxlab.materials.formulas import formula
 
 Reaction = Mapping[str, float]
+BURNT_TO: Mapping[str, tuple[str, float, float]] = MappingProxyType(
+    {
+        "Fe": ("FeO", 1, 1), "Zn": ("ZnO", 1, 1), "Pb": ("PbO", 1, 1), "Mn": ("MnO", 1, 1), "Ni": ("NiO", 1, 1),
+        "Co": ("CoO", 1, 1), "Cd": ("CdO", 1, 1), "Cu": ("Cu2O", 2, 1), "Sb": ("Sb2O3", 2, 3), "As": ("As2O3", 2, 3),
+        "Sn": ("SnO2", 1, 2), "Te": ("TeO2", 1, 2), "Se": ("SeO2", 1, 2), "Mo": ("MoO3", 1, 3), "C": ("CO2", 1, 2),
+        "S": ("SO2", 1, 2),
+    }
+)  # fmt: skip
+"""What an element burns to, how many of its atoms and how many oxygens are in one formula unit."""
 SPEISS = "Fe5As2"
 
 

@@ -27,11 +27,6 @@ def stokes(size: float, viscosity: float, difference: float) -> float:
     return GRAVITY * difference * 1e3 * (size * 1e-6) ** 2 / (18.0 * viscosity) if viscosity > 0.0 else inf
 
 
-def hadamard(size: float, viscosity: float, difference: float, drop_viscosity: float) -> float:
-    """Speed of a clean liquid drop of its own viscosity [Pa s] [m/s]."""
-    return stokes(size, viscosity, difference) * clean_drop(viscosity, drop_viscosity)
-
-
 def clean_drop(viscosity: float, drop_viscosity: float) -> float:
     """How much faster a clean liquid drop falls than one with a film, by the two viscosities [Pa s] [-]: 1 to 1.5."""
     below = 2.0 * viscosity + 3.0 * drop_viscosity
@@ -59,11 +54,6 @@ def hold_for(size: float, viscosity: float, difference: float, depth: float) -> 
     """Time in which a drop of a size [micrometre] falls through a slag of a depth [mm] [min]."""
     speed = stokes(size, viscosity, difference)
     return depth * 1e-3 / speed / 60.0 if speed > 0.0 else inf
-
-
-def finer_than(size: float, prills: Prills) -> float:
-    """Mass fraction of the drops under a size [micrometre] [g/g]."""
-    return _below(size, prills, 0.0)
 
 
 def trapped(settled: float, prills: Prills) -> float:

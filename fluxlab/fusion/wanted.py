@@ -13,29 +13,13 @@ from fluxlab.fusion.redox_types import Redox
 _STEPS, _CLOSE = 60, 1e-10
 
 
-def reducer_for_button(
-    button: float,
-    sulphides: Mapping[str, float],
-    melt: Melt,
-    power: float,
-    nitrates: Mapping[str, float] | None = None,
-    other: float = 0.0,
-) -> float:
-    """Reducer of a lead power [g Pb per g] that is wanting for a button [g Pb]; negative where there is too much [g].
-
-    `other` [g Pb] is what reducers throw down already, less what oxidisers other than nitrates keep up.
-    """
-    there = litharge_fusion(sulphides, melt, 0.0, nitrates, other)
-    return (button - there.thrown_down + there.kept_up) / power
-
-
 def nitre_for_button(
     button: float, sulphides: Mapping[str, float], melt: Melt, nitrate: str = "KNO3", other: float = 0.0
 ) -> float:
     """Nitrate that keeps a lead button from growing over the wanted one [g]; 0 where it does not.
 
     The alkali that the nitrate brings is counted: it holds sulphur, and nitre works better for it. `melt` is without
-    it, `other` [g Pb] as in `reducer_for_button`.
+    it, `other` [g Pb] is what reducers throw down already, less what oxidisers other than nitrates keep up.
     """
 
     def too_much(grams: float) -> float:

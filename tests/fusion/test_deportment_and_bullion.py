@@ -4,14 +4,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fluxlab.fusion.bullion import bullion, recovery, too_much_silver
+from fluxlab.fusion.bullion import bullion
 from fluxlab.fusion.deportment import PotState, Shares, deportment_data, pot_state, priors, regime_value, shares
 from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.pot import shipped_knobs
 from fluxlab.fusion.redox import redox_balance
 from fluxlab.fusion.redox_types import Reducer
 from fluxlab.fusion.where import Pot, where_all
-from fluxlab.issue import Severity
 from fluxlab.slag.density import Estimate
 
 NEUTRAL = PotState(0.1)
@@ -132,26 +131,6 @@ def test_lead_from_litharge_follows_the_balance_and_not_the_shares() -> None:
     where = where_all(pot, shipped_knobs(NEUTRAL, Estimate(0.0, 0.0, 0.0)).likely).elements["Pb"]
     fume = shares("Pb", NEUTRAL).fume
     assert where.button + where.drops == pytest.approx(50.0 * 0.6 * (1.0 - fume))
-
-
-def test_more_silver_than_the_charge_holds_is_an_error_in_the_data() -> None:
-    """25 g from 90 g at 500 oz to the short ton: the charge holds 1.54 g of silver, so the rest is not silver."""
-    held = 90.0 * 500.0 * 34.2857e-6
-    assert held == pytest.approx(1.54, abs=0.005)
-    issue = too_much_silver(25.0, 900.0, held)
-    assert issue is not None
-    assert issue.severity is Severity.ERROR
-    assert "Check the unit" in issue.remedy
-    assert too_much_silver(25.0, 60.0, held) is None
-    assert too_much_silver(1.6, 1000.0, held) is None
-
-
-def test_recovery_carries_the_doubt_of_its_three_weights() -> None:
-    found = recovery(1.5, 950.0, 1.54, (0.01, 0.02, 0.05))
-    assert found is not None
-    assert found.value == pytest.approx(92.5, abs=0.1)
-    assert found.high - found.value == pytest.approx(1.645 * found.value * 0.0548, rel=0.01)
-    assert recovery(1.0, 900.0, 0.0) is None
 
 
 def test_the_priors_say_where_they_are_from() -> None:
