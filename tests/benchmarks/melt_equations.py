@@ -130,16 +130,15 @@ def smooth_step(x: Floats, low: float, high: float) -> Floats:
     return np.asarray(share * share * (3.0 - 2.0 * share))
 
 
-def leaning(weight: Floats, iron: tuple[float, float] = (1.0, 5.0), margin: float = -5.0) -> Floats:
+def leaning(weight: Floats, iron: tuple[float, float] = (1.0, 5.0), outside: float = 2.0) -> Floats:
     """How far the blend leans on Riboud, from oxides and F (samples, oxides) [mass %] [0..1].
 
-    Rises with FeO + MnO. The box is 5 to 30 % B2O3, 20 % SiO2 and 5 % Na2O at least; at its edges the leaning fades
-    over 5 %, outside it for a `margin` of -5, inside it for one of 5.
+    Rises with FeO + MnO. The box is 5 to 30 % B2O3, 20 % SiO2 and 5 % Na2O at least; the leaning begins so many per cent
+    `outside` it and takes 5 % to be whole.
     """
 
-    def fade(oxide: str, edge: float, inward: float = 1.0) -> Floats:
-        low, high = sorted((0.0, margin))
-        return smooth_step(inward * (weight[:, INDEX[oxide]] - edge), low, high)
+    def inside(oxide: str, edge: float, inward: float = 1.0) -> Floats:
+        return smooth_step(inward * (weight[:, INDEX[oxide]] - edge) + outside, 0.0, 5.0)
 
-    box = fade("B2O3", 5.0) * fade("B2O3", 30.0, -1.0) * fade("SiO2", 20.0) * fade("Na2O", 5.0)
+    box = inside("B2O3", 5.0) * inside("B2O3", 30.0, -1.0) * inside("SiO2", 20.0) * inside("Na2O", 5.0)
     return np.asarray(smooth_step(weight[:, INDEX["FeO"]] + weight[:, INDEX["MnO"]], *iron) * box)
