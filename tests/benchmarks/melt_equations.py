@@ -133,8 +133,8 @@ def smooth_step(x: Floats, low: float, high: float) -> Floats:
 def leaning(weight: Floats, iron: tuple[float, float] = (1.0, 5.0), outside: float = 2.0) -> Floats:
     """How far the blend leans on Riboud, from oxides and F (samples, oxides) [mass %] [0..1].
 
-    Rises with FeO + MnO. The box is 5 to 30 % B2O3, 20 % SiO2 and 5 % Na2O at least; the leaning begins so many per cent
-    `outside` it and takes 5 % to be whole.
+    Rises with FeO + MnO. The box is 5 to 30 % B2O3, 20 % SiO2 and 5 % Na2O at least; the leaning begins so many per
+    cent `outside` it and takes 5 % to be whole.
     """
 
     def inside(oxide: str, edge: float, inward: float = 1.0) -> Floats:
