@@ -107,7 +107,7 @@ def gas_timing(rows: Iterable[GasRow], heating: Heating, slag: FoamSlag | None =
         time_planned=sum(_liquid(step, heating) for step in steps) / heating.rate,
         tried=not stiff,
         stage=over,
-        issues=timing_issues(over, peak.source if peak else "", peak.low if peak else 0.0, needed),
+        issues=timing_issues(over, peak.source if peak else "", peak.low if peak else 0.0, needed, heating.rate),
     )
 
 

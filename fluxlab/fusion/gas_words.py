@@ -5,10 +5,10 @@ from math import isfinite
 from fluxlab.issue import Issue, warning
 
 
-def timing_issues(over: bool, source: str, at: float, minutes: float) -> tuple[Issue, ...]:
-    """What the operator should know of gas that foams over while the charge is liquid."""
+def timing_issues(over: bool, source: str, at: float, minutes: float, rate: float) -> tuple[Issue, ...]:
+    """What the operator should know of gas that foams over while the charge is liquid, heated at a rate [degC/min]."""
     if not over:
         return ()
     slower = f"take {minutes:.0f} min or more over it" if isfinite(minutes) else "use a larger pot"
-    sentence = f"The gas of {source} would lift the slag over the rim near {at:.0f} °C."
+    sentence = f"Heated at {rate:.0f} °C a minute, gas of {source} would lift the slag over the rim near {at:.0f} °C."
     return (warning("fill", sentence, f"Heat slower ({slower}), feed in parts, or thin the slag."),)
