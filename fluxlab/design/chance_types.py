@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
+from fluxlab.design.plain_types import Mend
 from fluxlab.design.recipe import Kind
-from fluxlab.design.report_types import Mend
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,9 +14,12 @@ from fluxlab.blend.words import conflict_sentence, note_issue
 from fluxlab.design import verdicts as plain
 from fluxlab.design.balance import Balance, balance
 from fluxlab.design.cautions import cautions
+from fluxlab.design.chance import chance
 from fluxlab.design.facts_of import facts_of
+from fluxlab.design.facts_pot import with_pot
 from fluxlab.design.fill_report import fill_report, mould_report
 from fluxlab.design.ore_report import ore_report
+from fluxlab.design.pot_report import pot_report
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import LineReport, OreReport, Report, SolveReport, TargetReport
 from fluxlab.design.slag_report import slag_report
@@ -41,9 +44,11 @@ def evaluate(work: Work) -> Report:
     sources = {t.key: t.source for t in routes()[work.recipe.route].targets}
     targets = target_reports(found, found.targets, sources)
     ore = ore_report(found.feed, work.recipe.ore)
-    rules = cautions(facts_of(work, found, fill, mould))
     limit = _precious_limit(work, ore)
     litres = _gas_litres(found)
+    pot = pot_report(work, found, fill)
+    chances = chance(work, found)
+    rules = cautions(with_pot(facts_of(work, found, fill, mould), pot))
     reasons = why(found.compiled, found.result)
     without, held_by = _without_wish(found)
     flux = float(found.fluxes.is_flux @ found.x)
@@ -63,17 +68,20 @@ def evaluate(work: Work) -> Report:
         fill=fill,
         mould=mould,
         verdicts=(
-            plain.melt_verdict(targets),
+            plain.melt_verdict(targets, None),
             plain.fit_verdict(targets, fill, mould),
-            plain.metal_verdict(limit),
+            plain.metal_verdict(pot, limit),
             plain.safe_verdict(rules, litres),
-            plain.sure_verdict(),
+            plain.sure_verdict(chances),
         ),
         cautions=rules,
         solve=_solve_report(found, targets),
         issues=_distinct((*found.issues, *(ore.lot.issues if ore.lot else ()), *_solver_issues(found))),
         precious_metal_limit=limit,
         gas_litres=litres,
+        fluid=None,
+        pot=pot,
+        chance=chances,
     )
 
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from fluxlab.design.report_types import Mend
+from fluxlab.design.plain_types import Mend
 
 OfferKind = Literal["ease", "accept", "free", "allow", "add", "swap", "plan"]
 

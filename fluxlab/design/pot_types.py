@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from fluxlab.design.report_types import Amount, Answer
+from fluxlab.design.plain_types import Amount, Answer
 from fluxlab.issue import Issue
 
 PotStateName = Literal["oxidising", "neutral", "reducing", "reducing with iron"]

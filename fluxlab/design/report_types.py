@@ -4,21 +4,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from fluxlab.design.chance_types import ChanceReport
+from fluxlab.design.fluid_types import FluidReport
+from fluxlab.design.plain_types import NONE
+from fluxlab.design.plain_types import Amount as Amount
+from fluxlab.design.plain_types import Answer as Answer
+from fluxlab.design.plain_types import Mend as Mend
+from fluxlab.design.pot_types import PotReport
 from fluxlab.design.recipe import Convention, Kind, Work
 from fluxlab.issue import Issue
 from fluxlab.ore.roast_types import RoastKind
 
-Answer = Literal["yes", "close", "no", "unknown"]
 CautionLevel = Literal["block", "warn", "caution"]
-
-
-@dataclass(frozen=True, slots=True)
-class Amount:
-    """A figure with its likely range (9 in 10), None where no range can be given."""
-
-    value: float
-    low: float | None = None
-    high: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,12 +59,12 @@ class RoastReport:
     arsenic_left: float
     perfect: bool = True
     kind: RoastKind = "perfect"
-    sulphur_percent: Amount = Amount(0.0)
-    sulphide_sulphur_percent: Amount = Amount(0.0)
-    sulphate_sulphur_percent: Amount = Amount(0.0)
-    arsenic_percent: Amount = Amount(0.0)
-    silver_loss_percent: Amount = Amount(0.0)
-    air_litres: Amount = Amount(0.0)
+    sulphur_percent: Amount = NONE
+    sulphide_sulphur_percent: Amount = NONE
+    sulphate_sulphur_percent: Amount = NONE
+    arsenic_percent: Amount = NONE
+    silver_loss_percent: Amount = NONE
+    air_litres: Amount = NONE
     weighed_change_percent: float | None = None
     weight_explained: bool | None = None
     explained_by: tuple[str, ...] = ()
@@ -262,15 +259,6 @@ class MouldReport:
 
 
 @dataclass(frozen=True, slots=True)
-class Mend:
-    """One click that betters a verdict: the words on the button and the edit, by name and arguments."""
-
-    words: str
-    edit: str
-    arguments: tuple[object, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
 class Verdict:
     """One of the five plain answers."""
 
@@ -331,3 +319,6 @@ class Report:
     issues: tuple[Issue, ...]
     precious_metal_limit: float | None
     gas_litres: float | None = None
+    fluid: FluidReport | None = None
+    pot: PotReport | None = None
+    chance: ChanceReport | None = None

@@ -1,7 +1,13 @@
-"""The five plain answers. What is not predicted yet says so and shows no answer."""
+"""The five plain answers. What cannot be told says so and shows no answer."""
 
 from collections.abc import Iterable, Sequence
 
+from fluxlab.design.chance import in_hundred
+from fluxlab.design.chance_types import ChanceReport
+from fluxlab.design.fluid_text import viscosity_words
+from fluxlab.design.fluid_types import FluidReport
+from fluxlab.design.limit_words import in_sentence
+from fluxlab.design.pot_types import PotReport
 from fluxlab.design.report_types import (
     Answer,
     Caution,
@@ -14,22 +20,75 @@ from fluxlab.design.report_types import (
 
 RATIO_KEYS = ("degree", "borate", "basicity", "optical")
 FIT_KEYS = ("loose_fill", "gas_fill", "melt_fill", "mould_fill", "mould_room")
+SURE_ENOUGH, EVEN = 0.9, 0.5
+"""Chances from which an answer is yes and close; judgement."""
+ABOVE_LIQUIDUS = 50.0
+"""A pour wants to be so much above the temperature at which the last crystal goes [degC]; judgement."""
+HOTTEST = 1300.0
+"""No hotter pour is offered than this [degC]: beyond it no viscosity was checked."""
 WORDS: dict[Answer, str] = {"yes": "Yes", "close": "Close", "no": "No", "unknown": "Not known"}
 MELT, FIT = "Will it melt and pour?", "Will it fit?"
 METAL, SAFE, SURE = "Will the metal come down?", "Is it safe?", "How sure are we?"
 
 
-def melt_verdict(targets: Sequence[TargetReport]) -> Verdict:
-    """By ratio only: no viscosity and no liquidus are predicted, so there is no yes."""
-    asked = [t for t in targets if t.on and (t.key in RATIO_KEYS or t.key.startswith("cap:"))]
+def melt_verdict(targets: Sequence[TargetReport], fluid: FluidReport | None) -> Verdict:
+    """By the chance that the melt is thin enough at the pour; a broken ratio or an unmelted slag speaks against it."""
+    broken = [t for t in targets if _is_ratio(t) and _off(t, "must")]
+    if fluid is None or fluid.at_pour is None or fluid.chance is None or fluid.limit is None:
+        return _by_ratio(targets, broken)
+    at, limit = fluid.at_pour, fluid.limit
+    figure = viscosity_words(fluid).partition(" (")[0]
+    there = (
+        f"at {fluid.pour:.0f} °C, likely {at.low90:.2g} to {at.high90:.2g}"
+        if not fluid.below_floor
+        else (f"at {fluid.pour:.0f} °C, at most {at.high90:.2g}")
+    )
+    odds = f"{in_hundred(fluid.chance)} of 100 that it is under {limit:.3g} Pa·s"
+    answer = _by_chance(fluid.chance)
+    if broken:
+        return Verdict("melt", MELT, "no", WORDS["no"], figure, broken[0].sentence)
+    if answer == "no":
+        return Verdict("melt", MELT, "no", WORDS["no"], figure, f"{there}: {odds}", _hotter(fluid))
+    cold = _too_cold(fluid)
+    if answer == "close" or fluid.confidence != "usual" or cold:
+        why = cold or ("low confidence" if fluid.confidence != "usual" else "")
+        reason = "; ".join(part for part in (there, odds, why) if part)
+        return Verdict("melt", MELT, "close", WORDS["close"], figure, reason, _hotter(fluid))
+    return Verdict("melt", MELT, "yes", WORDS["yes"], figure, f"{there}; {odds}")
+
+
+def _by_ratio(targets: Sequence[TargetReport], broken: Sequence[TargetReport]) -> Verdict:
+    """Where no viscosity can be told, or none is asked for, only ratios speak, and they never say yes."""
     degree = next((t for t in targets if t.key == "degree" and t.value is not None), None)
     figure = "" if degree is None else f"degree {degree.value:.2f}"
-    broken = [t for t in asked if _off(t, "must")]
     if broken:
         return Verdict("melt", MELT, "no", WORDS["no"], figure, f"{broken[0].sentence} (by ratio only)")
-    if not asked or degree is None:
+    if degree is None:
         return Verdict("melt", MELT, "unknown", WORDS["unknown"], figure, "no slag to judge yet")
-    return Verdict("melt", MELT, "unknown", "By ratio", figure, "by ratio only, no prediction")
+    return Verdict("melt", MELT, "unknown", "By ratio", figure, "by ratio only, no prediction for such a slag")
+
+
+def _is_ratio(t: TargetReport) -> bool:
+    return t.on and (t.key in RATIO_KEYS or t.key.startswith("cap:"))
+
+
+def _by_chance(chance: float) -> Answer:
+    return "yes" if chance >= SURE_ENOUGH else "close" if chance >= EVEN else "no"
+
+
+def _too_cold(fluid: FluidReport) -> str:
+    """Words where the pour is close to the temperature at which the last crystal goes, or below it."""
+    if fluid.liquidus is None or fluid.pour >= fluid.liquidus.value + ABOVE_LIQUIDUS:
+        return ""
+    return f"crystals may be left: the last go near {fluid.liquidus.value:.0f} °C"
+
+
+def _hotter(fluid: FluidReport) -> Mend | None:
+    wanted = fluid.pour_wanted
+    if wanted is None or not fluid.pour < wanted.value <= HOTTEST:
+        return None
+    hotter = float(-(-wanted.value // 10) * 10)
+    return Mend(f"Pour at {hotter:.0f} °C", "set_pour_temperature", (hotter,))
 
 
 def fit_verdict(targets: Sequence[TargetReport], fill: FillReport | None, mould: MouldReport | None) -> Verdict:
@@ -54,11 +113,13 @@ def _fit_mend(fill: FillReport) -> Mend | None:
     return None
 
 
-def metal_verdict(limit: float | None) -> Verdict:
-    """The button is not predicted; the assay sets its upper bound."""
-    if limit is None:
-        return Verdict("metal", METAL, "unknown", WORDS["unknown"], "", "no silver or gold grade given")
-    return Verdict("metal", METAL, "unknown", WORDS["unknown"], f"at most {limit:.3g} g", "silver + gold by the assay")
+def metal_verdict(pot: PotReport, limit: float | None) -> Verdict:
+    """What the balance of the pot says; the assay sets the upper bound where that has no answer."""
+    if pot.answer == "unknown" and limit is None:
+        return Verdict("metal", METAL, "unknown", WORDS["unknown"], pot.figure, pot.reason)
+    if pot.answer == "unknown":
+        return Verdict("metal", METAL, "unknown", WORDS["unknown"], f"at most {limit:.3g} g", pot.reason)
+    return Verdict("metal", METAL, pot.answer, WORDS[pot.answer], pot.figure, pot.reason)
 
 
 def safe_verdict(cautions: Iterable[Caution], gas_litres: float | None) -> Verdict:
@@ -77,9 +138,16 @@ def safe_verdict(cautions: Iterable[Caution], gas_litres: float | None) -> Verdi
     return Verdict("safe", SAFE, "yes", WORDS["yes"], gas, "no rule speaks against it; usual care with hot metal")
 
 
-def sure_verdict() -> Verdict:
-    """Nothing is known of the chances yet."""
-    return Verdict("sure", SURE, "unknown", WORDS["unknown"], "", "the chance is not worked out in this version")
+def sure_verdict(chances: ChanceReport) -> Verdict:
+    """The chance that every must holds for the ores that this one may be."""
+    if chances.musts is None:
+        return Verdict("sure", SURE, "unknown", WORDS["unknown"], "", chances.sentence)
+    figure = f"{in_hundred(chances.musts)} in 100"
+    answer = _by_chance(chances.musts)
+    weakest = next((row.words for row in chances.limits if row.limit == chances.weakest), "")
+    reason = f"that every must holds; weakest: {in_sentence(weakest)}" if weakest else "that every must holds"
+    mend = None if answer == "yes" else Mend("Make it safer", "make_safer")
+    return Verdict("sure", SURE, answer, WORDS[answer], figure, reason, mend)
 
 
 def _off(target: TargetReport, kind: str) -> bool:

@@ -258,8 +258,10 @@ def test_odd_input_is_told_in_words(name: str, said: str) -> None:
     assert any(said in issue.sentence for issue in evaluate(BAD[name]).issues)
 
 
-def test_what_is_not_predicted_says_so() -> None:
-    verdicts = {v.key: v for v in evaluate(work_of()).verdicts}
-    assert verdicts["melt"].reason == "by ratio only, no prediction"
-    assert verdicts["metal"].answer == verdicts["sure"].answer == "unknown"
-    assert verdicts["metal"].figure.startswith("at most ")
+def test_the_metal_is_answered_by_the_pot_and_the_certainty_by_the_chance() -> None:
+    report = evaluate(work_of())
+    verdicts = {v.key: v for v in report.verdicts}
+    assert report.pot is not None and report.chance is not None
+    assert verdicts["metal"].answer == report.pot.answer != "unknown"
+    assert verdicts["metal"].figure == report.pot.figure
+    assert verdicts["sure"].answer == "unknown" or verdicts["sure"].figure.endswith(" in 100")
