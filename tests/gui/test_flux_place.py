@@ -237,7 +237,9 @@ def test_both_themes_paint_the_window(bench, qtbot):
     window.resize(1366, 768)
     window.lay_bench(bench)
     window.show()
-    qtbot.wait(150)
+    slag = window.places["Flux"].slag
+    qtbot.waitUntil(lambda: slag.fluidity.chart.plot is not None and slag.map.chart.plot is not None, timeout=5000)
+    qtbot.waitUntil(lambda: slag.map.settled, timeout=5000)
     pictures = {}
     try:
         for mode in ("light", "dark", "light"):

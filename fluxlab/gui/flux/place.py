@@ -62,13 +62,15 @@ class FluxPlace(QWidget):
     def left_at(self) -> dict[str, str]:
         """The columns shown and the parts folded, for the next start."""
         folded = ",".join(part.fold for part in self._foldable() if part.is_folded)
-        return {"flux columns": ",".join(col.name for col in self.table.view.shown_columns()), "flux folded": folded}
+        columns = ",".join(col.name for col in self.table.view.shown_columns())
+        return {"flux columns": columns, "flux folded": folded, "flux map": self.slag.map.wanted}
 
     def put_back(self, views: Mapping[str, str]) -> None:
         """Show the columns and fold the parts as they were left."""
         if "flux columns" in views:
             wanted = views["flux columns"].split(",")
             self.table.view.show_columns(frozenset(col for col in Col if col.name in wanted))
+        self.slag.map.wanted = views.get("flux map", "")
         for part in self._foldable():
             part.set_folded(part.fold in views.get("flux folded", "").split(","))
 

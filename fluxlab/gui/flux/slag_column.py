@@ -1,4 +1,4 @@
-"""The middle column: fluidity and what moves it, the slag by the book, the solver's words, the pour."""
+"""The middle column: the slag map, fluidity and what moves it, the slag by the book, the solver's words, the pour."""
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
@@ -7,6 +7,7 @@ from fluxlab.design.report_types import SlagReport
 from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.charts.fluidity_part import Fluidity
+from fluxlab.gui.charts.map_part import SlagMapPart
 from fluxlab.gui.charts.moves_part import WhatMovesIt
 from fluxlab.gui.flux.plan import Plan
 from fluxlab.gui.flux.slag_book import Figures, Oxides, degree_figures, ratio_figures
@@ -18,7 +19,10 @@ from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.words import Caption, Words
 
 GAP = 10
-FLUIDITY, LEAST_FLUIDITY = 237, 150
+HEAD = 5, 24
+"""Rule and title of a section: the rule stays, the title grows with the text [px]."""
+MAP, LEAST_MAP, FLUIDITY, LEAST_FLUIDITY, MOST_FLUIDITY = 322, 262, 206, 128, 280
+"""Heights of both charts in px of the grid: as in the pictures, where height is short, where there is plenty."""
 
 
 class SlagColumn(QWidget):
@@ -63,8 +67,9 @@ class SlagColumn(QWidget):
         words = Section("What holds it", fold="words")
         self.words = SolverWords()
         words.body.addWidget(self.words)
+        self.map = SlagMapPart(bench)
         self.fluidity, self.what_moves = Fluidity(bench), WhatMovesIt(bench)
-        self.parts = (self.fluidity, self.what_moves, book, words, pour)
+        self.parts = (self.map, self.fluidity, self.what_moves, book, words, pour)
         for part in self.parts:
             column.addWidget(part)
         column.addStretch(1)
@@ -73,11 +78,21 @@ class SlagColumn(QWidget):
         self._bench.do("set_ferric_share", None if percent is None else percent / 100)
 
     def fit(self, room: int) -> None:
-        """Share the height that can be seen at once [px]; what is below is reached by scrolling."""
-        self.fluidity.chart.set_height(theme.scaled(FLUIDITY) - theme.scaled(29))
+        """Share the height that can be seen at once [px]; what is below is reached by scrolling.
+
+        Fluidity gives way first, then the map; where there is plenty the map takes it.
+        """
+        rest = room - 2 * (HEAD[0] + theme.scaled(HEAD[1])) - GAP
+        liked, least = theme.scaled(FLUIDITY), theme.scaled(LEAST_FLUIDITY)
+        fluidity = max(least, min(liked, rest - theme.scaled(MAP)))
+        shape = max(theme.scaled(MAP), round(0.92 * self.width()))
+        tall = max(theme.scaled(LEAST_MAP), min(rest - fluidity, shape))
+        self.map.chart.set_height(tall)
+        self.fluidity.chart.set_height(max(fluidity, min(rest - tall, theme.scaled(MOST_FLUIDITY))))
 
     def refresh(self) -> None:
         """Show the bench as it is now."""
+        self.map.refresh()
         self.fluidity.refresh()
         self.what_moves.refresh()
         report, recipe = self._bench.report, self._bench.work.recipe

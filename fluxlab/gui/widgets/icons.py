@@ -49,6 +49,12 @@ def _plus(path: QPainterPath) -> None:
     _line(path, (4, 10), (16, 10))
 
 
+def _axes(path: QPainterPath) -> None:
+    _line(path, (4.5, 3), (4.5, 15.5), (17, 15.5))
+    _line(path, (2, 6), (4.5, 3), (7, 6))
+    _line(path, (14, 13), (17, 15.5), (14, 18))
+
+
 def _minus(path: QPainterPath) -> None:
     _line(path, (4, 10), (16, 10))
 
@@ -145,6 +151,7 @@ _STROKED: dict[str, _Path] = {
     "minus": _minus,
     "cross": _cross,
     "columns": _columns,
+    "axes": _axes,
     "dot": _dot,
     "printer": _printer,
     "lock": _lock,

@@ -1,0 +1,134 @@
+"""The field of the slag map as a picture: stepped tints, crystals hatched, contours with their figures."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import atan2, degrees
+
+from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtGui import QColor, QImage, QPainter, QPainterPath, QPen, QPolygonF, QTransform
+
+from fluxlab.gui import theme
+from fluxlab.gui.charts import marks
+from fluxlab.gui.charts.map_contours import contour
+from fluxlab.gui.charts.map_grid import Rows, even_out
+from fluxlab.gui.charts.map_levels import level_words
+from fluxlab.gui.charts.scale import Field
+from fluxlab.gui.tokens import Tokens
+from fluxlab.gui.widgets import text as type_
+
+HATCH = 7
+EDGE = 12.0
+REACH = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A contour: its figure, and the lines it consists of in px of the field."""
+
+    words: str
+    parts: tuple[QPolygonF, ...]
+
+
+def tinted(rows: Rows, field: Field, levels: Sequence[float], tokens: Tokens, fine: float) -> QImage | None:
+    """The tints at `fine` pixels to one px; None where nothing is known."""
+    import numpy as np
+
+    width, height = max(1, round(field.width * fine)), max(1, round(field.height * fine))
+    evened = even_out(rows, field.y_axis.lo, field.y_axis.hi, width, height)
+    if evened is None:
+        return None
+    steps = np.array([_argb(colour) for colour in tokens.map], dtype=np.uint32)
+    thicker = np.zeros(evened.values.shape, dtype=np.uint8)
+    for level in levels:
+        thicker += evened.values > level
+    pixels = steps[thicker]
+    if evened.crystals is not None:
+        apart = max(3, round(HATCH * fine))
+        stripes = (np.arange(width)[None, :] + np.arange(height)[:, None]) % apart < max(1, round(fine))
+        pixels[stripes & evened.crystals] = _argb(tokens.ink2)
+    if evened.known is not None:
+        pixels[~evened.known] = 0
+    image = QImage(np.ascontiguousarray(pixels).data, width, height, 4 * width, QImage.Format.Format_ARGB32).copy()
+    image.setDevicePixelRatio(fine)
+    return image
+
+
+def _argb(colour: QColor) -> int:
+    return colour.rgba()
+
+
+def lines_of(rows: Rows, field: Field, levels: Sequence[float]) -> tuple[Line, ...]:
+    """The contours in px of the field."""
+    made = []
+    for level in levels:
+        parts = [QPolygonF([QPointF(field.x(x), field.y(y)) for x, y in part]) for part in contour(rows, level)]
+        if parts:
+            made.append(Line(level_words(level), tuple(parts)))
+    return tuple(made)
+
+
+def path_of(lines: Sequence[Line]) -> QPainterPath:
+    """All contours as one path."""
+    path = QPainterPath()
+    for line in lines:
+        for part in line.parts:
+            path.addPolygon(part)
+    return path
+
+
+def draw_lines(painter: QPainter, path: QPainterPath) -> None:
+    """Draw the contours, thin."""
+    painter.setPen(QPen(marks.soft(theme.tokens().ink, 0.75), 1))
+    painter.drawPath(path)
+
+
+def draw_figures(
+    painter: QPainter, field: Field, lines: Sequence[Line], taken: Sequence[QRectF], outline: QPainterPath
+) -> None:
+    """Write each contour's figure on it, turned along it, clear of what is `taken` and of the outline's sides."""
+    placed = list(taken)
+    for line in lines:
+        found = _spot(field, line, placed, outline)
+        if found is None:
+            continue
+        at, angle = found
+        wide = type_.width(line.words, 12)
+        painter.save()
+        painter.translate(at)
+        painter.rotate(angle)
+        marks.on_plate(painter, -wide / 2, theme.metrics(12).capHeight() / 2, line.words, 12, theme.tokens().ink)
+        painter.restore()
+        placed.append(_room(line.words, at, angle))
+
+
+def _room(words: str, at: QPointF, angle: float) -> QRectF:
+    """The room that a turned figure takes."""
+    wide = type_.width(words, 12) + 2 * marks.PAD
+    tall = theme.metrics(12).height()
+    turn = QTransform().translate(at.x(), at.y()).rotate(angle)
+    return turn.mapRect(QRectF(-wide / 2, -tall / 2, wide, tall))
+
+
+def _spot(field: Field, line: Line, taken: Sequence[QRectF], outline: QPainterPath) -> tuple[QPointF, float] | None:
+    """Where a contour's figure stands: as far right and up as there is room; None where there is none."""
+    inside = QRectF(EDGE, 4, field.width - 2 * EDGE, field.height - 8)
+    spots = [(part, k) for part in line.parts for k in range(1, part.count() - 1)]
+    spots.sort(key=lambda spot: 0.4 * spot[0].at(spot[1]).y() - spot[0].at(spot[1]).x())
+    for part, k in spots:
+        at = part.at(k)
+        if not inside.contains(at):
+            continue
+        angle = _lie(part, k)
+        room = _room(line.words, at, angle)
+        on_side = outline.intersects(room) and not outline.contains(room)
+        if inside.contains(room) and not on_side and not any(room.intersects(box) for box in taken):
+            return at, angle
+    return None
+
+
+def _lie(part: QPolygonF, k: int) -> float:
+    """How a contour lies around its `k`th point [degrees], so that words on it are never upside down."""
+    a, b = part.at(max(0, k - REACH)), part.at(min(part.count() - 1, k + REACH))
+    if a.x() > b.x():
+        a, b = b, a
+    return degrees(atan2(b.y() - a.y(), b.x() - a.x()))

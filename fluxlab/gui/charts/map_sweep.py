@@ -1,0 +1,117 @@
+"""What the slag map asks of the design rooms, in the order in which it is drawn."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from fluxlab.design.map_types import Axis, AxisPair, MapFrame, Outline, Point
+from fluxlab.design.recipe import Work
+from fluxlab.design.report_types import Report
+from fluxlab.gui.widgets.fields import show_number
+
+if TYPE_CHECKING:
+    from fluxlab.design.map_axes import MapProblem
+    from fluxlab.design.map_field import Melts
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Ground:
+    """Everything but the field: the choices of axes, the frame on the chosen ones, the problem behind it."""
+
+    pairs: tuple[AxisPair, ...]
+    frame: MapFrame | None
+    problem: "MapProblem | None"
+
+
+def pair_id(pair: AxisPair) -> str:
+    """The name under which a choice of axes is remembered."""
+    return f"{pair.x.key} {pair.y.key}"
+
+
+def ground(work: Work, wanted: str) -> Ground:
+    """The map of a recipe on the axes wanted, on the first pair where those cannot be drawn."""
+    from fluxlab.design.balance import balance
+    from fluxlab.design.map_report import axis_pairs, map_frame, map_problem
+
+    found = balance(work)
+    pairs = axis_pairs(found)
+    if not pairs:
+        return Ground((), None, None)
+    pair = next((p for p in pairs if pair_id(p) == wanted), pairs[0])
+    return Ground(pairs, map_frame(work, found, pair), map_problem(found, pair))
+
+
+def melts() -> "Melts | None":
+    """What predicts the melts of the field; None while nothing does."""
+    return None
+
+
+def sweep(work: Work, wanted: str) -> Iterator[object]:
+    """The ground first, then the field row by row."""
+    made = ground(work, wanted)
+    yield made
+    predicted = melts()
+    if made.problem is not None and predicted is not None:
+        from fluxlab.design.map_field import field
+
+        yield from field(made.problem, predicted)
+
+
+def safe_region(work: Work, frame: MapFrame) -> Outline:
+    """Where the musts hold for nine in ten of the likely ores. It takes its time, and a problem of its own."""
+    from fluxlab.design.balance import balance
+    from fluxlab.design.map_report import map_problem
+    from fluxlab.design.map_safe import safe_outline
+
+    return safe_outline(work, map_problem(balance(work), frame.pair), frame.outline)
+
+
+def put_at(work: Work, problem: "MapProblem", x: float, y: float, before: Point) -> tuple[str, Work]:
+    """The edit that brings the recipe to a point of the map, and its label."""
+    from fluxlab.design import edits
+    from fluxlab.design.map_report import recipe_at
+    from fluxlab.design.settle import settle
+
+    label = _label(problem.pair, before, (x, y))
+    mend = settle(work, recipe_at(problem, x, y).weights, label)
+    _, made = getattr(edits, mend.edit)(work, *mend.arguments)
+    return label, made
+
+
+def _label(pair: AxisPair, before: Point, after: Point) -> str:
+    """The step in words: "Silicate degree 1.42 → 1.66 on the map"."""
+    named = []
+    for axis, old, new in zip((pair.x, pair.y), before, after, strict=True):
+        figures = f"{old:.{axis.decimals}f}", f"{new:.{axis.decimals}f}"
+        if figures[0] != figures[1]:
+            named.append(f"{axis.label} {figures[0]} → {figures[1]}")
+    return f"{', '.join(named) or pair.x.label} on the map"
+
+
+def place_of(report: Report, pair: AxisPair) -> Point | None:
+    """Where the recipe of a report lies on the axes; None where it has no such quantity."""
+    x, y = _value(report, pair.x), _value(report, pair.y)
+    return None if x is None or y is None else (x, y)
+
+
+def _value(report: Report, axis: Axis) -> float | None:
+    if axis.key.startswith("flux:"):
+        return next((line.grams for line in report.lines if f"flux:{line.flux}" == axis.key), None)
+    if axis.key == "flux_to_ore":
+        return report.flux_to_ore
+    return next((target.value for target in report.targets if target.key == axis.key), None)
+
+
+def broken_musts(report: Report) -> frozenset[str]:
+    """The ends of targets, as the sides of the outline name them, that the recipe breaks."""
+    return frozenset(
+        f"{target.key}#{side}"
+        for target in report.targets
+        for side, state, kind in (("lo", "below", target.lo_kind), ("hi", "above", target.hi_kind))
+        if target.on and target.state == state and kind == "must"
+    )
+
+
+def note(report: Report) -> str:
+    """What the colours of the map mean."""
+    return f"Pa·s at {show_number(report.work.recipe.pour_temperature, 0)} °C"
