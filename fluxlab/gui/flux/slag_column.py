@@ -1,6 +1,7 @@
 """The middle column: the slag map, fluidity and what moves it, the slag by the book, the solver's words, the pour."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.design.report_types import SlagReport
@@ -31,6 +32,7 @@ class SlagColumn(QWidget):
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._bench = bench
+        self._room = 0
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(GAP)
@@ -82,6 +84,7 @@ class SlagColumn(QWidget):
 
         Fluidity gives way first, then the map; where there is plenty the map takes it.
         """
+        self._room = room
         rest = room - 2 * (HEAD[0] + theme.scaled(HEAD[1])) - GAP
         liked, least = theme.scaled(FLUIDITY), theme.scaled(LEAST_FLUIDITY)
         fluidity = max(least, min(liked, rest - theme.scaled(MAP)))
@@ -89,6 +92,10 @@ class SlagColumn(QWidget):
         tall = max(theme.scaled(LEAST_MAP), min(rest - fluidity, shape))
         self.map.chart.set_height(tall)
         self.fluidity.chart.set_height(max(fluidity, min(rest - tall, theme.scaled(MOST_FLUIDITY))))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """A wider column has room for a taller map."""
+        self.fit(self._room)
 
     def refresh(self) -> None:
         """Show the bench as it is now."""
