@@ -1,6 +1,7 @@
 """From a problem in the operator's terms to stacked arrays, checked once and updated in place at each edit."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import numpy as np
 
@@ -265,4 +266,17 @@ def update(
     if cost is not None:
         c.cost = np.array(cost, dtype=float)
         c._prices()
+    c._settle()
+
+
+def redefine(c: Compiled, key: str, num: Functional) -> None:
+    """Give a window without a denominator another quantity; everything else stays."""
+    k = c.index[key]
+    windows = list(c.problem.windows)
+    windows[k] = replace(windows[k], num=num)
+    c.problem = replace(c.problem, windows=tuple(windows))
+    c.U[k], c.V[k], c.C[k] = num.u, num.v, num.c
+    c.G[k] = num.u @ c.problem.Y + num.v
+    c._fixed_numbers()
+    c._bounds()
     c._settle()

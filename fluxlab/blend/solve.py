@@ -32,7 +32,7 @@ def solve(c: Compiled, priced: bool = True) -> Result:
         trace, answer, solves = staged(c, s)
     else:
         answer, solves = strict(s, c.kernel), 1
-        trace = _strict_trace(s, answer)
+        trace = strict_trace(s, answer)
     if answer.status > 0 and (in_stages or affordable(s, answer.y, answer.lam_rows)):
         return build(c, trace, answer, solves, began, priced)
     refused_by = answer.who if answer.status < 0 and not in_stages else ""
@@ -42,7 +42,7 @@ def solve(c: Compiled, priced: bool = True) -> Result:
         # Nothing gave way although the compiled kernel found no recipe: the other one has the last word.
         answer = strict(s, "numpy")
         if answer.status > 0 and affordable(s, answer.y, answer.lam_rows):
-            return build(c, _strict_trace(s, answer), answer, solves + more + 1, began, priced)
+            return build(c, strict_trace(s, answer), answer, solves + more + 1, began, priced)
     return result
 
 
@@ -51,7 +51,8 @@ def strict(s: System, choice: KernelChoice) -> Kernel:
     return solve_qp(s.H, s.g, s.G, s.h, None, s.yl, s.yu, choice)
 
 
-def _strict_trace(s: System, answer: Kernel) -> Trace:
+def strict_trace(s: System, answer: Kernel) -> Trace:
+    """How a strict answer was reached."""
     nothing = np.zeros(len(s.h))
     return Trace(s, s.on_bounds(answer.y), answer.lam_rows, answer.lam_box, s.smooth, "strict", s.G, nothing)
 
