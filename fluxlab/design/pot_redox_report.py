@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fluxlab.design.pot_text import SUBSTANCES, budget_sentence
+from fluxlab.design.pot_text import SUBSTANCES, aim_sentence, budget_sentence, state_name
 from fluxlab.design.pot_types import OxygenRow, RedoxReport
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Amount
@@ -45,7 +45,8 @@ def redox_report(work: Work, charge: FusionCharge, pot: InThePot) -> RedoxReport
         nitre_wanted=nitre,
         pot_burnt=carbon_burnt(charge.nitrates) if charge.wall.likely > 0.0 else 0.0,
         rows=(*_takers(work, redox), *_givers(redox)),
-        sentence=budget_sentence(redox.budget, route.budget, redox.demand > 0.002 * charge.charge),
+        sentence=budget_sentence(redox.budget, route.budget, redox.demand > 0.002 * charge.charge)
+        + aim_sentence(route.state, state_name(pot.state.position, pot.state.iron)),
         source=redox_data()["wanted"]["source"] + "; band of the budget: " + route.pot_source,
     )
 

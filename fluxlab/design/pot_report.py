@@ -1,5 +1,6 @@
 """What happens in the pot, for the report: will the metal come down, what stays behind, when does it foam."""
 
+from fluxlab import resources
 from fluxlab.design.balance import Balance
 from fluxlab.design.pot_charge import fusion_charge
 from fluxlab.design.pot_heat_report import drops_report, gas_report, heat_report
@@ -27,13 +28,15 @@ def pot_report(work: Work, found: Balance, fill: FillReport | None, viscosity: A
     pot = in_the_pot(charge)
     button, silver = button_report(pot.bullion), silver_rows(pot.bullion)
     answer, figure, reason = _answer(button, silver, pot.bullion.layers.matte.value)
+    route = routes()[charge.route]
     power = 0.0 if charge.furnace is None else charge.furnace.power
     return PotReport(
         answer=answer,
         figure=figure,
         reason=reason,
         state=state_name(pot.state.position, pot.state.iron),
-        route_source=routes()[charge.route].source,
+        route_source=route.source,
+        watch=tuple(str(resources.toml("cautions.toml")[rule]["title"]) for rule in route.cautions),
         redox=redox_report(work, charge, pot),
         sulphur=sulphur_report(pot),
         button=button,

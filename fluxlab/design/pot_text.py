@@ -29,6 +29,9 @@ METALS: Mapping[str, str] = MappingProxyType(
     }
 )  # fmt: skip
 """Metals by symbol, in words."""
+_STATES: Mapping[str, PotStateName] = MappingProxyType(
+    {"oxidising": "oxidising", "neutral": "neutral", "reducing": "reducing"}
+)
 _OXIDISING, _REDUCING, _WITH_IRON = -0.2, 0.65, 0.5
 
 
@@ -58,6 +61,12 @@ def budget_sentence(budget: float | None, band: tuple[float, float], tells: bool
     if budget > band[1]:
         return f"{percent}: more than is good; iron, a hard button and foam come of it."
     return f"{percent}, within what this route works with."
+
+
+def aim_sentence(aim: str, state: PotStateName) -> str:
+    """Whether the pot is as the route wants it; nothing where it is."""
+    wanted: PotStateName = "reducing with iron" if aim == "iron" else _STATES[aim]
+    return "" if wanted == state else f" This route wants a pot that is {wanted}; as weighed it is {state}."
 
 
 def recovery_sentence(yields: float, recovery: Amount | None) -> str:

@@ -238,6 +238,7 @@ class PotReport:
 
     `answer`, `figure` and `reason` answer "Will the metal come down?". `state` says how reducing the pot is. `drops` is
     None where the slag's viscosity or the pot is not known, `heat` without a pot, `cupel` where no lead collects.
+    `watch` names the caution rules that the route brings with it, whether or not they speak up now.
     `retreat` says whether slag and matte are worth another melt, in words; empty where they are not.
     """
 
@@ -246,6 +247,7 @@ class PotReport:
     reason: str
     state: PotStateName
     route_source: str
+    watch: tuple[str, ...]
     redox: RedoxReport
     sulphur: SulphurReport
     button: ButtonReport

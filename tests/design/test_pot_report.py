@@ -335,6 +335,17 @@ def test_masses_in_words(value: float, words: str) -> None:
     assert in_words(value) == words
 
 
+def test_a_route_names_its_rules_and_says_where_the_pot_is_not_as_it_wants() -> None:
+    dry = report(work_of(CLEAN, "nitre"))
+    assert "Nitre on sulphide" in dry.watch
+    assert "wants a pot that is oxidising" in dry.redox.sentence
+    lead = report(work_of(DIRTY, "lead collection", charge=20.0, pot_feed="calcine"))
+    assert "wants a pot" not in lead.redox.sentence
+    ironed = report(weighed(work_of(CLEAN, "iron"), iron_filings=90.0))
+    assert ironed.state == "reducing with iron"
+    assert "wants a pot" not in ironed.redox.sentence
+
+
 def test_words_for_budget_and_hold() -> None:
     assert "too little" in budget_sentence(0.5, (0.9, 1.5), True)
     assert "within" in budget_sentence(1.2, (0.9, 1.5), True)

@@ -5,6 +5,7 @@ from typing import get_args
 import pytest
 
 from fluxlab import resources
+from fluxlab import resources
 from fluxlab.fusion.routes import ChargeFacts, RouteName, automatic_ends, flux_to_ore_wish, routes
 from fluxlab.materials.fluxes import shipped
 
@@ -114,3 +115,20 @@ def test_every_automatic_target_has_its_rule() -> None:
 def test_a_target_that_is_not_automatic_has_no_rule() -> None:
     with pytest.raises(KeyError):
         automatic_ends("degree", FACTS)
+
+
+def test_every_route_tells_its_aims_and_brings_rules_that_there_are() -> None:
+    rules = resources.toml("cautions.toml")
+    states = {name: route.state for name, route in routes().items()}
+    assert states == {
+        "roast and melt": "neutral",
+        "nitre": "oxidising",
+        "iron": "iron",
+        "lead collection": "reducing",
+    }
+    for route in routes().values():
+        assert 0.0 <= route.budget[0] < route.budget[1]
+        assert route.cautions
+        assert all(rule in rules for rule in route.cautions)
+        assert route.pot_source
+    assert [name for name, route in routes().items() if route.collects] == ["lead collection"]
