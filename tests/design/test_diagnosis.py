@@ -11,9 +11,10 @@ from fluxlab.design import edits
 from fluxlab.design.diagnosis import Diagnosis, apply_mend, diagnose, observations
 from fluxlab.design.diagnosis.figures import Figures
 from fluxlab.design.diagnosis.mends import MENDERS, mends
-from fluxlab.design.diagnosis.priors import PRIORS
+from fluxlab.design.diagnosis.priors import PRIORS, prior
 from fluxlab.design.diagnosis.table import causes
 from fluxlab.design.evaluate import evaluate
+from fluxlab.design.fluid_types import FluidReport, Likely
 from fluxlab.design.recipe import Line, Work
 from fluxlab.design.report_types import Mend
 from fluxlab.design.start import demo_work
@@ -44,6 +45,7 @@ BASIC = with_lines(
 LEAD = with_lines(
     work_of(CLEAN, "lead collection"), SODA, SAND, BORAX, Line("litharge", 100.0), Line("wheat-flour", 4.0)
 )
+HURRIED = edits.set_hold(edits.set_pour_temperature(demo_work(), 1250.0)[1], 1.0)[1]
 NOTHING = Work(empty_recipe(), demo_work().shelf)
 WORKS = {
     "demo": demo_work(),
@@ -107,7 +109,7 @@ def test_what_decides_by_the_recipe_is_a_cause_of_the_table() -> None:
         ("fume-white", ZINCKY, ARSENIC),
         ("boil-over", HYDRATED, NITRE),
         ("button-small", RAW, IRONY),
-        ("slag-prills", demo_work(), edits.set_pour_temperature(demo_work(), 1050.0)[1]),
+        ("slag-prills", edits.set_pour_temperature(demo_work(), 1050.0)[1], HURRIED),
         ("pot-thin", BASIC, NITRE),
         ("layer-watery", NITRE, with_lines(demo_work(), SODA, SAND, Line("salt", 60.0))),
     ],
@@ -235,3 +237,36 @@ def test_the_numbers_of_the_table_are_plain() -> None:
     table: dict[str, Any] = resources.toml("diagnosis.toml")
     assert set(table) == {"cause", "observation"}
     assert (len(table["cause"]), len(table["observation"])) == (59, 63)
+
+
+def test_the_pot_s_own_figures_stand_in_the_reasons() -> None:
+    raw = {c.key: c.why for c in diagnose(evaluate(RAW), ("layer-grey", "button-small")).causes}
+    assert "g of matte is to be expected" in raw["matte"]
+    assert "of what is to be reduced" in raw["under-reduced"] or "nothing in the pot" in raw["under-reduced"]
+    arsenic = {c.key: c.why for c in diagnose(evaluate(ARSENIC), ("layer-white",)).causes}
+    assert "g of speiss is to be expected" in arsenic["speiss"]
+
+
+def test_the_same_matte_layer_is_likelier_matte_where_the_pot_expects_it() -> None:
+    def share(work: Work) -> float:
+        return next(c.share for c in diagnose(evaluate(work), ("layer-grey",)).causes if c.key == "matte")
+
+    assert share(RAW) > 3.0 * share(SULPHATE) > 0.0
+
+
+def test_a_viscosity_that_is_known_decides_whether_the_slag_was_stiff() -> None:
+    report = evaluate(demo_work())
+
+    def odds(viscosity: float) -> float:
+        likely = Likely(viscosity, viscosity, viscosity, viscosity, viscosity)
+        return prior("stiff-slag", Figures(replace(report, fluid=liquid(likely)))).odds
+
+    assert odds(0.3) < 0.2 < 1.0 < odds(9.0)
+
+
+def liquid(at_pour: Likely) -> FluidReport:
+    return FluidReport(
+        pour=1150.0, limit=None, floor=0.01, curve=None, at_pour=at_pour, below_floor=False, chance=None,
+        confidence="low", pour_wanted=None, leaves_pot=None, liquidus=None, melt_free=None, density=None,
+        surface_tension=None, heat=None, crystals=(), moves=(), issues=(), sources=(),
+    )  # fmt: skip

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from fluxlab.design.pot_types import DropsReport
 from fluxlab.design.report_types import Report
 from fluxlab.design.ticket_rows import holds
 from fluxlab.materials.trade_facts import evident
@@ -77,3 +78,29 @@ class Figures:
     def precious(self) -> float | None:
         """Silver and gold that the charge holds at most [g]."""
         return self.report.precious_metal_limit
+
+    @property
+    def viscosity(self) -> float | None:
+        """Viscosity of the slag at the pour [Pa s]; None where it cannot be told."""
+        fluid = self.report.fluid
+        return None if fluid is None or fluid.at_pour is None else fluid.at_pour.value
+
+    @property
+    def matte(self) -> float:
+        """Matte that the pot is reckoned to make [g]."""
+        return 0.0 if self.report.pot is None else self.report.pot.sulphur.matte.value
+
+    @property
+    def speiss(self) -> float:
+        """Speiss that the pot is reckoned to make [g]."""
+        return 0.0 if self.report.pot is None else self.report.pot.sulphur.speiss.value
+
+    @property
+    def budget(self) -> float | None:
+        """Reducers over what is to be reduced [-]; None where nothing is."""
+        return None if self.report.pot is None else self.report.pot.redox.budget
+
+    @property
+    def drops(self) -> DropsReport | None:
+        """The metal drops in the slag; None where they cannot be told."""
+        return None if self.report.pot is None else self.report.pot.drops

@@ -5,8 +5,8 @@ from fluxlab.design.diagnosis.prior import MOST, Prior, Rule, ramp
 
 
 def _matte(f: Figures) -> Prior:
-    left = f.sulphide_sulphur
-    return Prior(ramp(left, 0.1, 2.0), f"{left:.2g} % sulphide sulphur goes into the pot")
+    share = f.of_charge(f.matte)
+    return Prior(ramp(share, 0.2, 5.0), f"{f.matte:.2g} g of matte is to be expected, {share:.1f} % of the charge")
 
 
 def _sulphate(f: Figures) -> Prior:
@@ -16,8 +16,9 @@ def _sulphate(f: Figures) -> Prior:
 
 
 def _speiss(f: Figures) -> Prior:
-    bad = f.of_charge(f.report.ore.arsenic + f.report.ore.antimony)
-    return Prior(ramp(bad, 0.1, 2.0), f"{bad:.2g} % arsenic and antimony in the charge")
+    share, bad = f.of_charge(f.speiss), f.of_charge(f.report.ore.arsenic + f.report.ore.antimony)
+    said = f"{f.speiss:.2g} g of speiss is to be expected, {bad:.2g} % arsenic and antimony in the charge"
+    return Prior(max(ramp(share, 0.2, 4.0), ramp(bad, 0.1, 2.0)), said)
 
 
 def _base_button(f: Figures) -> Prior:
@@ -34,14 +35,23 @@ def _sulphur_in_button(f: Figures) -> Prior:
 def _under_reduced(f: Figures) -> Prior:
     reducers = f.share("reducer")
     hungry = f.oxide("PbO", "Cu2O", "Fe2O3")
-    odds = ramp(-reducers, -5.0, -0.2, 0.2, 2.0) * ramp(hungry, 5.0, 40.0, 0.5, 2.5)
-    return Prior(min(odds, MOST), f"{reducers:.1f} % reducer, {hungry:.0f} % lead, copper and ferric oxide in the slag")
+    if f.budget is None:
+        return Prior(0.2, "nothing in the pot asks for a reducer")
+    odds = ramp(-f.budget, -1.2, -0.3, 0.2, 2.0) * ramp(hungry, 5.0, 40.0, 0.5, 2.5)
+    said = f"{_times(f.budget)} of what is to be reduced, {hungry:.0f} % lead, copper and ferric oxide in the slag"
+    return Prior(min(odds, MOST), f"{reducers:.1f} % reducer, {said}")
 
 
 def _over_reduced(f: Figures) -> Prior:
     raw, reducers = f.sulphide_sulphur, f.share("reducer")
     odds = ramp(raw, 0.1, 3.0, 0.2, 3.0) * ramp(reducers, 1.0, 6.0, 0.5, 2.0)
-    return Prior(min(odds, MOST), f"{raw:.2g} % sulphide sulphur and {reducers:.1f} % reducer")
+    odds *= 1.0 if f.budget is None else ramp(f.budget, 0.5, 2.0, 0.5, 2.0)
+    said = "" if f.budget is None else f", {_times(f.budget)} of what is to be reduced"
+    return Prior(min(odds, MOST), f"{raw:.2g} % sulphide sulphur and {reducers:.1f} % reducer{said}")
+
+
+def _times(budget: float) -> str:
+    return f"enough for {100.0 * budget:.0f} %"
 
 
 def _small_collector(f: Figures) -> Prior:
@@ -132,8 +142,11 @@ def _cold_start(f: Figures) -> Prior:
 
 
 def _short_wait(f: Figures) -> Prior:
-    long = f.report.work.recipe.hold
-    return Prior(ramp(-long, -20.0, -5.0, 0.3, 3.0), f"held {long:.0f} min")
+    long, drops = f.report.work.recipe.hold, f.drops
+    if drops is None or drops.wanted is None:
+        return Prior(ramp(-long, -20.0, -5.0, 0.3, 3.0), f"held {long:.0f} min")
+    odds = ramp(drops.wanted / max(long, 1.0), 0.5, 3.0, 0.3, 3.0)
+    return Prior(odds, f"held {long:.0f} min, the drops want {drops.wanted:.0f}")
 
 
 def _roast_short(f: Figures) -> Prior:

@@ -1,5 +1,7 @@
 """Priors of causes that show in the slag."""
 
+from math import log10
+
 from fluxlab.design.diagnosis.figures import Figures
 from fluxlab.design.diagnosis.prior import MOST, Prior, Rule, ramp
 
@@ -59,8 +61,12 @@ def _unfinished(f: Figures) -> Prior:
 def _fluidity(f: Figures) -> Prior:
     silica = f.oxide("SiO2", "Al2O3")
     degree = f.degree or 1.5
-    odds = ramp(silica, 25.0, 60.0, 0.2, 3.0) * ramp(degree, 1.0, 3.0, 0.4, 2.0)
-    return Prior(odds, f"{silica:.0f} % silica and alumina, degree {degree:.1f}; viscosity is not in this judgement")
+    if f.viscosity is None or f.viscosity <= 0.0:
+        odds = ramp(silica, 25.0, 60.0, 0.2, 3.0) * ramp(degree, 1.0, 3.0, 0.4, 2.0)
+        return Prior(odds, f"{silica:.0f} % silica and alumina, degree {degree:.1f}; viscosity not known")
+    odds = ramp(log10(f.viscosity), log10(0.3), 1.0)
+    hangs = "" if f.drops is None else f", {f.drops.trapped_percent.value:.0f} % of the metal hangs in it"
+    return Prior(odds, f"about {f.viscosity:.2g} Pa·s at the pour{hangs}")
 
 
 def _wrong_flux(f: Figures) -> Prior:
