@@ -31,6 +31,12 @@ ENDINGS = {
     "g Pb/g": "g_lead_per_g",
     "g/t": "g_per_t",
     "L": "l",
+    "kJ": "kj",
+    "kW": "kw",
+    "um": "um",
+    "per mille": "per_mille",
+    "Pa s": "pa_s",
+    "mN/m": "mn_per_m",
     "-": "",
     "see unit": "",
 }

@@ -20,7 +20,9 @@ from fluxlab.design.report_types import (
 from fluxlab.design.ticket import Ticket
 from fluxlab.design.ticket_rows import TicketRow
 from fluxlab.store.codec import Codec
+from fluxlab.store.fluid_keys import FLUID_FIGURES
 from fluxlab.store.keys import FIGURES, Figure
+from fluxlab.store.pot_keys import POT_FIGURES
 
 _GRAMS = Figure("g")
 _GRAMS_NAMED = Figure("g", named=True)
@@ -166,6 +168,8 @@ REPORT_FIGURES: dict[type, dict[str, Figure]] = {
         "slag_mass": _GRAMS,
     },
     TicketRow: {"grams": _GRAMS_NAMED},
+    **POT_FIGURES,
+    **FLUID_FIGURES,
 }
 
 REPORT_CODEC = Codec({**FIGURES, **REPORT_FIGURES})

@@ -2,13 +2,23 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import MISSING, fields
+from dataclasses import MISSING, fields, is_dataclass
 from typing import Any, Literal, get_args, get_origin
 
 import pytest
 
 from fluxlab import cli, resources
-from fluxlab.design import recipe, report_types, ticket, ticket_facts, ticket_rows, workshop
+from fluxlab.design import (
+    chance_types,
+    fluid_types,
+    pot_types,
+    recipe,
+    report_types,
+    ticket,
+    ticket_facts,
+    ticket_rows,
+    workshop,
+)
 from fluxlab.issue import Issue
 from fluxlab.learn import melt as learn_melt
 from fluxlab.materials import flux_types
@@ -54,10 +64,32 @@ PRINTED: dict[str, type] = {
     "A target as reached": report_types.TargetReport,
     "The slag": report_types.SlagReport,
     "The indices": report_types.IndexReport,
+    "The melt as a liquid": fluid_types.FluidReport,
+    "The curve of the viscosity": fluid_types.FluidCurve,
+    "What one equation says": fluid_types.Opinion,
+    "Crystals in the melt": fluid_types.Crystal,
+    "What moves the slag": fluid_types.Move,
     "The crucible as filled": report_types.FillReport,
     "A feed": report_types.Stage,
     "The mould as filled": report_types.MouldReport,
+    "The pot": pot_types.PotReport,
+    "The oxygen in the pot": pot_types.RedoxReport,
+    "A taker or giver of oxygen": pot_types.OxygenRow,
+    "The sulphur in the pot": pot_types.SulphurReport,
+    "An end of the sulphur": pot_types.SulphurRow,
+    "The button": pot_types.ButtonReport,
+    "A metal of the button": pot_types.MetalRow,
+    "A place of the silver": pot_types.SilverRow,
+    "The drops in the slag": pot_types.DropsReport,
+    "The gas in the pot": pot_types.PotGasReport,
+    "A stretch of the heat": pot_types.GasStage,
+    "A source of gas": pot_types.GasSource,
+    "The heat of the melt": pot_types.HeatReport,
+    "A taker of heat": pot_types.HeatRow,
+    "The cupel": pot_types.CupelReport,
     "An answer": report_types.Verdict,
+    "How sure the recipe is": chance_types.ChanceReport,
+    "How sure a limit is": chance_types.LimitChance,
     "A caution": report_types.Caution,
     "The solver": report_types.SolveReport,
     "A problem": Issue,
@@ -81,11 +113,19 @@ NAMES = {
     "g Pb/g": "g lead per g",
     "g/t": "g/t",
     "L": "L",
+    "kJ": "kJ",
+    "kW": "kW",
+    "um": "µm",
+    "per mille": "‰",
+    "Pa s": "Pa·s",
+    "mN/m": "mN/m",
     "-": "number",
     "see unit": "see `unit`",
 }
 # Told in words below their table, or in a document of their own.
 APART = {(report_types.RoastReport, "gases"), (report_types.Report, "work")}
+# Figures with their ranges: the owner's key names the unit.
+RANGES = (report_types.Amount, fluid_types.Likely)
 FIGURES_OF_ALL = {**FIGURES, **REPORT_FIGURES}
 
 
@@ -148,8 +188,20 @@ def test_every_number_of_a_report_has_a_unit() -> None:
         assert numbers == REPORT_FIGURES.get(kind, {}).keys(), kind.__name__
 
 
+def test_every_part_of_a_report_is_described() -> None:
+    # The recipe and its shelf are read too, and described there; a mend is told within its answer.
+    elsewhere = {*RANGES, *READ.values(), report_types.Mend, recipe.Work}
+    assert parts_of(report_types.Report) <= {*PRINTED.values()} | elsewhere
+
+
+def parts_of(kind: Any) -> set[type]:
+    if not is_dataclass(kind):
+        return {part for inner in get_args(kind) for part in parts_of(inner)}
+    return {kind}.union(*(parts_of(hint) for hint in hints(kind).values() if hint is not recipe.Work))
+
+
 def _holds_number(hint: Any) -> bool:
-    if hint is report_types.Amount or hint in (int, float):
+    if hint in (*RANGES, int, float):
         return True
     return get_origin(hint) is not Literal and any(_holds_number(inner) for inner in get_args(hint))
 

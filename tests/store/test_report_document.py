@@ -11,7 +11,8 @@ from fluxlab.design.report_types import Report
 from fluxlab.design.start import demo_work
 from fluxlab.design.ticket import build, reissued
 from fluxlab.design.ticket_text import text_of
-from fluxlab.store import report_document
+from fluxlab.store import report_document, report_keys
+from tests.gui.fluids import doubted_fluid, sample_fluid
 
 WHEN = datetime(2026, 3, 1, 14, 30)
 
@@ -58,3 +59,25 @@ def test_an_unknown_figure_is_null(report: Report) -> None:
     assert plain["fill"] is None
     assert plain["mould"] is None
     assert "NaN" not in json.dumps(plain)
+
+
+@pytest.mark.parametrize("part", ["pot", "chance", "fluid"])
+def test_what_is_told_of_pot_melt_and_chance_is_read_back_equal(report: Report, part: str) -> None:
+    told = getattr(replace(report, fluid=report.fluid or doubted_fluid()), part)
+    told = replace(told, issues=()) if hasattr(told, "issues") else told
+    plain = json.loads(json.dumps(report_keys.REPORT_CODEC.plain(told)))
+    read = report_keys.REPORT_CODEC.value(type(told), plain, part, ranges=False)
+    assert read.issues == ()
+    assert read.value == told
+
+
+def test_figures_of_the_pot_and_of_the_melt_stand_under_keys_with_their_units(report: Report) -> None:
+    melt = sample_fluid()
+    plain = report_document.report_plain(replace(report, fluid=melt))
+    assert plain["fluid"]["at_pour_pa_s"]["high90"] == melt.at_pour.high90
+    assert plain["fluid"]["surface_tension_mn_per_m"]["value"] == melt.surface_tension.value
+    button = report.pot.button
+    assert plain["pot"]["button"]["mass_g"]["value"] == button.mass.value
+    assert plain["pot"]["button"]["silver_fineness_per_mille"]["low"] == button.silver_fineness.low
+    assert plain["pot"]["heat"]["total_kj"] == report.pot.heat.total
+    assert plain["chance"]["musts"] == report.chance.musts
