@@ -5,7 +5,6 @@ from typing import get_args
 import pytest
 
 from fluxlab import resources
-from fluxlab import resources
 from fluxlab.fusion.routes import ChargeFacts, RouteName, automatic_ends, flux_to_ore_wish, routes
 from fluxlab.materials.fluxes import shipped
 
