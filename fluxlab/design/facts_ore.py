@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 
 from fluxlab.design.recipe import Work
 from fluxlab.ore.feed_types import Feed, FeedMineral
@@ -40,6 +41,7 @@ def roast_start(feed: Feed) -> float | None:
     return next((step.low for step in steps if step.key == "low"), None)
 
 
+@lru_cache(maxsize=64)
 def radioactive(ore: OreType) -> tuple[str, ...]:
     """What the description names that is radioactive, whichever of the three descriptions counts."""
     every = (*ore.minerals, *ore.oxides, *ore.elements)
