@@ -14,6 +14,11 @@ def amount_words(amount: Amount, decimals: int) -> str:
     return f"{amount.value:.{decimals}f} ({amount.low:.{decimals}f} to {amount.high:.{decimals}f})"
 
 
+def grade_places(grade: float) -> int:
+    """Decimals that a grade is written with, three digits that count or more."""
+    return 1 if grade >= 10.0 else 2 if grade >= 1.0 else 3
+
+
 def roast_rows(roast: RoastReport) -> Iterator[tuple[str, str]]:
     """Masses, gases, what is left, how the weight is explained, programme and warnings of a roast."""
     gases = ", ".join(f"{gas} {grams:.1f} g ({litres:.1f} L)" for gas, grams, litres in roast.gases)
@@ -67,7 +72,7 @@ def _metal(m: MetalReport) -> str:
     )
     words = [f"{grades} {m.unit}"]
     if m.calcine is not None:
-        words.append(f"calcine {amount_words(m.calcine, 1)} {m.unit}")
+        words.append(f"calcine {amount_words(m.calcine, grade_places(m.calcine.value))} {m.unit}")
     for what, share in (("on the table", m.recovery_percent), ("to the calcine", m.overall_percent)):
         if share is not None:
             words.append(f"recovery {what} {amount_words(share, 1)} %")

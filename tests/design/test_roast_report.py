@@ -13,6 +13,7 @@ from fluxlab.design.evaluate import evaluate
 from fluxlab.design.recipe import Recipe, Work
 from fluxlab.design.report_text import text_of
 from fluxlab.design.report_types import RoastReport
+from fluxlab.design.roast_text import grade_places
 from fluxlab.design.start import demo_work
 from fluxlab.ore.ore_types import Grade, Lot, OreType, Share
 from fluxlab.ore.roast_types import PERFECT_PLAN, RoastPlan
@@ -115,6 +116,11 @@ def test_the_lot_stands_in_the_report_and_its_contradictions_among_the_problems(
     _, wrong = edits.set_lot(work, replace(lot, mass=100.0))
     assert any("weighs more than the lot" in issue.sentence for issue in evaluate(wrong).issues)
     assert evaluate(WORK).ore.lot is None
+
+
+@pytest.mark.parametrize(("grade", "places"), [(635.1, 1), (10.0, 1), (3.62, 2), (0.362, 3)])
+def test_a_grade_is_written_with_three_digits_that_count(grade: float, places: int) -> None:
+    assert grade_places(grade) == places
 
 
 def test_plan_and_lot_are_written_and_read_back() -> None:

@@ -1,6 +1,7 @@
 """The way from the lot to the calcine in words and rails: ratios, recoveries, metal on its way."""
 
 from fluxlab.design.report_types import Amount, LotReport, MetalReport
+from fluxlab.design.roast_text import grade_places
 from fluxlab.gui.ore.rail_lines import RailLine
 from fluxlab.gui.tables.numbers import shown
 from fluxlab.gui.widgets.rail import RailSpec, nice_top
@@ -60,6 +61,6 @@ def _on_its_way(m: MetalReport) -> str:
         for amount, where in ((m.in_lot, "lot"), (m.in_concentrate, "concentrate"), (m.in_calcine, "calcine"))
         if amount is not None
     ]
-    grade = "" if m.calcine is None else f"calcine {shown(m.calcine.value, 1)} {m.unit}"
+    grade = "" if m.calcine is None else f"calcine {shown(m.calcine.value, grade_places(m.calcine.value))} {m.unit}"
     parts = [part for part in (", ".join(steps), grade) if part]
     return f"{m.metal.capitalize()}: {'; '.join(parts)}." if parts else ""
