@@ -11,7 +11,7 @@ from fluxlab.fusion.deportment import deportment_data
 from fluxlab.fusion.losses import losses_data
 from fluxlab.fusion.matte import sulphur_data
 from fluxlab.fusion.pot_types import InThePot
-from fluxlab.fusion.redox import redox_data
+from fluxlab.fusion.redox_order import redox_data
 from fluxlab.fusion.sulphate import sulphate_data
 from fluxlab.materials.formulas import atomic_mass, formula
 from fluxlab.slag.density import Estimate

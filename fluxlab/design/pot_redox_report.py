@@ -11,7 +11,7 @@ from fluxlab.fusion.demand import step_source
 from fluxlab.fusion.melt import melt_of
 from fluxlab.fusion.nitre import carbon_burnt, nitre_data
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
-from fluxlab.fusion.redox import redox_data, sulphates
+from fluxlab.fusion.redox_order import redox_data, sulphates
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.routes import Route, routes
 from fluxlab.fusion.sulphate import sulphate_data

@@ -67,7 +67,7 @@ def matte(sulphur: float, metals: Mapping[str, float], dissolves: float = 0.0) -
         taken = min(left, max(metals.get(symbol, 0.0), 0.0) / per_sulphur)
         if taken > 0.0:
             sulphides[sulphide] = taken / whole.mass_fractions["S"]
-            bound[symbol] = taken * per_sulphur
+            bound[symbol] = min(taken * per_sulphur, metals[symbol])
             left -= taken
     mass = sum(sulphides.values())
     found = Matte(MappingProxyType(sulphides), MappingProxyType(bound), mass, 0.0, mass, left)

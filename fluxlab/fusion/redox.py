@@ -6,27 +6,32 @@ the slag. Sulphide and carbon share in proportion the oxygen that sulphide can r
 reached is left for the matte. Sulphates come back as sulphide as far as a reducer reaches them in its turn.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from functools import cache
 from math import sqrt
 from types import MappingProxyType
-from typing import Any
 
-from fluxlab import resources
 from fluxlab.fusion.burning import burning
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN, METAL_OXYGEN
-from fluxlab.fusion.demand import Demand, Met, demands, oxygen_demand
+from fluxlab.fusion.demand import Demand, Met, oxygen_demand
 from fluxlab.fusion.litharge import RANGE, SulphideLead, sulphide_lead
 from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.nitre import NITRATES, Efficiency, nitrate_oxygen, nitre_efficiency
+from fluxlab.fusion.redox_order import (
+    ferric_share_left,
+    lead_met,
+    redox_data,
+    spend_in_order,
+    steps_of,
+    sulphur_brought_back,
+    wanted_oxygen,
+)
 from fluxlab.fusion.redox_types import Redox, Reducer, Wall
 from fluxlab.fusion.redox_words import redox_issues
 from fluxlab.materials.formulas import atomic_mass, formula
 
 OXYGEN_PER_CARBON = 2.0 * atomic_mass("O") / atomic_mass("C")
 """Oxygen that carbon takes on its way to CO2 [g/g]."""
-_FERRIC = ("Fe2O3", "Fe3O4")
 _NOT_BY_IRON = frozenset({"ZnO"})
 
 
@@ -76,15 +81,15 @@ def redox_balance(
     pool, own = {**reducible, "PbO": _litharge(reducible)}, _own_litharge(sulphides)
     burnt = _burnt_share(likely, pool, own)
     pool["PbO"] += own * burnt
-    order = _ordered((*demands(_but(pool, sulphates())), *_sulphate_steps(pool)), ferrous_first)
+    order = steps_of(pool, ferrous_first)
     supply = likely.carbon + likely.wall + likely.iron + likely.sulphide * burnt
     spread = _spread(agents, pot, burning_all, works, ready, burnt)
     low, high = max(supply - spread, 0.0), supply + spread
     spare = _spare_iron(supply - likely.nitre, likely.iron, order)
-    met, *ends = (_spend(taken - likely.nitre - spare, order) for taken in (supply, low, high))
-    lead, lead_low, lead_high = (_lead(each) for each in (met, *ends))
+    met, *ends = (spend_in_order(taken - likely.nitre - spare, order) for taken in (supply, low, high))
+    lead, lead_low, lead_high = (lead_met(each) for each in (met, *ends))
     nitre_met = _nitre_met(salts, min(supply, likely.nitre), works)
-    demand = _demand(pool, wanted_lead) + likely.nitre
+    demand = wanted_oxygen(pool, wanted_lead) + likely.nitre
     surplus = max(likely.nitre - supply, 0.0)
     redox = Redox(
         supply=supply,
@@ -103,20 +108,15 @@ def redox_balance(
         lead_low=lead_low,
         lead_high=lead_high,
         litharge=pool["PbO"] * oxygen_demand("PbO") * LEAD_PER_OXYGEN,
-        ferric=_ferric(met, pool, iron_oxide, surplus),
+        ferric=ferric_share_left(met, pool, iron_oxide, surplus),
         burnt=MappingProxyType({m: g * burnt for m, g in sulphides.items()}),
         unburnt=MappingProxyType({m: g * (1.0 - burnt) for m, g in sulphides.items()}),
-        brought_back=_brought_back(met),
+        brought_back=sulphur_brought_back(met),
         sulphides=burning_all,
         efficiency=works,
         issues=(),
     )
     return replace(redox, issues=redox_issues(redox))
-
-
-def redox_data() -> dict[str, Any]:
-    """The tables of resources/fusion/redox.toml."""
-    return resources.toml("fusion/redox.toml")
 
 
 def wall_of(material: str, brim: float) -> Wall:
@@ -128,33 +128,6 @@ def wall_of(material: str, brim: float) -> Wall:
     return Wall(row["low"] * scale, row["likely"] * scale, row["high"] * scale)
 
 
-@cache
-def sulphates() -> Mapping[str, str]:
-    """The sulphates that a reducer can bring back, by formula, with the sulphide that each becomes."""
-    row = redox_data()["sulphates"]
-    return MappingProxyType(dict(row["become"]))
-
-
-@cache
-def sulphate_oxygen(sulphate: str) -> float:
-    """Oxygen that the part of a sulphate gives up which comes back as sulphide [g O per g of sulphate]."""
-    read = formula(sulphate)
-    share: float = redox_data()["sulphates"]["share"]
-    return share * 4.0 * read.atoms["S"] * atomic_mass("O") / read.mass
-
-
-def _sulphate_steps(pool: Mapping[str, float]) -> Iterator[Demand]:
-    row = redox_data()["sulphates"]
-    for sulphate, sulphide in sulphates().items():
-        grams = pool.get(sulphate, 0.0)
-        if grams > 0.0:
-            yield Demand(sulphate, sulphide, grams, grams * sulphate_oxygen(sulphate), row["rank"])
-
-
-def _but(pool: Mapping[str, float], others: Mapping[str, str]) -> dict[str, float]:
-    return {substance: grams for substance, grams in pool.items() if substance not in others}
-
-
 def _litharge(reducible: Mapping[str, float]) -> float:
     """Litharge of the charge, that of red lead with it [g PbO]."""
     red_lead = 3.0 * reducible.get("Pb3O4", 0.0) / formula("Pb3O4").mass
@@ -164,31 +137,6 @@ def _litharge(reducible: Mapping[str, float]) -> float:
 def _own_litharge(sulphides: Mapping[str, float]) -> float:
     """Litharge that sulphides become when they burn [g PbO]."""
     return sum(g / formula(m).mass * burning(m).lead for m, g in sulphides.items()) * formula("PbO").mass
-
-
-def _ordered(found: tuple[Demand, ...], ferrous_first: bool) -> tuple[Demand, ...]:
-    """The steps without nitrates, in their order; iron before litharge where that is asked for."""
-    steps = [d for d in found if d.substance not in NITRATES]
-    steps.sort(key=lambda d: d.rank)
-    if ferrous_first:
-        litharge = next((d.rank for d in steps if d.substance == "PbO"), 4)
-        steps.sort(key=lambda d: litharge - 0.5 if d.substance in _FERRIC and d.rank > litharge else d.rank)
-    return tuple(steps)
-
-
-def _spend(oxygen: float, order: tuple[Demand, ...]) -> tuple[Met, ...]:
-    """How far the oxygen [g O] meets each step; steps of one rank share it in proportion."""
-    left, met, at = max(oxygen, 0.0), [], 0
-    while at < len(order):
-        end = at
-        while end < len(order) and order[end].rank == order[at].rank:
-            end += 1
-        asked = sum(d.oxygen for d in order[at:end])
-        part = min(left / asked, 1.0) if asked > 0.0 else 0.0
-        met += [Met(d, d.oxygen * part) for d in order[at:end]]
-        left = max(left - asked * part, 0.0)
-        at = end
-    return tuple(met)
 
 
 def _burnt_share(side: _Side, pool: Mapping[str, float], own: float) -> float:
@@ -238,42 +186,3 @@ def _nitre_met(salts: Mapping[str, float], oxygen: float, works: Efficiency) -> 
         Met(Demand(salt, f"{NITRATES[salt]}2O and N2", salts[salt], each, 1), each * part)
         for salt, each in given.items()
     )
-
-
-@cache
-def _always() -> frozenset[str]:
-    return frozenset(redox_data()["wanted"]["always"])
-
-
-def _demand(pool: Mapping[str, float], wanted_lead: float | None) -> float:
-    """Oxygen that reducers are wanted for, nitre left aside [g O]."""
-    total = sum(
-        g * (sulphate_oxygen(s) if s in sulphates() else oxygen_demand(s))
-        for s, g in pool.items()
-        if s in _always() and s not in NITRATES
-    )
-    if wanted_lead is None:
-        return total
-    litharge = pool["PbO"] * oxygen_demand("PbO")
-    return total - litharge + min(litharge, max(wanted_lead, 0.0) / LEAD_PER_OXYGEN)
-
-
-def _lead(met: tuple[Met, ...]) -> float:
-    return sum(m.oxygen for m in met if m.demand.substance == "PbO") * LEAD_PER_OXYGEN
-
-
-def _brought_back(met: tuple[Met, ...]) -> float:
-    """Sulphur of sulphates that a reducer turns into sulphide [g S]: four oxygens go with each."""
-    oxygen = sum(m.oxygen for m in met if m.demand.substance in sulphates())
-    return oxygen * atomic_mass("S") / (4.0 * atomic_mass("O"))
-
-
-def _ferric(met: tuple[Met, ...], pool: Mapping[str, float], iron_oxide: float | None, surplus: float) -> float:
-    """Share of the iron that stays Fe2O3 [0..1]: what there was, less what was reduced, and what nitre makes anew."""
-    there = sum(pool.get(s, 0.0) * oxygen_demand(s) for s in _FERRIC)
-    most = (iron_oxide or 0.0) * oxygen_demand("Fe2O3")
-    most = max(most, there)
-    if most <= 0.0:
-        return 1.0
-    left = there - sum(m.oxygen for m in met if m.demand.substance in _FERRIC)
-    return min(max(left, 0.0) + surplus, most) / most

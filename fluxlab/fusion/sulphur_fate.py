@@ -9,7 +9,7 @@ from fluxlab.fusion.matte import sulphur_data
 from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.nitre import nitre_efficiency
 from fluxlab.fusion.pot_types import SulphurFate
-from fluxlab.fusion.redox import redox_data
+from fluxlab.fusion.redox_order import redox_data
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.sulphate import sulphate
 from fluxlab.fusion.sulphur import IRON_PER_SULPHUR

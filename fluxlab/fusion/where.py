@@ -5,10 +5,10 @@ from litharge follows the balance of oxygen, and silver is shared between the ph
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
-from fluxlab.fusion.deportment import TO_METAL, PotState, Shares, shares
+from fluxlab.fusion.deportment import TO_METAL, PotState, Shares, deportment_data, shares
 from fluxlab.fusion.matte import Matte, Speiss, matte, speiss, sulphur_data
 from fluxlab.fusion.partition import Phase, share_silver, shared_by_mass
 from fluxlab.fusion.where_types import Ends, Knobs, Where
@@ -112,6 +112,7 @@ def where_bases(pot: Pot, knobs: Knobs, share: Mapping[str, Shares]) -> Bases:
     soft = matte(knobs.sulphur, free, knobs.dissolves)
     opens = 1.0 / (soft.mass + hard.mass + _SCALE * max(pot.charge, 1.0))
     ends = {s: _base(s, grams, share[s], soft, hard, opens) for s, grams in there.items() if s not in NOBLE}
+    ends = _with_hosts(ends, sum(there.get(s, 0.0) for s in NOBLE))
     return Bases(MappingProxyType(ends), soft, hard, sum(w.button for w in ends.values()))
 
 
@@ -134,6 +135,19 @@ def hanging(where: Where, trapped: float) -> Where:
     if drops <= 0.0:
         return where
     return Where(where.button - drops, drops, where.slag, where.matte, where.speiss, where.fume, where.handling)
+
+
+def _with_hosts(ends: dict[str, Where], noble: float) -> dict[str, Where]:
+    """The base metals [g] with those that only dissolve in metal kept to what silver, gold [g] and the others hold."""
+    row = deportment_data()["guests"]
+    guests = [s for s in row["symbols"] if s in ends and ends[s].button > 0.0]
+    held = sum(ends[s].button for s in guests)
+    room = row["most"] * (noble + sum(w.button for s, w in ends.items() if s not in guests))
+    if held <= room:
+        return ends
+    kept = room / held
+    lost = {s: ends[s].button * (1.0 - kept) for s in guests}
+    return ends | {s: replace(ends[s], button=ends[s].button - g, slag=ends[s].slag + g) for s, g in lost.items()}
 
 
 def _base(symbol: str, grams: float, share: Shares, soft: Matte, hard: Speiss, opens: float) -> Where:

@@ -94,6 +94,18 @@ def test_a_button_holds_no_more_of_a_metal_than_the_charge() -> None:
     assert [p.grams.value for p in found.parts] == sorted((p.grams.value for p in found.parts), reverse=True)
 
 
+def test_arsenic_and_iron_make_no_button_of_their_own() -> None:
+    alone = button_of({"As": 10.0, "Fe": 30.0}, state=PotState(1.2))
+    assert alone.mass.value == 0.0
+    beside = button_of({"As": 10.0, "Fe": 30.0, "Ag": 1.0}, state=PotState(1.2))
+    guests = sum(p.grams.value for p in beside.parts if p.symbol in ("As", "Fe"))
+    assert 0.0 < guests <= deportment_data()["guests"]["most"] * 1.0
+    assert all(
+        where.total == pytest.approx({"As": 10.0, "Fe": 30.0, "Ag": 1.0}[s])
+        for s, where in beside.ends.elements.items()
+    )
+
+
 def test_yield_is_not_recovery() -> None:
     found = button_of(ELEMENTS)
     assert found.yields == pytest.approx(100.0 * found.mass.value / 90.0)

@@ -13,7 +13,7 @@ from fluxlab.fusion.deportment import TO_METAL
 from fluxlab.fusion.melt import melt_of
 from fluxlab.fusion.pot import in_the_pot
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
-from fluxlab.fusion.redox import sulphates
+from fluxlab.fusion.redox_order import sulphates
 from fluxlab.fusion.routes import routes
 from fluxlab.fusion.sulphur_fate import iron_wanted
 from fluxlab.fusion.wanted import wanting_for_button

@@ -9,14 +9,8 @@ from hypothesis import strategies as st
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN
 from fluxlab.fusion.demand import oxygen_demand
 from fluxlab.fusion.melt import Melt
-from fluxlab.fusion.redox import (
-    OXYGEN_PER_CARBON,
-    redox_balance,
-    redox_data,
-    sulphate_oxygen,
-    sulphates,
-    wall_of,
-)
+from fluxlab.fusion.redox import OXYGEN_PER_CARBON, redox_balance, wall_of
+from fluxlab.fusion.redox_order import redox_data, sulphate_oxygen, sulphates
 from fluxlab.fusion.redox_types import Redox, Reducer, Wall
 from fluxlab.issue import Severity
 from fluxlab.materials.formulas import formula
