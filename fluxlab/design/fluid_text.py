@@ -2,9 +2,7 @@
 
 from collections.abc import Iterator
 
-from fluxlab.design.fluid_types import FluidReport, Likely, Move
-
-_SIGNED = "+.2f"
+from fluxlab.design.fluid_types import Crystal, FluidReport, Likely, Move
 
 
 def fluid_rows(fluid: FluidReport) -> Iterator[tuple[str, str]]:
@@ -18,7 +16,7 @@ def fluid_rows(fluid: FluidReport) -> Iterator[tuple[str, str]]:
     for label, likely in (
         ("Pour as thin as asked", fluid.pour_wanted),
         ("Leaves the pot from", fluid.leaves_pot),
-        ("Last crystal goes", fluid.liquidus),
+        ("Last crystal goes, advice", fluid.liquidus),
         ("All melted from", fluid.melt_free),
     ):
         if likely is not None:
@@ -31,12 +29,22 @@ def fluid_rows(fluid: FluidReport) -> Iterator[tuple[str, str]]:
         if likely is not None:
             yield label, f"{likely_words(likely, places)} {unit}"
     for crystal in fluid.crystals:
-        judged = "; judgement" if crystal.judgement else ""
-        yield f"  ! {crystal.name}", f"{crystal.sentence} ({crystal.source}{judged})"
-    if fluid.moves:
-        yield "One part more to 100 of", "slag: change of degree, basicity, log10 viscosity"
-    for move in fluid.moves:
+        yield f"  ! {crystal.name.partition(' (')[0]}", _crystal(crystal)
+    told = [move for move in fluid.moves if move.kind == "flux"]
+    if told:
+        yield "One part more to a hundred", "of slag moves it by"
+    for move in told:
         yield f"  {move.name}", _move(move)
+    oxides = [f"{move.name} {_times(move.viscosity)}" for move in fluid.moves if move.kind == "oxide"]
+    if oxides:
+        yield "  viscosity by oxides", ", ".join(oxides)
+    yield "  rests on", "; ".join(fluid.sources)
+
+
+def _crystal(crystal: Crystal) -> str:
+    judged = "; a judgement" if crystal.judgement and "judgement" not in crystal.source else ""
+    span = f"likely below {crystal.low:.0f} to {crystal.high:.0f} °C"
+    return f"{span}: {crystal.sentence} ({crystal.source}{judged})"
 
 
 def likely_words(likely: Likely, places: int) -> str:
@@ -55,5 +63,14 @@ def viscosity_words(fluid: FluidReport) -> str:
 
 
 def _move(move: Move) -> str:
-    figures = (move.degree, move.basicity, move.viscosity)
-    return "  ".join("-" if figure is None else f"{figure:{_SIGNED}}" for figure in figures)
+    ratios = [
+        f"{name} {figure:+.2f}"
+        for name, figure in (("degree", move.degree), ("basicity", move.basicity))
+        if figure is not None
+    ]
+    return ", ".join((*ratios, f"viscosity {_times(move.viscosity)}"))
+
+
+def _times(power: float | None) -> str:
+    """A change of log10 as a change in per cent."""
+    return "not known" if power is None else f"{100.0 * (10.0**power - 1.0):+.0f} %"

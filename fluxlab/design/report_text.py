@@ -1,9 +1,12 @@
 """The report as plain text, for the command line: every figure with its unit."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
 
 from fluxlab.design.cautions.standing import standing
+from fluxlab.design.chance_rows import chance_rows
+from fluxlab.design.fluid_text import fluid_rows
+from fluxlab.design.pot_rows import pot_rows, pot_sources
 from fluxlab.design.report_types import (
     Caution,
     FillReport,
@@ -22,6 +25,8 @@ from fluxlab.issue import Issue, Severity
 
 WIDTH = 76
 _LABEL = 26
+# Sources are tables of plain letters.
+_UNITS = (("degC", "°C"), ("/cm3", "/cm³"), ("Pa s", "Pa·s"), ("[micrometre]", "[µm]"))
 _SIGN = {"yes": "+", "close": "~", "no": "x", "unknown": "?"}
 _GRAVITY = {"block": "!!", "warn": "! ", "caution": "- "}
 
@@ -35,10 +40,14 @@ def text_of(report: Report) -> str:
         _targets(report.targets),
         _ore(report.ore),
         _slag(report.slag),
-        _pot(report.fill),
+        _section("The melt as a liquid", () if report.fluid is None else fluid_rows(report.fluid)),
+        _crucible(report.fill),
         _mould(report.mould),
+        _section("In the pot", () if report.pot is None else pot_rows(report.pot)),
+        _section("How sure", () if report.chance is None else chance_rows(report.chance)),
         _cautions(report.cautions),
-        _notes(report.issues),
+        _notes(_issues(report)),
+        _section("What the figures of the pot rest on", () if report.pot is None else pot_sources(report.pot)),
         _standing(report),
     )
 
@@ -50,7 +59,7 @@ def solution_text(report: Report) -> str:
 
 def findings_text(report: Report) -> str:
     """What stands against the recipe: targets that are missed, cautions and problems."""
-    problems = [issue for issue in report.issues if issue.severity is not Severity.NOTE]
+    problems = [issue for issue in _issues(report) if issue.severity is not Severity.NOTE]
     found = _joined(_conflict(report), _missed(report.targets), _cautions(report.cautions), _notes(problems))
     return found if found.strip() else "Nothing stands against this recipe.\n"
 
@@ -169,7 +178,7 @@ def _slag(slag: SlagReport) -> Iterator[str]:
     )
 
 
-def _pot(fill: FillReport | None) -> Iterator[str]:
+def _crucible(fill: FillReport | None) -> Iterator[str]:
     if fill is None:
         return
     yield _title("Crucible")
@@ -219,12 +228,27 @@ def _standing(report: Report) -> Iterator[str]:
         yield from wrap(sentence, WIDTH)
 
 
+def _section(title: str, rows: Iterable[tuple[str, str]]) -> Iterator[str]:
+    for at, (label, words) in enumerate(rows):
+        if at == 0:
+            yield _title(title)
+        yield from _row(label, words)
+
+
+def _issues(report: Report) -> tuple[Issue, ...]:
+    """All problems, those of melt and pot with them, each once."""
+    parts = [part.issues for part in (report, report.fluid, report.pot) if part is not None]
+    return tuple(dict.fromkeys(issue for issues in parts for issue in issues))
+
+
 def _title(words: str) -> str:
     return f"{words} {'-' * (WIDTH - len(words) - 1)}"
 
 
 def _row(label: str, words: str) -> Iterator[str]:
     indent = " " * _LABEL
+    for plain, typeset in _UNITS:
+        words = words.replace(plain, typeset)
     if len(label) >= _LABEL:
         yield from wrap(label, WIDTH)
         yield from wrap(words, WIDTH, initial_indent=indent, subsequent_indent=indent)

@@ -1,0 +1,195 @@
+"""What happens in the pot, as rows of the plain-text report: a label and its words."""
+
+from collections.abc import Iterator, Sequence
+
+from fluxlab.design.pot_types import (
+    ButtonReport,
+    DropsReport,
+    HeatReport,
+    HeatRow,
+    OxygenRow,
+    PotGasReport,
+    PotReport,
+    RedoxReport,
+    SilverRow,
+    SulphurReport,
+)
+from fluxlab.design.report_types import Amount
+from fluxlab.design.roast_text import amount_words
+from fluxlab.fusion.pot_words import grams
+
+Rows = Iterator[tuple[str, str]]
+
+_SOME = 0.005
+"""Masses below this [g], and litres below ten times this, are not told in a list."""
+_LEAST = 0.0005
+"""Silver below this [g] is none."""
+
+
+def pot_rows(pot: PotReport) -> Rows:
+    """State, oxygen, sulphur, button, silver, drops, gas, heat, cupel and what is worth another melt."""
+    yield "State", f"{pot.state} ({pot.route_source})"
+    yield from _oxygen(pot.redox)
+    yield from _sulphur(pot.sulphur)
+    yield from _button(pot.button)
+    yield from _silver(pot.silver)
+    if pot.drops is not None:
+        yield from _drops(pot.drops)
+    yield from _gas(pot.gas)
+    if pot.heat is not None:
+        yield from _heat(pot.heat)
+    if pot.cupel is not None:
+        yield "Cupel", pot.cupel.sentence
+    if pot.retreat:
+        yield "Slag and matte", pot.retreat
+
+
+def pot_sources(pot: PotReport) -> Rows:
+    """What each part of the pot's report rests on."""
+    yield "Oxygen", pot.redox.source
+    if pot.sulphur.rows:
+        yield "Sulphur", _once(row.source for row in pot.sulphur.rows)
+    yield "Button", pot.button.source
+    yield "Silver", _once(row.source for row in pot.silver)
+    for name, part in (("Drops and hold", pot.drops), ("Gas", pot.gas), ("Heat", pot.heat), ("Cupel", pot.cupel)):
+        if part is not None:
+            yield name, part.source
+
+
+def _oxygen(redox: RedoxReport) -> Rows:
+    yield "Oxygen", redox.sentence
+    if redox.budget is not None:
+        yield "  reducers take", f"{span(redox.supply)}, as lead {span(redox.supply_lead)}"
+        yield "  the charge gives up", f"{grams(redox.demand)}, as lead {grams(redox.demand_lead)}"
+        yield "  taken over given up", f"{redox.budget:.2f}; the route wants {_band(redox)}"
+    takers = [row for row in redox.rows if row.takes and row.oxygen > _SOME]
+    givers = [row for row in redox.rows if not row.takes and row.oxygen > _SOME]
+    if takers:
+        yield "  taken by", ", ".join(f"{row.name} {grams(row.oxygen)}" for row in takers)
+    if givers:
+        yield "  given up, in this order", "; ".join(_giver(row) for row in givers)
+    if redox.lead_there > _SOME:
+        yield "  lead from its oxide", f"{span(redox.lead)} of {grams(redox.lead_there)}"
+    if redox.nitre_percent is not None:
+        yield "  nitre", f"{amount_words(redox.nitre_percent, 0)} % of its oxygen does work"
+    if redox.pot_burnt > _SOME:
+        yield "  ! pot", f"The nitre could burn {grams(redox.pot_burnt)} of carbon off it."
+    if redox.lead_wanted is not None:
+        yield "  for the button wanted", _wanted(redox, redox.lead_wanted)
+
+
+def _band(redox: RedoxReport) -> str:
+    return f"{redox.budget_low:.2g} to {redox.budget_high:.2g}"
+
+
+def _giver(row: OxygenRow) -> str:
+    met = "" if row.met_percent is None else f", {row.met_percent:.0f} % reached"
+    return f"{row.name} to {row.becomes} {grams(row.oxygen)}{met}"
+
+
+def _wanted(redox: RedoxReport, lead: float) -> str:
+    reducer = redox.reducer_wanted
+    more = []
+    if reducer is not None and reducer.value > _SOME:
+        more.append(f"{span(reducer)} more of {redox.reducer_name or 'a reducer'}")
+    if redox.nitre_wanted is not None and redox.nitre_wanted > _SOME:
+        more.append(f"{grams(redox.nitre_wanted)} more nitre")
+    return f"{grams(lead)} of lead: {' or '.join(more) or 'nothing more is wanted'}"
+
+
+def _sulphur(sulphur: SulphurReport) -> Rows:
+    yield "Sulphur", sulphur.sentence
+    ends = [row for row in sulphur.rows if row.sulphur > _SOME or (row.mass is not None and row.mass.value > _SOME)]
+    if ends:
+        told = (f"{row.name} {grams(row.sulphur)}" if row.sulphur > _SOME else row.name for row in ends)
+        yield "  it ends in", f"{', '.join(told)}; {grams(sulphur.total)} in all"
+    for row in ends:
+        if row.mass is not None and row.mass.value > _SOME:
+            yield f"  {row.name}", f"{span(row.mass)}. {row.words}".strip()
+    if sulphur.soda_used > _SOME:
+        yield "  soda used up", f"{grams(sulphur.soda_used)} of soda ash, which is no flux any more"
+    against = []
+    if sulphur.iron_wanted is not None and sulphur.iron_wanted.value > _SOME:
+        against.append(f"{span(sulphur.iron_wanted)} of iron in all")
+    if sulphur.nitre_wanted is not None and sulphur.nitre_wanted > _SOME:
+        against.append(f"{grams(sulphur.nitre_wanted)} of nitre more, in a clay pot")
+    if against:
+        yield "  to prevent it", " or ".join(against)
+
+
+def _button(button: ButtonReport) -> Rows:
+    if not button.metals:
+        yield "Button", "no metal comes down"
+        return
+    yield "Button", span(button.mass)
+    yield "  made of", "; ".join(f"{m.name} {span(m.grams)}, {_percent(m.percent)}" for m in button.metals)
+    yield "  silver in a thousand", f"{amount_words(button.silver_fineness, 0)}; this is no assay"
+    if button.gold_fineness.value > 0.0:
+        yield "  gold in a thousand", amount_words(button.gold_fineness, 1)
+    if button.density is not None:
+        yield "  density when cold", f"{amount_words(button.density, 1)} g/cm³"
+    yield "  yield and recovery", button.sentence
+
+
+def span(amount: Amount) -> str:
+    """A mass [g] with its range in words, without one that says nothing."""
+    if amount.low is None or amount.high is None:
+        return grams(amount.value)
+    low, high = grams(amount.low), grams(amount.high)
+    return low if low == high else f"{grams(amount.value)} ({low} to {high})"
+
+
+def _percent(share: float) -> str:
+    return f"{share:.0f} %" if share >= 1.0 else f"{share:.2g} %"
+
+
+def _silver(rows: Sequence[SilverRow]) -> Rows:
+    if rows:
+        yield "Silver ends in", f"{rows[0].place}: {_held(rows[0])}"
+    for row in rows[1:]:
+        if (row.grams.high or row.grams.value) >= _LEAST:
+            yield f"  {row.place}", f"{_held(row)}. {row.words}".strip()
+
+
+def _held(row: SilverRow) -> str:
+    return "none" if row.grams.value < _LEAST else f"{span(row.grams)}, {_percent(row.percent)}"
+
+
+def _drops(drops: DropsReport) -> Rows:
+    yield "Drops and hold", drops.sentence
+    down = "none are down" if drops.settled_size is None else f"drops from {drops.settled_size:.0f} µm are down"
+    trapped = f"{amount_words(drops.trapped_percent, 1)} % of the metal hangs in the slag"
+    yield f"  after {drops.planned:.0f} min", f"{down}, {trapped}"
+
+
+def _gas(gas: PotGasReport) -> Rows:
+    yield "Gas", f"{gas.litres:.1f} L, cold. {gas.sentence}"
+    for stage in gas.stages:
+        if stage.litres > 10.0 * _SOME:
+            span = f"{stage.low:.0f} to {stage.high:.0f} °C: {stage.litres:.1f} L, hot"
+            foam = f", foam {stage.foam:.0f} mm high" if stage.foam >= 0.5 else ""
+            yield f"  {stage.name}", f"{span}, most of it from {stage.giver}{foam}"
+    if gas.minutes_needed is not None and gas.minutes_planned is not None:
+        haste = "too fast" if gas.too_fast else "slow enough"
+        yield "  time for it", f"{_minutes(gas.minutes_needed)} needed, {_minutes(gas.minutes_planned)} given: {haste}"
+    if not gas.tried:
+        yield "  ! mind", "The rule for foam was never tried for such a slag."
+
+
+def _minutes(time: float) -> str:
+    return f"{time:.0f} min" if time >= 9.95 else f"{time:.1f} min"
+
+
+def _heat(heat: HeatReport) -> Rows:
+    yield "Heat", heat.sentence
+    yield "  it goes into", _takers(heat.rows)
+    if heat.fluxes:
+        yield "  fluxes cost of it", _takers(heat.fluxes)
+
+
+def _takers(rows: Sequence[HeatRow]) -> str:
+    return "; ".join(f"{row.name} {row.heat:.0f} kJ" for row in rows if row.heat >= 0.5) or "nothing"
+
+
+def _once(sources: Iterator[str]) -> str:
+    return "; ".join(dict.fromkeys(source for source in sources if source))
