@@ -99,6 +99,16 @@ class Bench(QObject):
             self._kept_report = saved, with_marks(self._evaluate(saved), decimal_mark())
         return self._kept_report[1]
 
+    @property
+    def melts_on_record(self) -> int:
+        """How many melts of the ore type on the bench are on record; 0 where the library cannot tell."""
+        from fluxlab.store.problem import StoreProblem
+
+        try:
+            return 0 if self.library is None else self.library.melt_count(self.work.recipe.ore.uid)
+        except StoreProblem:
+            return 0
+
     def tell_again(self) -> None:
         """Make the report anew, as its words change with the decimal mark."""
         self._report = self._kept_report = None

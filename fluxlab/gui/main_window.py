@@ -196,7 +196,7 @@ class MainWindow(QWidget):
         from fluxlab.gui.widgets.fields import decimal_mark
 
         mark, document = decimal_mark(), self.bench.document
-        self.run.set_facts(run_facts(self.bench.report, mark=mark))
+        self.run.set_facts(run_facts(self.bench.report, self.bench.melts_on_record, mark))
         undo, redo = document.undo_label, document.redo_label
         self.top.set_steps(undo and with_mark(undo, mark), redo and with_mark(redo, mark))
         self.top.title.set_parts(*self.bench.title)

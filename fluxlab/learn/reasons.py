@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from statistics import median
 
 from fluxlab.learn.melt import Melt
-from fluxlab.learn.seen import all_seen
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,17 +35,38 @@ _FIGURES = (
 )
 
 
-def reasons(melt: Melt, others: Sequence[Melt], words: Mapping[str, str] | None = None) -> tuple[str, ...]:
-    """In what a melt differs from the others, in a few words each; empty where the record shows nothing.
+@dataclass(frozen=True, slots=True)
+class Reasons:
+    """In what a melt differs: in what was seen, in its figures, in its recipe, a few words each."""
+
+    looks: tuple[str, ...] = ()
+    figures: tuple[str, ...] = ()
+    recipe: tuple[str, ...] = ()
+
+    @property
+    def all(self) -> tuple[str, ...]:
+        """All of them."""
+        return (*self.looks, *self.figures, *self.recipe)
+
+    @property
+    def first(self) -> tuple[str, ...]:
+        """The first of each kind."""
+        return (*self.looks[:1], *self.figures[:1], *self.recipe[:1])
+
+
+def reasons(melt: Melt, others: Sequence[Melt], words: Mapping[str, str] | None = None) -> Reasons:
+    """In what a melt differs from the others; empty where the record shows nothing.
 
     `words` are those of the observations by key.
     """
-    return (*_looks(melt, others, words or {}), *_figures(melt, others), *_recipe(melt, others))
+    return Reasons(
+        tuple(_looks(melt, others, words or {})), tuple(_figures(melt, others)), tuple(_recipe(melt, others))
+    )
 
 
 def _looks(melt: Melt, others: Sequence[Melt], words: Mapping[str, str]) -> Iterator[str]:
-    usual = {key for other in others for key in all_seen(other)}
-    for key in all_seen(melt):
+    usual = {key for other in others for key in other.seen}
+    for key in melt.seen:
         if key not in usual and key in words:
             yield words[key][0].lower() + words[key][1:]
 

@@ -1,37 +1,357 @@
-from PySide6.QtWidgets import QWidget
+"""The Melts place on a real bench with a library: the record, its chart, its means, the chosen melt."""
 
-from fluxlab.gui.melts.frame import EmptyAxes, EmptyTable, Ring
-from fluxlab.gui.melts.place import SENTENCE, MeltsPlace
-from fluxlab.gui.widgets.words import Words
+from dataclasses import replace
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtTest import QAbstractItemModelTester, QTest
+from PySide6.QtWidgets import QApplication, QWidget
+
+from fluxlab.design.start import demo_work
+from fluxlab.gui import theme
+from fluxlab.gui.bridge import Bench
+from fluxlab.gui.charts.saving import write_png, write_svg
+from fluxlab.gui.melts.none import WITH_TICKET, WITHOUT
+from fluxlab.gui.melts.place import MeltsPlace
+from fluxlab.gui.tables import tsv
+from fluxlab.gui.widgets.buttons import Button
+from fluxlab.learn.melt import Fineness
+from fluxlab.learn.yields import row_of
+from fluxlab.store.library import Library
+from fluxlab.store.melt_table import melts_table
+from tests.gui.melt_record import bench_with_ticket, record_melts
+
+
+@pytest.fixture
+def library():
+    with Library.in_memory() as opened:
+        yield opened
+
+
+@pytest.fixture
+def bench(qapp, library):
+    return bench_with_ticket(library)
 
 
 class Window(QWidget):
-    def __init__(self) -> None:
+    def __init__(self):
         super().__init__()
         self.went = ""
+        self.resize(1226, 724)
 
-    def go(self, name: str) -> None:
+    def go(self, name):
         self.went = name
 
 
-def test_melts_is_a_frame_with_nothing_in_it_and_one_sentence(qtbot):
+def shown(bench, qtbot):
     window = Window()
     qtbot.addWidget(window)
-    window.resize(1226, 724)
-    place = MeltsPlace(None, window)
+    place = MeltsPlace(bench, window)
+    place.around = window
     place.setGeometry(0, 0, 1226, 724)
     window.show()
-    assert [part.accessibleName() for part in place.findChildren(EmptyTable)] == ["Melt record, no melts"]
-    assert len(place.findChildren(EmptyAxes)) == 2
-    assert place.findChild(Ring).accessibleName() == "Not known"
-    assert [words.words for words in place.findChildren(Words)] == [SENTENCE]
-    assert SENTENCE.count(".") == 1
+    settle()
+    return place
 
 
-def test_its_one_button_leads_to_the_ticket(qtbot):
-    window = Window()
-    qtbot.addWidget(window)
-    place = MeltsPlace(None, window)
-    window.show()
-    place.show_ticket.click()
-    assert window.went == "Weigh-out"
+def settle():
+    for _ in range(4):
+        QApplication.processEvents()
+
+
+def drawn(place, qtbot):
+    qtbot.waitUntil(lambda: place.trend.plot is not None, timeout=10000)
+    settle()
+
+
+# Nothing there yet
+
+
+def test_without_a_ticket_there_is_one_sentence_and_one_button_that_leads_to_it(qapp, library, qtbot):
+    place = shown(Bench(demo_work(), library=library), qtbot)
+    assert place.none.sentence.words == WITHOUT
+    assert WITHOUT.count(".") == WITH_TICKET.count(".") == 1
+    buttons = [b for b in place.none.findChildren(Button) if b.isVisible()]
+    assert [b.text() for b in buttons] == ["Show the weigh-out ticket"]
+    assert not place.table.record.isVisible()
+    buttons[0].click()
+    assert place.window().went == "Weigh-out"
+
+
+def test_with_a_ticket_the_one_button_opens_the_entry(bench, qtbot):
+    place = shown(bench, qtbot)
+    assert place.none.sentence.words == WITH_TICKET
+    assert [b.text() for b in place.none.findChildren(Button) if b.isVisible()] == ["Record a melt"]
+    place.none.record.click()
+    assert place.entry.isVisible()
+    assert not place.none.isVisible()
+    assert place.entry.heading.accessibleName() == "What came out of melt 1?"
+
+
+def test_an_empty_chart_has_axes_without_figures_and_says_why(bench, qtbot):
+    place = shown(bench, qtbot)
+    drawn(place, qtbot)
+    assert [axis.ticks for axis in place.trend.axes()] == [(), ()]
+    assert "silver back cannot be reckoned" in place.trend.accessibleName()
+
+
+def test_without_a_library_nothing_is_there_and_nothing_breaks(qapp, qtbot):
+    place = shown(Bench(demo_work()), qtbot)
+    assert place.lines == ()
+    assert place.none.isVisible()
+
+
+# The record
+
+
+def test_the_latest_melt_is_on_top_and_chosen(bench, qtbot):
+    record_melts(bench)
+    place = shown(bench, qtbot)
+    QAbstractItemModelTester(place.table.model, QAbstractItemModelTester.FailureReportingMode.Fatal)
+    assert [line.kept.number for line in place.table.model.rows] == [6, 5, 4, 3, 2, 1]
+    assert place.table.line.kept.number == 6
+    assert place.detail.heading.accessibleName() == "Melt 6"
+
+
+def test_the_table_copies_as_text_with_its_figures(bench, qtbot):
+    record_melts(bench)
+    place = shown(bench, qtbot)
+    place.table.view.selectAll()
+    place.table.view.setFocus()
+    QTest.keyClick(place.table.view, Qt.Key.Key_C, Qt.KeyboardModifier.ControlModifier)
+    rows = tsv.read(QGuiApplication.clipboard().text())
+    assert rows[0] == ["Melt", "Recipe", "Got, g", "Slag", "Min", "Silver back"]
+    assert rows[1][0] == "6"
+    assert rows[1][2] == "5.1"
+    assert rows[1][3] == "Black, opaque"
+    assert float(rows[1][5]) == pytest.approx(place.lines[5].recovery.value.value, rel=1e-4)
+    assert len(rows) == 7
+
+
+def test_a_poor_melt_stands_apart_with_its_reason_in_words(bench, qtbot):
+    record_melts(bench)
+    place = shown(bench, qtbot)
+    poor = place.lines[4]
+    assert (poor.apart, poor.answer) == (True, "no")
+    assert poor.why == "stony, pale, shots of metal in the slag, 30 °C colder, 17 min longer in the fire"
+    assert poor.short == "stony, pale, 30 °C colder"
+    place.table.choose("m5")
+    assert poor.why in place.detail.why.words
+    assert "melt 5 (stony, pale" in place.summary.apart.words
+    drawn(place, qtbot)
+    assert "melt 5: 58." in place.trend.accessibleName()
+    assert [p.reason for p in place.trend.points if p.reason] == ["stony, pale, 30 °C colder"]
+
+
+def test_the_means_are_those_of_the_melts_that_count(bench, qtbot):
+    melts = record_melts(bench)
+    place = shown(bench, qtbot)
+    row = row_of(melts)
+    assert row.counted == 5
+    assert place.summary.figures.accessibleName() == (
+        f"Means: Yield, button over charge {row.yields.value:.2f} %, "
+        f"Silver back, got over held {row.recovery.value:.1f} %"
+    )
+    assert f"Likely {row.recovery.low:.1f} – {row.recovery.high:.1f} % for the mean of 5 melts" in (
+        place.summary.errors.words
+    )
+    assert "± 6.6 %" in place.summary.errors.words
+
+
+def test_without_fineness_there_is_a_yield_and_no_recovery(bench, qtbot):
+    (melt,) = record_melts(bench, (4.9,))
+    bench.library.record_melt(replace(melt, uid="x", replaces="m1", fineness=None))
+    place = shown(bench, qtbot)
+    assert "Silver back, got over held not known" in place.summary.figures.accessibleName()
+    assert "have it assayed" in place.detail.amount.words
+    assert place.table.model.rows[0].answer == "unknown"
+    assert place.trend.points == ()
+    place.quantity.buttons["yield"].click()
+    assert [p.number for p in place.trend.points] == [1]
+    assert place.trend.points[0].got.value == pytest.approx(100.0 * 4.9 / 200.0)
+
+
+def test_a_button_that_holds_more_silver_than_the_charge_is_said(bench, qtbot):
+    record_melts(bench, (9.0,))
+    place = shown(bench, qtbot)
+    assert "no button holds more than the charge" in place.detail.issues.words
+    assert place.table.model.rows[0].answer == "no"
+
+
+def test_where_nothing_was_predicted_the_assay_is_the_limit_and_said_as_such(bench, qtbot):
+    record_melts(bench, (4.9,), predicted=False)
+    place = shown(bench, qtbot)
+    limit = place.lines[0].melt.beforehand.limit
+    rail = place.table.model.columns[3].rail(place.lines[0])
+    assert (rail.value, rail.likely, rail.stop, rail.seen) == (None, None, limit, 4.9)
+    assert any("≤ 4.94 g by the assay" in line.said for line in place.detail.sheet.lines)
+
+
+def test_melts_of_other_ores_are_shown_when_asked_for(bench, qtbot):
+    record_melts(bench, (4.9, 5.0))
+    bench.library.record_melt(replace(place_melt(bench), uid="other", ore="o9"))
+    place = shown(bench, qtbot)
+    assert len(place.table.model.rows) == 2
+    place.table.scopes.buttons["all"].click()
+    assert [line.melt.uid for line in place.table.model.rows] == ["other", "m2", "m1"]
+    assert place.table.model.rows[0].kept.number == 1
+    place.table.scopes.buttons["ore"].click()
+    assert len(place.table.model.rows) == 2
+
+
+def place_melt(bench):
+    return bench.library.melts()[0].melt
+
+
+def test_another_window_that_records_a_melt_is_seen(bench, qtbot):
+    place = shown(bench, qtbot)
+    record_melts(bench, (4.9,))
+    bench.kept.emit()
+    assert [line.melt.uid for line in place.table.model.rows] == ["m1"]
+    assert place.detail.isVisible()
+
+
+# The chart
+
+
+def test_a_click_and_the_arrow_keys_choose_a_melt(bench, qtbot):
+    record_melts(bench)
+    place = shown(bench, qtbot)
+    drawn(place, qtbot)
+    field = place.trend.field()
+    at = place.trend.at(type(place.trend.plot.origin())(field.x(1), field.y(90.0))).toPoint()
+    QTest.mouseClick(place.trend, Qt.MouseButton.LeftButton, pos=at)
+    assert place.table.line.kept.number == 2
+    place.trend.setFocus()
+    QTest.keyClick(place.trend, Qt.Key.Key_Right)
+    assert place.table.line.kept.number == 3
+    QTest.keyClick(place.trend, Qt.Key.Key_Left)
+    QTest.keyClick(place.trend, Qt.Key.Key_Left)
+    QTest.keyClick(place.trend, Qt.Key.Key_Left)
+    assert place.table.line.kept.number == 1
+
+
+def test_the_chart_holds_every_bar_and_saves_as_a_picture(bench, qtbot, tmp_path):
+    record_melts(bench)
+    place = shown(bench, qtbot)
+    drawn(place, qtbot)
+    x, y = place.trend.axes()
+    for point in place.trend.points:
+        assert y.lo < point.got.low < point.got.high < y.hi
+        assert y.lo < point.expected[0] < point.expected[2] < y.hi
+    assert [words for _, words in x.ticks] == ["1", "2", "3", "4", "5", "6"]
+    assert write_svg(place.trend, tmp_path / "t.svg")
+    assert write_png(place.trend, tmp_path / "t.png")
+    assert b"<svg" in (tmp_path / "t.svg").read_bytes()
+    rows = place.trend.as_rows()
+    assert rows[0][0] == "Melt"
+    assert rows[5][5] == "stony, pale, 30 °C colder"
+
+
+def test_many_melts_keep_their_ticks_apart(bench, qtbot):
+    record_melts(bench, tuple(4.8 + 0.01 * k for k in range(40)))
+    place = shown(bench, qtbot)
+    drawn(place, qtbot)
+    assert 5 <= len(place.trend.axes()[0].ticks) <= 13
+
+
+def test_the_plot_library_waits_for_the_first_paint(bench, qtbot):
+    place = MeltsPlace(bench)
+    qtbot.addWidget(place)
+    assert place.trend.plot is None
+
+
+# The whole record as files
+
+
+def test_the_record_is_exported_whole(bench, qtbot, tmp_path, monkeypatch):
+    from PySide6.QtWidgets import QFileDialog
+
+    record_melts(bench)
+    place = shown(bench, qtbot)
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "r.csv"), ""))
+    place.table.export_csv()
+    lines = (tmp_path / "r.csv").read_text(encoding="utf-8-sig").splitlines()
+    assert lines[0].split(",")[:3] == ["number", "uid", "ore"]
+    assert len(lines) == 7
+    assert melts_table(bench.library.melts())[0] == lines[0].split(",")
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "r.json"), ""))
+    place.table.export_json()
+    from fluxlab.store.melt_document import read_melts
+
+    read = read_melts((tmp_path / "r.json").read_text(encoding="utf-8"))
+    assert read.value == tuple(kept.melt for kept in bench.library.melts())
+
+
+# What to change next time
+
+
+def test_the_probable_causes_are_named_and_a_click_changes_the_recipe(bench, qtbot):
+    record_melts(bench)
+    place = shown(bench, qtbot)
+    place.table.choose("m5")
+    change = place.detail.change
+    assert change.mends
+    before = bench.work
+    words = change.mends[0].text()
+    change.mends[0].click()
+    assert bench.work != before
+    assert change.done.words.startswith("Done: ")
+    assert bench.document.undo_label
+    bench.undo()
+    assert bench.work == before
+    assert words
+
+
+def test_nothing_ticked_points_nowhere_and_says_so(bench, qtbot):
+    record_melts(bench, (4.9,), predicted=False)
+    bench.library.record_melt(replace(place_melt(bench), uid="x", replaces="m1", seen=()))
+    place = shown(bench, qtbot)
+    assert place.detail.change.mends == []
+    words = [w.accessibleName() for w in place.detail.change.findChildren(QWidget) if w.isVisible()]
+    assert any("Nothing was ticked" in w for w in words)
+
+
+def test_a_melt_of_another_recipe_offers_to_open_it(bench, qtbot):
+    record_melts(bench)
+    first = bench.work.recipe.uid
+    bench.duplicate()
+    place = shown(bench, qtbot)
+    place.table.choose("m5")
+    assert place.detail.change.mends == []
+    opening = [b for b in place.detail.change.findChildren(Button) if b.text().startswith("Open this recipe")]
+    opening[0].click()
+    settle()
+    assert bench.work.recipe.uid == first
+
+
+# Looks
+
+
+@pytest.mark.parametrize(("mode", "size"), [("light", 100), ("dark", 100), ("light", 130)])
+def test_everything_fits_at_the_smallest_screen(bench, qtbot, mode, size):
+    record_melts(bench, matte=2.0, slag=351.0)
+    theme.start_with(mode, size)
+    try:
+        place = shown(bench, qtbot)
+        place.setGeometry(0, 0, 1366 - theme.scaled(140), 768 - theme.scaled(44))
+        drawn(place, qtbot)
+        view = place.table.view
+        assert view.horizontalScrollBar().maximum() == 0
+        for button in place.findChildren(Button):
+            if button.isVisible():
+                assert button.width() >= button.sizeHint().width(), button.text()
+        for section in (place.table, place.chart_part, place.summary):
+            assert section._title.width() >= section._title.minimumWidth(), section.accessibleName()
+        assert not place.grab().isNull()
+    finally:
+        theme.start_with("system", 100)
+
+
+def test_a_known_fineness_of_gold_gives_its_recovery(bench, qtbot):
+    (melt,) = record_melts(bench, (4.9,))
+    bench.library.record_melt(replace(melt, uid="x", replaces="m1", fineness=Fineness(93.0, 0.05, "assayer")))
+    place = shown(bench, qtbot)
+    assert any(line.name == "Gold back" for line in place.detail.sheet.lines)
+    assert "Gold back" in place.summary.figures.accessibleName()

@@ -88,15 +88,16 @@ def test_a_melt_that_stands_apart_has_its_reason_in_words() -> None:
     words = {"slag-stony": "Stony, pale", "slag-black": "Black, opaque"}
     others = [melt(f"m{k}", pour_temperature=1150.0, in_fire=41.0, seen=("slag-black",)) for k in range(4)]
     odd = melt("odd", pour_temperature=1120.0, in_fire=58.0, matte=3.0, seen=("slag-black", "slag-stony"))
-    assert reasons(odd, others, words) == (
-        "stony, pale",
-        "30 °C colder",
-        "17 min longer in the fire",
-        "3.0 g more matte",
-    )
-    assert reasons(others[0], others[1:], words) == ()
+    found = reasons(odd, others, words)
+    assert found.looks == ("stony, pale",)
+    assert found.figures == ("30 °C colder", "17 min longer in the fire", "3.0 g more matte")
+    assert found.first == ("stony, pale", "30 °C colder")
+    assert reasons(others[0], others[1:], words).all == ()
 
 
 def test_another_recipe_is_a_reason() -> None:
     others = [melt(f"m{k}", route="iron") for k in range(3)]
-    assert reasons(melt("odd", recipe="r2", route="nitre"), others) == ("another recipe", "nitre in place of iron")
+    assert reasons(melt("odd", recipe="r2", route="nitre"), others).all == (
+        "another recipe",
+        "nitre in place of iron",
+    )

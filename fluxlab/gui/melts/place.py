@@ -1,29 +1,30 @@
-"""The Melts place: an empty frame until melts can be recorded."""
+"""The Melts place: what came out, melt by melt, and what to change next time."""
 
-from typing import Protocol, cast
+from dataclasses import replace
+from typing import TYPE_CHECKING, Protocol, cast
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.gui.bridge import Bench
-from fluxlab.gui.melts.frame import EmptyAxes, EmptyTable, Ring
+from fluxlab.gui.charts.save_button import SaveButton
+from fluxlab.gui.melts.desk import MeltDesk
+from fluxlab.gui.melts.detail import Detail
+from fluxlab.gui.melts.entry import Entry
+from fluxlab.gui.melts.lines import MeltLine, lines_of
+from fluxlab.gui.melts.none import NoMelt
+from fluxlab.gui.melts.summary import Summary
+from fluxlab.gui.melts.table import MeltTable
+from fluxlab.gui.melts.trend import NAMES, Quantity, Trend, points_of
 from fluxlab.gui.tables.page import GAP, Page, PageColumn, Room
-from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.section import Section
-from fluxlab.gui.widgets.words import Words
+from fluxlab.gui.widgets.segments import Segments
+from fluxlab.learn.yields import row_of
 
-TITLES = (
-    ("Melt", 0.0, False),
-    ("Recipe", 0.14, False),
-    ("Button, g", 0.38, False),
-    ("Slag", 0.6, False),
-    ("Min", 0.82, True),
-    ("Silver back", 1.0, True),
-)
-SENTENCE = (
-    "This version cannot record a melt yet: keep the stub of the weigh-out ticket, it asks for what will be entered "
-    "here."
-)
+if TYPE_CHECKING:
+    from fluxlab.design.ticket import Ticket
+    from fluxlab.learn.melt import Melt
+    from fluxlab.store.rows import PrintedTicket
 
 
 class _Frame(Protocol):
@@ -32,49 +33,201 @@ class _Frame(Protocol):
 
 
 class MeltsPlace(QWidget):
-    """Nothing is shown that was not recorded."""
+    """Table and charts at the left; at the right the chosen melt, or the one being entered."""
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.bench = bench
+        self.bench, self.desk = bench, MeltDesk(bench)
+        self.lines: tuple[MeltLine, ...] = ()
+        self._everything = False
+        self._for = ""
+        self.table = MeltTable(self.desk)
+        self.trend, self.summary = Trend(), Summary()
+        self.quantity = Segments("What the chart shows", [(key, words) for key, words in NAMES.items()])
+        self.quantity.set_current("recovery")
+        self.detail, self.entry, self.none = Detail(self.desk), Entry(), NoMelt()
         self.page = Page("Melts", self)
-        self.page.add(self._record(), Room(460, 798, 1))
-        self.page.add(self._none(), Room(260, 370))
+        self.page.add(self._left(), Room(460, 798, 1))
+        self.page.add(self._right(), Room(330, 370))
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.addWidget(self.page)
+        self._connect()
+        self.refresh()
+        self._take_up()
 
-    def _record(self) -> PageColumn:
+    def _left(self) -> PageColumn:
         column = PageColumn()
-        record = Section("Melt record", "no melts")
-        record.body.addWidget(EmptyTable(TITLES))
-        record.body.addStretch(1)
         charts = QHBoxLayout()
         charts.setSpacing(GAP)
-        for title, note in (("Silver back", "%, by melt"), ("How the ore narrowed", "%, by melt")):
-            part = Section(title, note)
-            part.body.addWidget(EmptyAxes("melt"))
-            charts.addWidget(part, 1)
-        column.body.addWidget(record, 3)
+        self.chart_part = Section("By melt", "", (self.quantity, SaveButton(self.trend)))
+        self.chart_part.body.addWidget(self.trend, 1)
+        charts.addWidget(self.chart_part, 5)
+        charts.addWidget(self.summary, 4)
+        column.body.addWidget(self.table, 3)
         column.body.addSpacing(16)
         column.body.addLayout(charts, 2)
+        column.body.addSpacing(10)
         return column
 
-    def _none(self) -> PageColumn:
+    def _right(self) -> PageColumn:
         column = PageColumn()
-        section = Section("Last melt")
-        section.body.addWidget(Ring())
-        section.body.addWidget(Words(SENTENCE, 13, tone="ink2"))
-        section.body.addSpacing(12)
-        self.show_ticket = Button("Show the weigh-out ticket", "solid")
-        self.show_ticket.clicked.connect(lambda: cast(_Frame, self.window()).go("Weigh-out"))
-        section.body.addWidget(self.show_ticket, 0, Qt.AlignmentFlag.AlignLeft)
-        section.body.addStretch(1)
-        column.body.addWidget(section, 1)
+        for part in (self.none, self.detail, self.entry):
+            column.body.addWidget(part)
+        column.body.addStretch(1)
         return column
+
+    def _connect(self) -> None:
+        self.table.chosen.connect(self._chosen)
+        self.table.wanted.connect(self.begin)
+        self.table.scope.connect(self._scope)
+        self.trend.picked.connect(self.table.choose)
+        self.quantity.chosen.connect(lambda _: self._show_chart())
+        self.detail.correct.connect(self.correct)
+        self.detail.strike.connect(self._strike)
+        self.entry.recorded.connect(self._record)
+        self.entry.left.connect(self._leave)
+        self.entry.typed.connect(self.desk.keep_half_typed)
+        self.entry.ticket_wanted.connect(self._change_ticket)
+        self.none.record.clicked.connect(self.begin)
+        self.none.show_ticket.clicked.connect(lambda: cast(_Frame, self.window()).go("Weigh-out"))
+        self.bench.changed.connect(self._changed)
+        self.bench.kept.connect(self._changed)
+
+    # -- showing --------------------------------------------------------------------------------------------------
+
+    def _changed(self) -> None:
+        if self.isVisible():
+            self.refresh()
 
     def refresh(self) -> None:
-        """Nothing here depends on the bench yet."""
+        """Show the record of the ore type on the bench."""
+        if self._for != self.desk.ore and self.entry.open:
+            self._close_entry()
+        self._for = self.desk.ore
+        self.lines = lines_of(self.desk.melts(self._everything))
+        self.table.show_lines(self.lines)
+        if self.table.line is None and self.lines:
+            self.table.choose(self.lines[-1].melt.uid)
+        self._show_chart()
+        self._show_right()
+
+    def _own(self) -> tuple[MeltLine, ...]:
+        """The melts of the ore type that chart and means speak of: that of the chosen melt."""
+        line = self.table.line
+        ore = self.desk.ore if line is None else line.melt.ore
+        return tuple(each for each in self.lines if each.melt.ore == ore)
+
+    def _show_chart(self) -> None:
+        own, line = self._own(), self.table.line
+        quantity: Quantity = "yield" if self.quantity.buttons["yield"].isChecked() else "recovery"
+        row = row_of([each.melt for each in own])
+        mean = row.yields if quantity == "yield" else row.recovery
+        self.trend.show_points(points_of(own, quantity), mean, quantity, "" if line is None else line.melt.uid)
+        self.summary.show_lines(own)
+
+    def _show_right(self) -> None:
+        line = self.table.line
+        entering = self.entry.open
+        self.entry.setVisible(entering)
+        self.detail.setVisible(not entering and line is not None)
+        self.none.setVisible(not entering and line is None)
+        self.table.record.setVisible(not entering and self.desk.has_ticket())
+        if not entering and line is not None:
+            self.detail.show_line(line)
+        elif not entering:
+            self.none.show_tickets(bool(self.desk.tickets()))
+
+    def _chosen(self, _line: MeltLine) -> None:
+        self._show_chart()
+        self._show_right()
+
+    def _scope(self, which: str) -> None:
+        self._everything = which == "all"
+        self.refresh()
+
+    # -- entering -------------------------------------------------------------------------------------------------
+
+    def begin(self) -> None:
+        """Enter a melt for the latest ticket of this ore type; without a ticket, go where one is printed."""
+        tickets = self.desk.tickets()
+        if not tickets:
+            cast(_Frame, self.window()).go("Weigh-out")
+            return
+        self._enter(self.desk.blank(*tickets[0]), f"What came out of melt {self._next()}?", tickets)
+
+    def begin_for(self, ticket: int) -> None:
+        """Enter a melt for a ticket of this ore type."""
+        tickets = self.desk.tickets()
+        for printed, paper in tickets:
+            if printed.number == ticket:
+                self._enter(self.desk.blank(printed, paper), f"What came out of melt {self._next()}?", tickets)
+
+    def correct(self, melt: "Melt") -> None:
+        """Enter what takes the place of a melt on record."""
+        line = self.table.line
+        number = "" if line is None else f" {line.kept.number}"
+        self._enter(self.desk.correction_of(melt), f"Correct melt{number}", self.desk.tickets())
+
+    def _next(self) -> int:
+        own = [line.kept.number for line in self.lines if line.melt.ore == self.desk.ore]
+        return max(own, default=0) + 1
+
+    def _enter(self, melt: "Melt", title: str, tickets: "list[tuple[PrintedTicket, Ticket]]") -> None:
+        named = [(printed.number, ticket_words(printed, ticket)) for printed, ticket in tickets]
+        button = "Record the correction" if melt.replaces else f"Record melt {self._next()}"
+        self.entry.begin(melt, title, named, button)
+        self._show_right()
+        self.entry.fields["button"].setFocus(Qt.FocusReason.TabFocusReason)
+
+    def _change_ticket(self, number: int) -> None:
+        """What was typed goes with the entry to another ticket; its weights are that ticket's."""
+        typed = self.entry.value()
+        for printed, paper in self.desk.tickets():
+            if printed.number == number:
+                fresh = self.desk.blank(printed, paper)
+                kept = {
+                    name: getattr(typed, name) for name in (*self.entry.fields, "fineness", "seen", "notes", "poured")
+                }
+                self._enter(
+                    replace(fresh, uid=typed.uid, **kept), self.entry.heading.accessibleName(), self.desk.tickets()
+                )
+
+    def _take_up(self) -> None:
+        """Go on with an entry that was being typed when the program last ended."""
+        melt = self.desk.half_typed()
+        if melt is not None:
+            title = "Correct a melt" if melt.replaces else f"What came out of melt {self._next()}?"
+            self._enter(melt, title, self.desk.tickets())
+
+    def _record(self, melt: "Melt") -> None:
+        if not self.desk.record(melt):
+            return
+        self._close_entry()
+        self.refresh()
+        self.table.choose(melt.uid)
+        self.table.view.setFocus()
+
+    def _strike(self, melt: "Melt") -> None:
+        if self.desk.strike(melt):
+            self.refresh()
+
+    def _leave(self) -> None:
+        self.desk.forget_half_typed()
+        self._close_entry()
+        self._show_right()
+
+    def _close_entry(self) -> None:
+        self.entry.end()
 
     def commit_pending(self) -> None:
-        """Nothing can be typed here yet."""
+        """Take what an open field of the form holds."""
+        if self.entry.open:
+            self.entry.commit_pending()
+
+
+def ticket_words(printed: "PrintedTicket", ticket: "Ticket") -> str:
+    """A ticket in a list: its number and when it was printed."""
+    from fluxlab.gui.melts.words import day
+
+    return f"{ticket.number}, {day(printed.printed.astimezone())}"

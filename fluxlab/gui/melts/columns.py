@@ -1,0 +1,113 @@
+"""The columns of the melt record."""
+
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING
+
+from fluxlab.gui.melts import words
+from fluxlab.gui.melts.lines import MeltLine
+from fluxlab.gui.tables.model import Column
+from fluxlab.gui.widgets.fields import show_number
+from fluxlab.gui.widgets.glyph import WORDS
+from fluxlab.gui.widgets.rail import RailSpec, nice_top
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+RECOVERY = "Silver back"
+
+
+def scale_of(lines: "Sequence[MeltLine]") -> float:
+    """The end of the rails that holds every button, got or expected [g]."""
+    figures = [0.0]
+    for line in lines:
+        said = line.melt.beforehand.button
+        limit = line.melt.beforehand.limit
+        figures += [line.melt.button or 0.0, said.high if said is not None else limit or 0.0]
+    return nice_top(max(figures))
+
+
+def button_rail(line: MeltLine, top: float) -> RailSpec:
+    """The button: expected as blade and bar, got as ring; where nothing was predicted, the assay's limit as a block."""
+    said = line.melt.beforehand.button
+    return RailSpec(
+        lo=0.0,
+        hi=top,
+        value=None if said is None else said.value,
+        likely=None if said is None else (said.low, said.high),
+        stop=line.melt.beforehand.limit if said is None else None,
+        seen=line.melt.button,
+    )
+
+
+def columns(
+    top: float, looks: Mapping[str, str], groups: Mapping[str, str], ore_name: Callable[[str], str]
+) -> tuple[Column[MeltLine], ...]:
+    """The columns; `top` ends the rails [g], `ore_name` names other ore types, "" for the one on the bench."""
+
+    def slag(line: MeltLine) -> str:
+        return words.slag_look(line.melt, looks, groups)
+
+    return (
+        Column("", lambda line: WORDS[line.answer], "rail", 24, help="Whether it came out as expected."),
+        Column(
+            "Melt",
+            lambda line: str(line.kept.number),
+            "name",
+            56,
+            note=lambda line: words.day(line.melt.poured),
+            help="Melts are counted for each ore type in the order recorded. A correction keeps the number.",
+        ),
+        Column("Recipe", lambda line: recipe_words(line, ore_name), "words", 86, 3),
+        Column(
+            "Button, g",
+            lambda line: "",
+            "rail",
+            90,
+            2,
+            rail=lambda line: button_rail(line, top),
+            help="Blade and bar: what was expected, with its likely range (9 in 10). Ring: what was got. Grey block, "
+            "where nothing was predicted: all silver and gold of the charge by its assay.",
+        ),
+        Column("Got, g", _button, "figure", 62, exact=lambda line: _plain(line.melt.button), tone=_tone),
+        Column("Slag", slag, "words", 104, 3, note=slag),
+        Column("Min", lambda line: _whole(line.melt.in_fire), "quiet", 38, help="From fire to pour."),
+        Column(
+            RECOVERY,
+            _recovery,
+            "figure",
+            88,
+            exact=lambda line: "" if line.recovery.value is None else _plain(line.recovery.value.value),
+            tone=lambda line: "quiet" if line.recovery.value is None else _tone(line),
+            help="Silver got over the silver that the charge held by its assay. It needs the button's fineness; the "
+            "button's weight alone does not tell it.",
+            formula="button × fineness / (charge × grade)",
+            source="definition",
+        ),
+    )
+
+
+def recipe_words(line: MeltLine, ore_name: Callable[[str], str]) -> str:
+    """Which recipe it was, and of which ore where that is another one."""
+    melt = line.melt
+    name = ", ".join(part for part in (ore_name(melt.ore), melt.recipe_name or "Recipe without a name") if part)
+    return f"{name}, rev {melt.revision}" if melt.revision is not None else name
+
+
+def _button(line: MeltLine) -> str:
+    return "" if line.melt.button is None else words.grams(line.melt.button, line.melt.balance_step)
+
+
+def _recovery(line: MeltLine) -> str:
+    return "not known" if line.recovery.value is None else f"{words.percent(line.recovery.value.value)} %"
+
+
+def _tone(line: MeltLine) -> str:
+    return line.answer if line.answer in ("no", "close") else ""
+
+
+def _whole(value: float | None) -> str:
+    return "" if value is None else show_number(value, 0)
+
+
+def _plain(value: float | None) -> str:
+    return "" if value is None else f"{value:.6g}"

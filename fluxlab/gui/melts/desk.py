@@ -1,0 +1,169 @@
+"""Where melts are entered: the tickets they belong to, the record they go into, and the recipe they are judged by."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING, TypeVar
+
+from fluxlab.gui.bridge import Bench
+
+if TYPE_CHECKING:
+    from fluxlab.design.report_types import Report
+    from fluxlab.design.ticket import Ticket
+    from fluxlab.learn.melt import Melt
+    from fluxlab.store.rows import KeptMelt, PrintedTicket
+
+HALF_TYPED = "melt being entered"
+NO_LIBRARY = "There is no library open, so no melt can be recorded."
+T = TypeVar("T")
+
+
+class MeltDesk:
+    """What the Melts place asks of the library; whatever the disk refuses is said and changes nothing."""
+
+    def __init__(self, bench: Bench) -> None:
+        self.bench = bench
+        self._reports: dict[tuple[str, int | None], Report | None] = {}
+
+    @property
+    def ore(self) -> str:
+        """The ore type on the bench."""
+        return self.bench.work.recipe.ore.uid
+
+    def _read(self, ask: Callable[[], T], otherwise: T) -> T:
+        from fluxlab.store.problem import StoreProblem
+
+        if self.bench.library is None:
+            return otherwise
+        try:
+            return ask()
+        except StoreProblem as problem:
+            self.bench.refused.emit(problem.sentence)
+            return otherwise
+
+    def melts(self, everything: bool = False) -> "tuple[KeptMelt, ...]":
+        """The melts on record of the ore type on the bench, or of all."""
+        library = self.bench.library
+        nothing: tuple[KeptMelt, ...] = ()
+        if library is None:
+            return nothing
+        return self._read(lambda: library.melts(None if everything else self.ore), nothing)
+
+    def ore_name(self, ore: str) -> str:
+        """The name of an ore type as the library has it."""
+        library = self.bench.library
+        return "" if library is None else self._read(lambda: library.ore(ore).name, "another ore")
+
+    def tickets(self) -> "list[tuple[PrintedTicket, Ticket]]":
+        """The tickets of this ore type that a melt can belong to, the latest first."""
+        from fluxlab.store.report_document import read_ticket
+
+        library = self.bench.library
+        if library is None:
+            return []
+        nothing: tuple[PrintedTicket, ...] = ()
+        found = []
+        for each in self._read(lambda: library.tickets_of_ore(self.ore), nothing):
+            ticket = read_ticket(each.document).value
+            if ticket is not None and ticket.kind == "charge" and ticket.rows:
+                found.append((each, ticket))
+        return found
+
+    def has_ticket(self) -> bool:
+        """Whether any ticket was printed for this ore type."""
+        library = self.bench.library
+        return library is not None and self._read(lambda: library.last_ticket(self.ore) is not None, False)
+
+    def blank(self, printed: "PrintedTicket", ticket: "Ticket") -> "Melt":
+        """An empty entry for a ticket, poured now."""
+        from datetime import datetime
+
+        from fluxlab.design.start import new_id
+        from fluxlab.store.beforehand import blank_melt
+
+        made = blank_melt(new_id(), printed, ticket, self._of_ticket(printed, ticket))
+        return replace(made, poured=datetime.now().replace(second=0, microsecond=0))
+
+    def correction_of(self, melt: "Melt") -> "Melt":
+        """A new entry that takes the place of one on record, the same until something is changed."""
+        from fluxlab.design.start import new_id
+
+        return replace(melt, uid=new_id(), replaces=melt.uid, struck=False)
+
+    def record(self, melt: "Melt") -> bool:
+        """Write an entry; False if it was refused."""
+        from fluxlab.store.problem import StoreProblem
+
+        library = self.bench.library
+        if library is None:
+            self.bench.refused.emit(NO_LIBRARY)
+            return False
+        try:
+            library.record_melt(melt)
+        except StoreProblem as problem:
+            self.bench.refused.emit(problem.sentence)
+            return False
+        self.forget_half_typed()
+        self.bench.kept.emit()
+        return True
+
+    def strike(self, melt: "Melt") -> bool:
+        """Say by a new entry that there was no such melt."""
+        return self.record(replace(self.correction_of(melt), struck=True))
+
+    # -- what is typed and not yet recorded -----------------------------------------------------------------------
+
+    def keep_half_typed(self, melt: "Melt") -> None:
+        """Keep an entry that is being typed, so that a crash does not take it."""
+        from fluxlab.store.melt_document import melt_text
+
+        library = self.bench.library
+        if library is not None and not library.read_only:
+            self._read(lambda: library.set_meta(HALF_TYPED, melt_text(melt)), None)
+
+    def half_typed(self) -> "Melt | None":
+        """The entry of this ore type that was being typed when the program last ended, None if there was none."""
+        from fluxlab.store.melt_document import read_melt
+
+        library = self.bench.library
+        text = "" if library is None else self._read(lambda: library.meta(HALF_TYPED), "")
+        melt = read_melt(text, ranges=False).value if text else None
+        return melt if melt is not None and melt.ore == self.ore else None
+
+    def forget_half_typed(self) -> None:
+        """Drop the entry that was being typed."""
+        library = self.bench.library
+        if library is not None and not library.read_only and self._read(lambda: library.meta(HALF_TYPED), ""):
+            self._read(lambda: library.set_meta(HALF_TYPED, ""), None)
+
+    # -- the recipe behind a melt ---------------------------------------------------------------------------------
+
+    def on_bench(self, melt: "Melt") -> bool:
+        """Whether the recipe of a melt lies on the bench."""
+        return melt.recipe == self.bench.work.recipe.uid
+
+    def report_for(self, melt: "Melt") -> "Report | None":
+        """The report that a melt is judged by: of the bench where its recipe lies there, else of the kept revision."""
+        return self.bench.report if self.on_bench(melt) else self._kept(melt.recipe, melt.revision)
+
+    def _kept(self, recipe: str, revision: int | None) -> "Report | None":
+        key = (recipe, revision)
+        if key not in self._reports:
+            self._reports[key] = self._made(recipe, revision)
+        return self._reports[key]
+
+    def _made(self, recipe: str, revision: int | None, ticket: "Ticket | None" = None) -> "Report | None":
+        from fluxlab.design.evaluate import evaluate
+        from fluxlab.store.beforehand import as_weighed
+        from fluxlab.store.document import read_work
+
+        library = self.bench.library
+        if library is None or revision is None:
+            return None
+        text = self._read(lambda: library.text(recipe, revision), "")
+        work = read_work(text, ranges=False).value if text else None
+        if work is None:
+            return None
+        return evaluate(work if ticket is None else as_weighed(work, ticket))
+
+    def _of_ticket(self, printed: "PrintedTicket", ticket: "Ticket") -> "Report | None":
+        return self._made(printed.recipe, printed.revision, ticket)

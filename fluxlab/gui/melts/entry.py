@@ -1,0 +1,261 @@
+"""The entry form "What came out?": one field after the other, Enter goes on, Ctrl+Enter records."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any, cast
+
+from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from fluxlab.gui.melts.fields import (
+    SPECS,
+    MomentField,
+    Part,
+    leads_on,
+    melt_number,
+    read_share_of_button,
+    value_in,
+)
+from fluxlab.gui.melts.seen import Seen
+from fluxlab.gui.reading import read_mass
+from fluxlab.gui.tables.facts import FactLine, IssueWords
+from fluxlab.gui.tables.heading import Heading
+from fluxlab.gui.widgets.buttons import Button
+from fluxlab.gui.widgets.fields import Field, NumberField, show_exact
+from fluxlab.gui.widgets.menus import Menu
+from fluxlab.gui.widgets.section import Section
+from fluxlab.gui.widgets.segments import Segments
+from fluxlab.gui.widgets.words import Words
+from fluxlab.learn.checks import checks
+from fluxlab.learn.melt import Assayer, Fineness, Melt, Weighing
+
+BY: tuple[tuple[Assayer, str], ...] = (("assayer", "Assayer"), ("x-ray gun", "X-ray gun"), ("own guess", "Own guess"))
+TITLES: tuple[tuple[Part, str, str], ...] = (
+    ("fire", "The fire", ""),
+    ("roast", "The roast", ""),
+    ("more", "Measured besides", "each tells later melts more"),
+)
+EMPTY_HINT = "Enter goes on, Ctrl+Enter records. Leave empty what was not weighed or read."
+
+
+class Entry(QWidget):
+    """`recorded` carries the melt as typed, `left` that the form was given up, `typed` every change of it."""
+
+    recorded = Signal(object)
+    left = Signal()
+    typed = Signal(object)
+    ticket_wanted = Signal(int)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._melt: Melt | None = None
+        self._tickets: list[tuple[int, str]] = []
+        self.fields: dict[str, NumberField] = {spec.name: melt_number(spec) for spec in SPECS}
+        self.heading = Heading("What came out?")
+        self.ticket = Button("", "quiet", after="chevron")
+        self.ticket.clicked.connect(self._choose_ticket)
+        self.poured = MomentField()
+        self.silver, self.gold = (NumberField(read_share_of_button, "%", 1, 0.1, True) for _ in range(2))
+        self.by = Segments("On whose word", BY)
+        self.seen = Seen()
+        self.notes = Field()
+        self.notes.setAccessibleName("Notes")
+        self.issues = IssueWords()
+        self.record_button = Button("Record the melt", "solid")
+        self.leave_button = Button("Leave it", "text")
+        self.weighings: list[NumberField] = []
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(0)
+        self._lay_out()
+        self._connect()
+
+    # -- laying out -----------------------------------------------------------------------------------------------
+
+    def _lay_out(self) -> None:
+        column = self._column
+        column.addWidget(self.heading)
+        column.addWidget(Words(EMPTY_HINT, 12, tone="ink2"))
+        column.addSpacing(4)
+        column.addWidget(FactLine("Ticket", self.ticket))
+        column.addWidget(FactLine("Poured", self.poured))
+        column.addWidget(self._line("button"))
+        column.addWidget(FactLine("Silver in the button", self.silver))
+        column.addWidget(FactLine("Gold in the button", self.gold))
+        column.addWidget(FactLine("On whose word", self.by))
+        for name in ("matte", "speiss", "slag"):
+            column.addWidget(self._line(name))
+        self.sections: dict[str, Section] = {}
+        for part, title, note in TITLES:
+            section = Section(title, note, fold=f"melts.{part}")
+            for spec in SPECS:
+                if spec.part == part:
+                    section.body.addWidget(self._line(spec.name))
+            self.sections[part] = section
+        weights = Section("The weights as read", "", fold="melts.weights")
+        self.as_asked = Words("An empty field means: as the ticket asked for.", 12, tone="ink2")
+        weights.body.addWidget(self.as_asked)
+        self._weights = QVBoxLayout()
+        self._weights.setSpacing(0)
+        weights.body.addLayout(self._weights)
+        self.sections["weights"] = weights
+        parts: tuple[QWidget, ...] = (
+            self.sections["fire"],
+            self.seen,
+            self.sections["roast"],
+            weights,
+            self.sections["more"],
+        )
+        for each in parts:
+            column.addSpacing(14)
+            column.addWidget(each)
+        column.addSpacing(14)
+        column.addWidget(Words("Notes", 13))
+        column.addSpacing(4)
+        column.addWidget(self.notes)
+        column.addSpacing(8)
+        column.addWidget(self.issues)
+        column.addSpacing(8)
+        row = QHBoxLayout()
+        row.setSpacing(10)
+        row.addWidget(self.record_button)
+        row.addWidget(self.leave_button)
+        row.addStretch(1)
+        column.addLayout(row)
+        column.addSpacing(14)
+        column.addStretch(1)
+
+    def _line(self, name: str) -> FactLine:
+        words = next(spec.words for spec in SPECS if spec.name == name)
+        return FactLine(words, self.fields[name])
+
+    def _connect(self) -> None:
+        for field in (*self.fields.values(), self.silver, self.gold):
+            field.valueEdited.connect(self._typed)
+            leads_on(field, self)
+        leads_on(self.poured, self)
+        leads_on(self.notes, self)
+        self.poured.momentEdited.connect(self._typed)
+        self.notes.editingFinished.connect(self._typed)
+        self.by.chosen.connect(self._typed)
+        self.seen.changed.connect(self._typed)
+        self.record_button.clicked.connect(self.record)
+        self.leave_button.clicked.connect(self.left)
+        for keys in ("Ctrl+Return", "Ctrl+Enter"):
+            shortcut = QShortcut(QKeySequence(keys), self)
+            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            shortcut.activated.connect(self.record)
+
+    # -- what is typed --------------------------------------------------------------------------------------------
+
+    @property
+    def open(self) -> bool:
+        """Whether a melt is being entered."""
+        return self._melt is not None
+
+    def begin(self, melt: Melt, title: str, tickets: Sequence[tuple[int, str]], button: str) -> None:
+        """Enter this melt; `tickets` are numbers and words of those it may belong to."""
+        self._melt = None
+        self._tickets = list(tickets)
+        self.heading.set_title(title)
+        self.record_button.set_words(button)
+        self._show(melt)
+        self._melt = melt
+        self._check()
+        self.fields["button"].setFocus(Qt.FocusReason.TabFocusReason)
+
+    def end(self) -> None:
+        """Nothing is being entered any more."""
+        self._melt = None
+
+    def _show(self, melt: Melt) -> None:
+        words = next((said for number, said in self._tickets if number == melt.ticket), melt.ticket_name)
+        self.ticket.set_words(words)
+        self.ticket.setEnabled(len(self._tickets) > 1 and not melt.replaces)
+        self.poured.set_value(melt.poured)
+        for spec in SPECS:
+            self.fields[spec.name].set_value(value_in(melt, spec))
+        fine = melt.fineness or Fineness()
+        self.silver.set_value(fine.silver)
+        self.gold.set_value(fine.gold)
+        self.by.set_current(fine.by)
+        self.notes.setText(melt.notes)
+        self.seen.set_seen(melt.seen, melt.route, melt.feed)
+        self._show_weighings(melt.weighed)
+        roasted = melt.feed == "calcine"
+        self.sections["roast"].setVisible(roasted)
+        self.sections["more"].set_folded(not any(value_in(melt, s) is not None for s in SPECS if s.part == "more"))
+        self.sections["roast"].set_folded(not any(value_in(melt, s) is not None for s in SPECS if s.part == "roast"))
+        self.sections["weights"].set_folded(all(weighing.read is None for weighing in melt.weighed))
+
+    def _show_weighings(self, weighed: Sequence[Weighing]) -> None:
+        while (item := self._weights.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+        self.weighings = []
+        for weighing in weighed:
+            field = NumberField(read_mass, "g", 1, 0.1, may_be_empty=True)
+            field.setPlaceholderText(show_exact(weighing.asked, 1))
+            field.set_value(weighing.read)
+            field.valueEdited.connect(self._typed)
+            leads_on(field, self)
+            self.weighings.append(field)
+            self._weights.addWidget(FactLine(weighing.name, field))
+
+    def value(self) -> Melt:
+        """The melt as typed so far."""
+        assert self._melt is not None
+        figures: dict[str, Any] = {name: field.value for name, field in self.fields.items()}
+        fluidity = figures["fluidity"]
+        figures["fluidity"] = None if fluidity is None else int(fluidity)
+        weighed = tuple(
+            replace(weighing, read=field.value)
+            for weighing, field in zip(self._melt.weighed, self.weighings, strict=True)
+        )
+        return replace(
+            self._melt,
+            poured=self.poured.value,
+            weighed=weighed,
+            seen=self.seen.seen,
+            fineness=self._fineness(),
+            notes=self.notes.text().strip(),
+            **figures,
+        )
+
+    def _fineness(self) -> Fineness | None:
+        if self.silver.value is None and self.gold.value is None:
+            return None
+        by = next((value for value, button in self.by.buttons.items() if button.isChecked()), "own guess")
+        before = None if self._melt is None else self._melt.fineness
+        error = before.error if before is not None and before.by == by else None
+        return Fineness(self.silver.value, self.gold.value, cast(Assayer, by), error)
+
+    def _typed(self) -> None:
+        if self._melt is not None:
+            self._check()
+            self.typed.emit(self.value())
+
+    def _check(self) -> None:
+        self.issues.show_issues(checks(self.value()))
+
+    def commit_pending(self) -> None:
+        """Take what an open field holds."""
+        self.poured.commit()
+        for field in (*self.fields.values(), self.silver, self.gold, *self.weighings):
+            field.commit()
+
+    def record(self) -> None:
+        """Record the melt with what is still being typed."""
+        if self._melt is not None:
+            self.commit_pending()
+            self.recorded.emit(self.value())
+
+    def _choose_ticket(self) -> None:
+        menu = Menu(self)
+        for number, words in self._tickets:
+            menu.entry(words, lambda number=number: self.ticket_wanted.emit(number))  # type: ignore[misc]
+        menu.aboutToHide.connect(menu.deleteLater)
+        menu.popup(self.ticket.mapToGlobal(QPoint(0, self.ticket.height())))

@@ -1,0 +1,186 @@
+"""The fields of the entry form: which figure of a melt each holds, in which unit, and what it refuses."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TYPE_CHECKING, Literal
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QApplication, QWidget
+
+from fluxlab.gui.reading import reader
+from fluxlab.gui.tables.readers import signed
+from fluxlab.gui.widgets import text as type_
+from fluxlab.gui.widgets.fields import Field, NumberField, Reader
+from fluxlab.gui.widgets.whisper import whisper
+
+if TYPE_CHECKING:
+    from fluxlab.learn.melt import Melt
+
+Part = Literal["out", "fire", "roast", "more"]
+_FORMS = ("%Y-%m-%d %H:%M", "%d.%m.%Y %H:%M", "%d/%m/%Y %H:%M", "%d %b %Y %H:%M", "%d %B %Y %H:%M")
+
+
+@dataclass(frozen=True, slots=True)
+class Spec:
+    """One figure: the field of the melt, its words and unit, places shown, the step of the arrow keys, its reader."""
+
+    name: str
+    words: str
+    unit: str
+    part: Part
+    decimals: int
+    step: float
+    read: Callable[[], Reader]
+
+
+def _mass() -> Reader:
+    return reader("mass")
+
+
+def _minutes() -> Reader:
+    return reader("time")
+
+
+def _celsius() -> Reader:
+    return reader("temperature")
+
+
+def read_share_of_button(text: str) -> float | str:
+    """A fineness [mass %]; parts in a thousand are not taken for per cent."""
+    found = reader("number")(text)
+    if not isinstance(found, str) and 100.0 < found <= 1000.0:
+        return f"Write per cent: {found:g} parts in a thousand are {found / 10.0:g} %."
+    return reader("share")(text)
+
+
+def read_fluidity(text: str) -> float | str:
+    """A whole number from 1 to 5."""
+    found = reader("number")(text)
+    if isinstance(found, str):
+        return found
+    return found if found in (1.0, 2.0, 3.0, 4.0, 5.0) else "It goes from 1 (stands) to 5 (runs like water)."
+
+
+SPECS: tuple[Spec, ...] = (
+    Spec("button", "Button", "g", "out", 2, 0.1, _mass),
+    Spec("matte", "Matte", "g", "out", 1, 0.1, _mass),
+    Spec("speiss", "Speiss", "g", "out", 1, 0.1, _mass),
+    Spec("slag", "Slag", "g", "out", 1, 0.1, _mass),
+    Spec("in_fire", "In the fire until the pour", "min", "fire", 0, 1.0, _minutes),
+    Spec("hold", "Of that, held quiet", "min", "fire", 0, 1.0, _minutes),
+    Spec("pour_temperature", "Poured at", "°C", "fire", 0, 10.0, _celsius),
+    Spec("roast_before", "On the tray before", "g", "roast", 1, 0.1, _mass),
+    Spec("roast_after", "On the tray after", "g", "roast", 1, 0.1, _mass),
+    Spec("roasted", "Roasted for", "min", "roast", 0, 5.0, _minutes),
+    Spec("roast_temperature", "Finished at", "°C", "roast", 0, 10.0, _celsius),
+    Spec("calcine_sulphur", "Sulphur by the laboratory", "%", "roast", 2, 0.1, lambda: reader("share")),
+    Spec("prills", "Prills out of the slag", "g", "more", 2, 0.1, _mass),
+    Spec("pot_change", "Empty pot heavier by", "g", "more", 1, 0.1, lambda: signed(reader("mass"))),
+    Spec("froth", "Froth stayed under the rim", "mm", "more", 0, 1.0, lambda: signed(reader("length"))),
+    Spec("fluidity", "Fluidity, 1 stands, 5 water", "", "more", 0, 1.0, lambda: read_fluidity),
+    Spec("button_density", "Density of the button", "g/cm³", "more", 2, 0.1, lambda: reader("density")),
+    Spec("mould_temperature", "Mould before the pour", "°C", "more", 0, 10.0, _celsius),
+)
+
+
+def leads_on(field: Field, widget: QWidget) -> None:
+    """Enter in a field goes to the next one, as on a form of paper; titles are left to the Tab key."""
+    field.returnPressed.connect(lambda: _next(field, widget))
+
+
+def _next(field: Field, widget: QWidget) -> None:
+    commit = getattr(field, "commit", None)
+    if commit is not None and not commit():
+        return
+    widget.focusNextChild()
+    while getattr(QApplication.focusWidget(), "foldable", False):
+        widget.focusNextChild()
+
+
+def melt_number(spec: Spec) -> NumberField:
+    """The field of a figure, empty where it was not measured."""
+    made = NumberField(spec.read(), spec.unit, spec.decimals, spec.step, may_be_empty=True)
+    made.setAccessibleName(spec.words)
+    return made
+
+
+def value_in(melt: "Melt", spec: Spec) -> float | None:
+    """The figure of a melt."""
+    value: float | None = getattr(melt, spec.name)
+    return value
+
+
+def read_moment(text: str) -> datetime | str:
+    """A date and time, or the sentence that says how to write one."""
+    plain = " ".join(text.replace(",", " ").split())
+    for form in _FORMS:
+        try:
+            return datetime.strptime(plain, form)
+        except ValueError:
+            continue
+    return "Write day and time as 2026-03-01 16:20 or 1.3.2026 16:20."
+
+
+class MomentField(Field):
+    """A field for the day and time of the pour. Up and down change it by a minute."""
+
+    momentEdited = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAlignment(Qt.AlignmentFlag.AlignRight)
+        self._value = datetime(2000, 1, 1)
+        self.editingFinished.connect(self.commit)
+
+    @property
+    def value(self) -> datetime:
+        """The moment last taken."""
+        return self._value
+
+    def set_value(self, value: datetime) -> None:
+        """Show a moment."""
+        self._value = value
+        self._show()
+
+    def sizeHint(self) -> QSize:
+        """As wide as a date and time."""
+        return QSize(round(type_.width("2026-03-30 16:20", self.size_px)) + 24, super().sizeHint().height())
+
+    def _show(self) -> None:
+        self.setText(self._value.strftime("%Y-%m-%d %H:%M"))
+        self.setModified(False)
+
+    def commit(self) -> bool:
+        """Take what is typed; False if it was refused and the old moment stands again."""
+        if not self.isModified():
+            return True
+        found = read_moment(self.text())
+        if isinstance(found, str):
+            self._show()
+            self.setAccessibleDescription(found)
+            whisper(self, found)
+            return False
+        self._take(found)
+        return True
+
+    def _take(self, value: datetime) -> None:
+        self.set_value(value)
+        self.setAccessibleDescription("")
+        whisper(self, "")
+        self.momentEdited.emit(value)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Up and down change by a minute; Escape gives the old moment back."""
+        from datetime import timedelta
+
+        key = event.key()
+        if key in (Qt.Key.Key_Up, Qt.Key.Key_Down):
+            if self.commit():
+                self._take(self._value + timedelta(minutes=1 if key == Qt.Key.Key_Up else -1))
+        elif key == Qt.Key.Key_Escape and self.isModified():
+            self._show()
+            whisper(self, "")
+        else:
+            super().keyPressEvent(event)

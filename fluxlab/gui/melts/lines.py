@@ -1,0 +1,79 @@
+"""What the table, the chart and the sheet show of each melt."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from fluxlab.learn.checks import checks
+from fluxlab.learn.measured import Measured
+from fluxlab.learn.reasons import reasons
+from fluxlab.learn.yields import Recovery, Row, recovery_of, row_of, yield_of
+
+if TYPE_CHECKING:
+    from fluxlab.design.report_types import Answer
+    from fluxlab.issue import Issue
+    from fluxlab.learn.melt import Melt
+    from fluxlab.store.rows import KeptMelt
+
+NO_REASON = "nothing on record tells why"
+
+
+@dataclass(frozen=True, slots=True)
+class MeltLine:
+    """One melt with all that follows from its figures. `answer` sums it up, `why` says it in words, `short` in few."""
+
+    kept: "KeptMelt"
+    yields: Measured | None
+    recovery: Recovery
+    gold: Recovery
+    apart: bool
+    answer: "Answer"
+    why: str
+    short: str
+    issues: "tuple[Issue, ...]"
+
+    @property
+    def melt(self) -> "Melt":
+        """The melt."""
+        return self.kept.melt
+
+
+def looks() -> Mapping[str, str]:
+    """The words of everything that can be seen, by key."""
+    from fluxlab.design.diagnosis import observations
+
+    return {each.key: each.words for each in observations()}
+
+
+def lines_of(melts: "Sequence[KeptMelt]") -> tuple[MeltLine, ...]:
+    """The melts as lines, in the order given; each is held against the others of its ore type."""
+    words = looks()
+    found: dict[str, tuple[Row, list[Melt]]] = {}
+    for ore in dict.fromkeys(kept.melt.ore for kept in melts):
+        own = [kept.melt for kept in melts if kept.melt.ore == ore]
+        found[ore] = row_of(own), own
+    return tuple(_line(kept, *found[kept.melt.ore], words) for kept in melts)
+
+
+def _line(kept: "KeptMelt", row: Row, own: "list[Melt]", words: Mapping[str, str]) -> MeltLine:
+    melt, recovery, issues = kept.melt, recovery_of(kept.melt), checks(kept.melt)
+    apart = melt.uid in row.apart
+    answer, why = _answer(melt, recovery, issues)
+    short = why
+    if apart:
+        found = reasons(melt, [other for other in own if other.uid not in row.apart], words)
+        answer, why, short = "no", ", ".join(found.all) or NO_REASON, ", ".join(found.first) or NO_REASON
+    gold = recovery_of(melt, "gold")
+    return MeltLine(kept, yield_of(melt), recovery, gold, apart, answer, why, short, issues)
+
+
+def _answer(melt: "Melt", recovery: Recovery, issues: "tuple[Issue, ...]") -> "tuple[Answer, str]":
+    grave = next((issue.sentence for issue in issues if issue.severity == "error"), "")
+    if grave:
+        return "no", grave
+    if recovery.value is None:
+        return "unknown", recovery.why
+    said = melt.beforehand.silver_recovery
+    if said is not None and recovery.value.high < said.low:
+        return "close", "less silver came back than was expected"
+    return "yes", "as expected" if said is not None else "silver came back"

@@ -1,0 +1,74 @@
+"""Yield and recovery of an ore type: two different things, with what makes each uncertain."""
+
+from collections.abc import Sequence
+
+from PySide6.QtWidgets import QWidget
+
+from fluxlab.gui.melts import words
+from fluxlab.gui.melts.lines import MeltLine
+from fluxlab.gui.tables.facts import Figures
+from fluxlab.gui.widgets.fields import show_number
+from fluxlab.gui.widgets.scroller import Scroller
+from fluxlab.gui.widgets.section import Section
+from fluxlab.gui.widgets.words import Words
+from fluxlab.learn.measured import NINE_IN_TEN, Measured
+from fluxlab.learn.yields import METALS, row_of
+
+NAMES = {"silver": "Silver back, got over held", "gold": "Gold back, got over held"}
+DIFFERENCE = (
+    "Yield counts everything that is metal, lead and copper too. What part of the silver came back only the button's "
+    "fineness and the ore's assay tell."
+)
+
+
+class Summary(Section):
+    """The means over the melts on record."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__("Yield and recovery", "mean of the melts", (), parent)
+        self.figures = Figures("Means")
+        self.said = Words(DIFFERENCE, 12, tone="ink2")
+        self.errors = Words("", 12, tone="ink2")
+        self.apart = Words("", 12, tone="no")
+        scroller = Scroller("Yield and recovery", 60)
+        for part in (self.figures, self.errors, self.apart, self.said):
+            scroller.body.addWidget(part)
+            scroller.body.addSpacing(4)
+        scroller.body.addStretch(1)
+        self.body.addWidget(scroller, 1)
+
+    def show_lines(self, lines: Sequence[MeltLine]) -> None:
+        """Show the means of the melts of one ore type."""
+        melts = [line.melt for line in lines]
+        rows = {metal: row_of(melts, metal) for metal in METALS}
+        silver = rows["silver"]
+        figures = [("Yield, button over charge", *_figure(silver.yields))]
+        figures += [(NAMES["silver"], *_figure(silver.recovery))]
+        figures += [(NAMES["gold"], *_figure(rows["gold"].recovery))] if rows["gold"].recovery is not None else []
+        self.figures.set_lines(figures)
+        self.set_note(_count(len(melts), silver.counted))
+        self.errors.set_words("" if silver.recovery is None else error_words(silver.recovery, silver.counted))
+        self.errors.setVisible(bool(self.errors.words))
+        odd = [f"melt {line.kept.number} ({line.why})" for line in lines if line.apart]
+        self.apart.set_words(f"Left out of the mean: {'; '.join(odd)}." if odd else "")
+        self.apart.setVisible(bool(odd))
+
+
+def error_words(mean: Measured, counted: int) -> str:
+    """The likely range of a mean, and how much of it more melts would not lessen."""
+    shared = show_number(100.0 * NINE_IN_TEN * mean.shared, 1)
+    melts = f"the mean of {counted} melts" if counted > 1 else "one melt"
+    return (
+        f"{words.likely(mean)[0].upper()}{words.likely(mean)[1:]} % for {melts}. The ore's assay alone is good to "
+        f"± {shared} % of the figure: more melts do not lessen that, another assay does."
+    )
+
+
+def _figure(mean: Measured | None) -> tuple[str, str]:
+    return ("not known", "") if mean is None else (words.percent(mean.value), "%")
+
+
+def _count(melts: int, counted: int) -> str:
+    if melts == 0:
+        return "no melts"
+    return f"{counted} of {melts} melts" if counted else f"{melts} without a fineness"

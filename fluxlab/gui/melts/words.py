@@ -1,0 +1,56 @@
+"""Figures of melts in words."""
+
+from typing import TYPE_CHECKING
+
+from fluxlab.gui.widgets.fields import show_number
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from datetime import datetime
+
+    from fluxlab.learn.measured import Measured
+    from fluxlab.learn.melt import Melt
+    from fluxlab.ore.estimate import Estimate
+
+LOOKS = 1
+"""So many looks of the slag are named in the table; the sheet has them all."""
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def day(when: "datetime") -> str:
+    """A date, short."""
+    return f"{when.day} {_MONTHS[when.month - 1]}"
+
+
+def grams(value: float, step: float = 0.1) -> str:
+    """A weight with the places that its balance shows."""
+    from fluxlab.design.ticket_rows import decimals_of
+
+    return show_number(value, max(1, decimals_of(step)))
+
+
+def percent(value: float) -> str:
+    """A share with the places that are worth telling."""
+    return show_number(value, 1 if value >= 10.0 else 2)
+
+
+def between(low: float, high: float, places: int = 1) -> str:
+    """A likely range."""
+    return f"{show_number(low, places)} – {show_number(high, places)}"
+
+
+def likely(measured: "Measured") -> str:
+    """The likely range of a measured share [%]."""
+    return f"likely {between(measured.low, measured.high, 1 if measured.value >= 10.0 else 2)}"
+
+
+def said(estimate: "Estimate | None", places: int = 1) -> str:
+    """What was expected."""
+    return "" if estimate is None else f"expected {between(estimate.low, estimate.high, places)}"
+
+
+def slag_look(melt: "Melt", words: "Mapping[str, str]", groups: "Mapping[str, str]") -> str:
+    """How the slag looked, in the words of the table of looks."""
+    seen = [words[key] for key in melt.seen if groups.get(key, "").startswith("slag") and key in words]
+    more = f", and {len(seen) - LOOKS} more" if len(seen) > LOOKS else ""
+    return ", ".join([seen[0], *(each[0].lower() + each[1:] for each in seen[1:LOOKS])]) + more if seen else ""

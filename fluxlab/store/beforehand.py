@@ -1,0 +1,79 @@
+"""What a ticket said of its melt, to be kept with what came out."""
+
+from fluxlab.design import edits
+from fluxlab.design.recipe import Work
+from fluxlab.design.report_types import Amount, Report
+from fluxlab.design.ticket import Ticket
+from fluxlab.learn.melt import Beforehand, Melt, Weighing
+from fluxlab.ore.estimate import Estimate
+from fluxlab.ore.lot_types import USUAL_ERRORS
+from fluxlab.store.rows import PrintedTicket
+
+CHARGE_ERROR = 1.0
+"""How far one charge of ground concentrate may be from its lot, one standard deviation [% of the value]; judgement."""
+PICK_UP, UNEXPLAINED = 5.0, 0.03
+"""Pot that the slag takes up at most [g], from memory, and the part of its weight that stays unexplained, judgement."""
+
+
+def as_weighed(work: Work, ticket: Ticket) -> Work:
+    """The recipe with every weight fixed as the ticket has it."""
+    charge, *fluxes = ticket.rows
+    _, work = edits.set_charge(work, charge.grams)
+    _, work = edits.paste_weights(work, [(row.what, row.grams) for row in fluxes])
+    return work
+
+
+def beforehand_of(report: Report) -> Beforehand:
+    """Metal held [g], its errors [%] and what was predicted, from the report of a recipe."""
+    recipe, ore, pot = report.work.recipe, report.ore, report.pot
+    whole = recipe.ore.stage == "ore"
+    return Beforehand(
+        silver=ore.silver if ore.silver_grade_gpt is not None else None,
+        gold=ore.gold if ore.gold_grade_gpt is not None else None,
+        grade_error=USUAL_ERRORS.head if whole else USUAL_ERRORS.concentrate,
+        charge_error=CHARGE_ERROR,
+        limit=report.precious_metal_limit,
+        button=None if pot is None else _estimate(pot.button.mass, pot.button.source),
+        matte=None if pot is None else _estimate(pot.sulphur.matte),
+        speiss=None if pot is None else _estimate(pot.sulphur.speiss),
+        slag=_slag(report.slag.mass),
+        silver_recovery=None if pot is None else _estimate(pot.button.silver_recovery_percent),
+        gold_recovery=None if pot is None else _estimate(pot.button.gold_recovery_percent),
+        pour_temperature=recipe.pour_temperature,
+        hold=recipe.hold,
+    )
+
+
+def blank_melt(uid: str, printed: PrintedTicket, ticket: Ticket, report: Report | None) -> Melt:
+    """An entry for the melt of a ticket with nothing in it yet but what the ticket knows."""
+    recipe = None if report is None else report.work.recipe
+    return Melt(
+        uid=uid,
+        ore=printed.ore,
+        recipe=printed.recipe,
+        revision=printed.revision,
+        ticket=printed.number,
+        poured=printed.printed.astimezone().replace(tzinfo=None),
+        weighed=tuple(Weighing(row.what, row.name, row.grams) for row in ticket.rows),
+        recipe_name=ticket.recipe,
+        ticket_name=ticket.number,
+        route="" if recipe is None else recipe.route,
+        feed="calcine" if recipe is None else recipe.pot_feed,
+        balance_step=10.0**-ticket.decimals if report is None else report.work.shelf.balance_step,
+        beforehand=Beforehand() if report is None else beforehand_of(report),
+    )
+
+
+def _estimate(amount: Amount | None, source: str = "") -> Estimate | None:
+    """What was predicted, None where no range could be given."""
+    if amount is None or amount.low is None or amount.high is None:
+        return None
+    return Estimate(amount.value, amount.low, amount.high, source)
+
+
+def _slag(mass: float) -> Estimate | None:
+    """Slag with its likely range [g]: what it takes up of the pot, and what weighings of slag leave unexplained."""
+    if not mass > 0.0:
+        return None
+    source = "the oxides of the recipe; pot taken up from memory, what stays unexplained is judgement"
+    return Estimate(mass, mass * (1.0 - UNEXPLAINED), mass * (1.0 + UNEXPLAINED) + PICK_UP, source)
