@@ -3,12 +3,14 @@
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from fluxlab import resources
 from fluxlab.materials.oxides import Vec
-from fluxlab.slag.melts import MODEL_MASS, Flags, Melts
 from fluxlab.slag.shares import share_masses
 from fluxlab.slag.smooth import ramp
+
+Flags = NDArray[np.bool_]
 
 ONE_OXIDE = 97.0
 """A member with more than this share makes a melt of one substance [mass %]; judgement."""
@@ -32,8 +34,11 @@ class Span:
 
     def outside(self, temperature: Vec) -> Vec:
         """How far temperatures [degC] lie outside what was checked [0..1]."""
-        beyond = np.maximum(self.low - temperature, temperature - self.high)
-        return ramp(beyond, 0.0, _FAR_HOT)
+        return ramp(np.maximum(self.low - temperature, temperature - self.high), 0.0, _FAR_HOT)
+
+    def held(self, temperature: Vec) -> Vec:
+        """The temperature, held where the property is told so that the arithmetic goes through [degC]."""
+        return np.asarray(np.fmin(np.fmax(temperature, self.least), self.most))
 
 
 SPANS = {
@@ -42,42 +47,32 @@ SPANS = {
 }
 """Temperature spans by property: viscosity, density, surface tension, heat."""
 
-
-def tells(melts: Melts) -> Flags:
-    """Whether anything is told of compositions (samples): not of one substance alone, nor far from all measured."""
-    shares = melts.shares(_OUTER_MASSES)
-    largest = (melts.moles * MODEL_MASS[:, None]).max(0)
-    inside = (shares >= _OUTER[0]) & (shares <= _OUTER[1])
-    return np.asarray(melts.known & (largest <= ONE_OXIDE / 100.0 * melts.mass) & inside.all(0))
+RANGES = resources.table("slag/ranges.csv")
+"""The table of ranges of composition."""
+RANGE_MASSES = share_masses([row["shares"] for row in RANGES])
+"""Mass of what each range speaks of, per mole of each basis member [g/mol]."""
 
 
-def ranged_shares(melts: Melts) -> Vec:
-    """The shares that have a range, in the order of resources/slag/ranges.csv (ranges, samples) [mass %]."""
-    return melts.shares(_MASSES)
+def _limits(low: str, high: str) -> Vec:
+    ends = ((low, "-inf"), (high, "inf"))
+    return np.array([[[float(row[title] or missing)] for row in RANGES] for title, missing in ends])
 
 
-def outside(melts: Melts) -> Vec:
-    """How far compositions lie outside the ranges in which the equations were checked (samples) [0..1]."""
-    shares = ranged_shares(melts)
+LIMITS = _limits("low", "high")
+"""Low and high end of each range (2, ranges, 1) [mass %]."""
+_OUTER = _limits("least", "most")
+
+
+def within_all(shares: Vec) -> Flags:
+    """Whether anything is told of melts (samples) with these shares (ranges, samples) [mass %]."""
+    return np.asarray(((shares >= _OUTER[0]) & (shares <= _OUTER[1])).all(0))
+
+
+def strangeness(shares: Vec) -> Vec:
+    """How far melts (samples) with these shares (ranges, samples) [mass %] lie outside what was checked [0..1]."""
     return ramp(np.maximum(LIMITS[0] - shares, shares - LIMITS[1]).max(0), 0.0, _FAR)
 
 
 def blank(values: Vec, told: Flags) -> Vec:
     """The values (..., samples), what is not told replaced by not-a-number."""
     return values if told.all() else np.where(told, values, np.nan)
-
-
-def _limits(low: str, high: str, rows: list[dict[str, str]]) -> Vec:
-    return np.array(
-        [[[float(row[title] or missing)] for row in rows] for title, missing in ((low, "-inf"), (high, "inf"))]
-    )
-
-
-ROWS = list(resources.table("slag/ranges.csv"))
-"""The table of ranges."""
-LIMITS = _limits("low", "high", ROWS)
-"""Low and high end of each range (2, ranges, 1) [mass %]."""
-_MASSES = share_masses([row["shares"] for row in ROWS])
-_OUTER_ROWS = [row for row in ROWS if row["least"] or row["most"]]
-_OUTER = _limits("least", "most", _OUTER_ROWS)
-_OUTER_MASSES = share_masses([row["shares"] for row in _OUTER_ROWS])

@@ -5,59 +5,57 @@ where stands in resources/slag/viscosity_blend.csv.
 """
 
 from dataclasses import dataclass
-from typing import Protocol
 
 import numpy as np
 
 from fluxlab import resources
 from fluxlab.materials.oxides import Vec
-from fluxlab.slag.melts import MODEL_MASS, Melts
-from fluxlab.slag.own_viscosity import OwnViscosity, own_viscosity
-from fluxlab.slag.published_viscosity import RayPal, Riboud, ray_pal, riboud
-from fluxlab.slag.shares import share_masses
+from fluxlab.slag.melts import Melts
+from fluxlab.slag.own_viscosity import REFERENCE, ZERO, OwnViscosity, own_viscosity
+from fluxlab.slag.published_viscosity import RayPal, Riboud, arrhenius, arrhenius_slope, ray_pal, riboud
+from fluxlab.slag.shares import MODEL_MASS, share_masses
 from fluxlab.slag.smooth import ramp, ramp_slope
 
 OPINIONS = ("own", "Riboud", "Ray and Pal")
 """The equations in the order of every array of opinions; "own" is the fitted one."""
 
 
-class Equation(Protocol):
-    """A viscosity equation made ready for compositions."""
-
-    def log_viscosity(self, temperature: Vec) -> Vec:
-        """log10 of the viscosity at temperatures [degC] [log10 Pa s]."""
-
-    def slopes(self, moles: Vec, temperature: Vec) -> Vec:
-        """Derivative (oxides, samples) of the log10 by the moles of each oxide [log10 Pa s per mol]."""
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class Opinions:
-    """Every equation for the same compositions, and their weights (opinions, samples) that sum to 1 [-]."""
+    """Every equation for the same compositions, and their weights (opinions, samples) that sum to 1 [-].
+
+    `ln_a`, `b` and `say` (samples) are the published equations summed by weight; all nil where none has a say.
+    """
 
     melts: Melts
     own: OwnViscosity
     riboud: Riboud
     ray_pal: RayPal
     weights: Vec
-
-    @property
-    def published(self) -> tuple[Equation, Equation]:
-        """The equations other than the fitted one, in the order of `OPINIONS`."""
-        return self.riboud, self.ray_pal
+    ln_a: Vec
+    b: Vec
+    say: Vec
 
     def each(self, temperature: Vec) -> Vec:
         """log10 of the viscosity by each equation at temperatures [degC] (opinions, ...) [log10 Pa s]."""
-        return np.array([each.log_viscosity(temperature) for each in (self.own, *self.published)])
+        published = [arrhenius(each.ln_a, each.b, 1.0, temperature) for each in (self.riboud, self.ray_pal)]
+        return np.array([self.own.log_viscosity(temperature), *published])
 
     def log_viscosity(self, temperature: Vec) -> Vec:
         """log10 of the viscosity that is believed at temperatures [degC] [log10 Pa s]."""
-        believed = self.own.log_viscosity(temperature)
-        if self.weights[1:].any():
-            believed = self.weights[0] * believed
-            for opinion, weight in zip(self.published, self.weights[1:], strict=True):
-                believed = believed + weight * opinion.log_viscosity(temperature)
-        return believed
+        own = self.own.log_viscosity(temperature)
+        if not self.say.any():
+            return own
+        return np.asarray(self.weights[0] * own + arrhenius(self.ln_a, self.b, self.say, temperature))
+
+    def along(self, u: Vec) -> tuple[Vec, Vec]:
+        """What is believed [log10 Pa s] at u = 1273.15 K over the temperature, and its derivative by u."""
+        own, slope = self.own.along(u)
+        if not self.say.any():
+            return own, slope
+        published = arrhenius(self.ln_a, self.b, self.say, REFERENCE / u - ZERO)
+        by_u = arrhenius_slope(self.b, self.say, u, REFERENCE)
+        return np.asarray(self.weights[0] * own + published), np.asarray(self.weights[0] * slope + by_u)
 
     def blend(self, each: Vec) -> Vec:
         """What is believed (...) where the equations say `each` (opinions, ...) [the same unit]."""
@@ -68,9 +66,9 @@ class Opinions:
         """Derivative (oxides, samples) of `log_viscosity` by moles of each oxide [log10 Pa s per mol]."""
         moles = self.melts.moles
         total = self.weights[0] * self.own.slopes(moles, temperature)
-        if self.weights[1:].any():
-            for opinion, weight in zip(self.published, self.weights[1:], strict=True):
-                total += weight * opinion.slopes(moles, temperature)
+        if self.say.any():
+            total += self.weights[1] * self.riboud.slopes(moles, temperature)
+            total += self.weights[2] * self.ray_pal.slopes(moles, temperature)
             own, *others = self.each(temperature)
             for other, slope in zip(others, _weight_slopes(self.melts), strict=True):
                 total += (other - own) * slope
@@ -80,7 +78,17 @@ class Opinions:
 def opinions(melts: Melts) -> Opinions:
     """Every equation and its weight for compositions."""
     moles = melts.moles
-    return Opinions(melts, own_viscosity(moles), riboud(moles), ray_pal(moles), _weights(melts))
+    weights, first, second = _weights(melts), riboud(moles), ray_pal(moles)
+    return Opinions(
+        melts=melts,
+        own=own_viscosity(moles),
+        riboud=first,
+        ray_pal=second,
+        weights=weights,
+        ln_a=weights[1] * first.ln_a + weights[2] * second.ln_a,
+        b=weights[1] * first.b + weights[2] * second.b,
+        say=weights[1] + weights[2],
+    )
 
 
 def _weights(melts: Melts) -> Vec:

@@ -18,10 +18,9 @@ from fluxlab.slag.terms import read_terms
 INFINITELY_HOT = -2.9
 """log10 of the viscosity that the equation goes to [Pa s]."""
 ZERO = 273.15
-_REFERENCE = 1000.0 + ZERO
+REFERENCE = 1000.0 + ZERO
+"""Temperature about which the equation is written [K]."""
 _LEAST_L = 0.1
-# samples at a time, so that the terms of a block stay in the processor's cache
-_BLOCK = 128
 _LEAST_K, _MOST_K = -0.3, 3.0
 
 _ALKALI = {"Na2O": 2.0, "K2O": 2.0, "Li2O": 2.0}
@@ -88,12 +87,17 @@ class OwnViscosity:
 
     def log_viscosity(self, temperature: Vec) -> Vec:
         """log10 of the viscosity at temperatures [degC] [log10 Pa s]."""
-        u = _REFERENCE / (temperature + ZERO)
+        u = REFERENCE / (temperature + ZERO)
         return np.asarray(INFINITELY_HOT + self.height * u * np.exp(self.bend * (u - 1.0)))
+
+    def along(self, u: Vec) -> tuple[Vec, Vec]:
+        """log10 of the viscosity [log10 Pa s] at u = 1273.15 K over the temperature, and its derivative by u."""
+        grown = self.height * np.exp(self.bend * (u - 1.0))
+        return np.asarray(INFINITELY_HOT + u * grown), np.asarray(grown * (1.0 + self.bend * u))
 
     def slopes(self, moles: Vec, temperature: Vec) -> Vec:
         """Derivative (oxides, samples) of the log10 by the moles of each oxide [log10 Pa s per mol]."""
-        u = _REFERENCE / (temperature + ZERO)
+        u = REFERENCE / (temperature + ZERO)
         grown = u * np.exp(self.bend * (u - 1.0))
         by_height = grown * self.height_varies
         by_bend = self.height * grown * (u - 1.0) * self.bend_varies
@@ -102,8 +106,8 @@ class OwnViscosity:
 
 def own_viscosity(moles: Vec) -> OwnViscosity:
     """The equation for compositions (oxides, samples) [mol]."""
-    terms = [_TERMS.of(moles[:, start : start + _BLOCK]) for start in range(0, moles.shape[1], _BLOCK)]
-    height, bend = np.concatenate([product(_COEFFICIENTS, each) for each in terms], axis=1)
+    terms = _TERMS.blocks(moles)
+    height, bend = np.concatenate([_COEFFICIENTS @ each for each in terms], axis=1)
     return OwnViscosity(
         height=np.maximum(height, _LEAST_L),
         bend=np.minimum(np.maximum(bend, _LEAST_K), _MOST_K),

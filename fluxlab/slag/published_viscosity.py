@@ -17,17 +17,26 @@ from fluxlab.slag.ratio import frozen
 _LN10 = np.log(10.0)
 
 
+def arrhenius(ln_a: Vec, b: Vec, weight: Vec | float, temperature: Vec) -> Vec:
+    """log10 of A T^weight exp(B/T) at temperatures [degC] [log10 Pa s], ln A [-] and B [K] given.
+
+    With weights of several such equations, summed A, B and weights give the weighted sum of their logarithms.
+    """
+    kelvin = temperature + ZERO
+    return np.asarray((ln_a + weight * np.log(kelvin) + b / kelvin) / _LN10)
+
+
+def arrhenius_slope(b: Vec, weight: Vec | float, u: Vec, reference: float) -> Vec:
+    """Derivative of `arrhenius` by u = reference [K] over the absolute temperature [log10 Pa s]."""
+    return np.asarray((b / reference - weight / u) / _LN10)
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Riboud:
     """Riboud's equation for compositions (samples): ln A [-] and B [K] of A T exp(B/T)."""
 
     ln_a: Vec
     b: Vec
-
-    def log_viscosity(self, temperature: Vec) -> Vec:
-        """log10 of the viscosity at temperatures [degC] [log10 Pa s]."""
-        kelvin = temperature + ZERO
-        return np.asarray((self.ln_a + np.log(kelvin) + self.b / kelvin) / _LN10)
 
     def slopes(self, moles: Vec, temperature: Vec) -> Vec:
         """Derivative (oxides, samples) of the log10 by the moles of each oxide [log10 Pa s per mol]."""
@@ -39,17 +48,11 @@ class Riboud:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class RayPal:
-    """Ray and Pal's equation for compositions (samples), by their optical basicity [-]."""
+    """Ray and Pal's equation for compositions (samples): optical basicity, ln A [-] and B [K] of A T exp(B/T)."""
 
     basicity: Vec
-
-    def log_viscosity(self, temperature: Vec) -> Vec:
-        """log10 of the viscosity at temperatures [degC] [log10 Pa s]."""
-        kelvin = temperature + ZERO
-        held = np.minimum(self.basicity, _RAY_PAL["most_basic"])
-        b = (_RAY_PAL["square"] * held + _RAY_PAL["slope"]) * held + _RAY_PAL["constant"]
-        ln = np.log(kelvin) + b * (1000.0 / kelvin - _RAY_PAL["ln_a_slope"]) - _RAY_PAL["ln_a_constant"]
-        return np.asarray(ln / _LN10 - 1.0)
+    ln_a: Vec
+    b: Vec
 
     def slopes(self, moles: Vec, temperature: Vec) -> Vec:
         """Derivative (oxides, samples) of the log10 by the moles of each oxide [log10 Pa s per mol]."""
@@ -69,7 +72,12 @@ def riboud(moles: Vec) -> Riboud:
 
 def ray_pal(moles: Vec) -> RayPal:
     """Ray and Pal's equation for compositions (oxides, samples) [mol]."""
-    return RayPal(np.asarray(product(_BASIC, moles) / product(_COUNTED, moles)))
+    basicity = np.asarray(product(_BASIC, moles) / product(_COUNTED, moles))
+    held = np.minimum(basicity, _RAY_PAL["most_basic"])
+    b = (_RAY_PAL["square"] * held + _RAY_PAL["slope"]) * held + _RAY_PAL["constant"]
+    # the equation is in poise, a tenth of a pascal second
+    ln_a = -_RAY_PAL["ln_a_slope"] * b - _RAY_PAL["ln_a_constant"] - _LN10
+    return RayPal(basicity, ln_a, 1000.0 * b)
 
 
 def _riboud_table() -> tuple[Vec, Vec, Vec]:

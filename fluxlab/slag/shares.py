@@ -4,10 +4,20 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from fluxlab.materials.oxides import INDEX, SIZE, Vec
-from fluxlab.slag.melts import MODEL_MASS
+from fluxlab.materials.formulas import atomic_mass
+from fluxlab.materials.oxides import INDEX, MASS, SIZE, Vec
 from fluxlab.slag.ratio import frozen
 
+
+def _model_masses() -> Vec:
+    masses = MASS.copy()
+    masses[INDEX["F"]] = atomic_mass("F")
+    masses[INDEX["CaF2"]] = masses[INDEX["CaO"]] + 2.0 * masses[INDEX["F"]]
+    return frozen(masses)
+
+
+MODEL_MASS: Vec = _model_masses()
+"""Masses by which the property equations count [g/mol]: CaF2 as CaO and two F, F whole."""
 _PARTS = {
     "CaO": {"CaO": MODEL_MASS[INDEX["CaO"]], "CaF2": MODEL_MASS[INDEX["CaO"]]},
     "F": {"F": MODEL_MASS[INDEX["F"]], "CaF2": 2.0 * MODEL_MASS[INDEX["F"]]},

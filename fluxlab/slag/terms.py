@@ -19,6 +19,8 @@ _HALF_MIN = re.compile(r"h\((.+),(.+)\)")
 _SATURATION = re.compile(r"(.+)/\(x\+([\d.]+)\)")
 # keeps the smooth minimum of two absent groups at nil
 _DUST = 1e-9
+# samples at a time, so that the terms stay in the processor's cache
+_BLOCK = 128
 
 Groups = Mapping[str, Mapping[str, float]]
 
@@ -28,7 +30,8 @@ class Terms:
     """Terms over groups: `matrix` and `total` make the groups of a composition, the rest the terms of the groups.
 
     `matrix` (groups, oxides), its first row the total, and `total` (oxides) are per mole; `first` and `second` number
-    the groups of each term; `to_groups` add terms up by their first and second group.
+    the groups of each term; `to_groups` add terms up by their first and second group; `divided` numbers the terms that
+    are no plain products.
     """
 
     matrix: Vec
@@ -39,6 +42,7 @@ class Terms:
     by_first: Vec
     by_second: Vec
     to_groups: tuple[Vec, Vec]
+    divided: NDArray[np.intp]
 
     def groups(self, moles: Vec) -> Vec:
         """Group fractions (groups, samples) of compositions (oxides, samples) [mol] [-]; the total must not be nil."""
@@ -48,11 +52,19 @@ class Terms:
     def values(self, groups: Vec) -> Vec:
         """Terms (terms, samples) of group fractions (groups, samples) [-]."""
         a, b = groups[self.first], groups[self.second]
-        return np.asarray(a * b / (self.constant + self.by_first * a + self.by_second * b))
+        values = a * b
+        rows = self.divided
+        values[rows] /= self.constant[rows] + self.by_first[rows] * a[rows] + self.by_second[rows] * b[rows]
+        return np.asarray(values)
 
-    def of(self, moles: Vec) -> Vec:
-        """Terms (terms, samples) of compositions (oxides, samples) [mol] [-]."""
-        return self.values(self.groups(moles))
+    def blocks(self, moles: Vec) -> list[Vec]:
+        """Terms (terms, part of the samples) of compositions (oxides, samples) [mol], some samples at a time [-]."""
+        starts = range(0, max(moles.shape[1], 1), _BLOCK)
+        return [self.values(self.groups(moles[:, start : start + _BLOCK])) for start in starts]
+
+    def sums(self, moles: Vec, coefficients: Vec) -> Vec:
+        """Sums (rows, samples) of `coefficients` (rows, terms) times terms [unit of the coefficients]."""
+        return np.concatenate([coefficients @ each for each in self.blocks(moles)], axis=1)
 
     def slopes(self, moles: Vec, weights: Vec) -> Vec:
         """Derivative (oxides, samples) of the sum of `weights` (terms, samples) times the terms, by oxide [1/mol]."""
@@ -85,9 +97,10 @@ def read_terms(names: Sequence[str], groups: Groups, total: Vec) -> Terms:
     rows = [_parts(name) for name in names]
     first, second = (np.array([order[row[i]] for row, _ in rows], dtype=np.intp) for i in (0, 1))
     constant, by_first, by_second = (np.array([[row[i]] for _, row in rows]) for i in (0, 1, 2))
+    divided = np.flatnonzero(by_first[:, 0] + by_second[:, 0])
     one_hot = np.eye(len(order))
     to_groups = one_hot[first].T.copy(), one_hot[second].T.copy()
-    return Terms(matrix, np.asarray(total), first, second, constant, by_first, by_second, to_groups)
+    return Terms(matrix, np.asarray(total), first, second, constant, by_first, by_second, to_groups, divided)
 
 
 def _parts(name: str) -> tuple[tuple[str, str], tuple[float, float, float]]:

@@ -6,9 +6,10 @@ import numpy as np
 
 from fluxlab.issue import Issue, error, note, warning
 from fluxlab.materials.oxides import OXIDES, Vec
-from fluxlab.slag.domain import LIMITS, ONE_OXIDE, ROWS, SPANS, ranged_shares, tells
+from fluxlab.slag.domain import LIMITS, ONE_OXIDE, RANGE_MASSES, RANGES, SPANS
 from fluxlab.slag.interval import LEVELS
-from fluxlab.slag.melts import MODEL_MASS, Melts, melts
+from fluxlab.slag.melts import Melts, melts
+from fluxlab.slag.shares import MODEL_MASS
 from fluxlab.slag.viscosity import CEILING, FLOOR, OPINIONS, Viscosity, viscosity
 
 WHERE = "slag"
@@ -75,8 +76,8 @@ def _too_far(made: Melts) -> Iterator[Issue]:
     if masses[largest] > ONE_OXIDE / 100.0 * made.mass[0]:
         said = f"The slag is {OXIDES[largest]} alone; the equations hold for mixtures."
         yield error(WHERE, said, "Look up the melting point of that substance, or add other slag formers.")
-    elif not tells(made)[0]:
-        for row, share in zip(ROWS, ranged_shares(made)[:, 0], strict=True):
+    elif not made.told[0]:
+        for row, share in zip(RANGES, made.shares(RANGE_MASSES)[:, 0], strict=True):
             if row["least"] and share < float(row["least"]):
                 said = f"Only {share:.1f} % {_names(row)} in the slag: too little glass former to tell anything of it."
                 yield error(WHERE, said, "Add silica or borax.")
@@ -86,9 +87,9 @@ def _too_far(made: Melts) -> Iterator[Issue]:
 
 
 def _ranges(made: Melts) -> Iterator[Issue]:
-    if not tells(made)[0]:
+    if not made.told[0]:
         return
-    for row, share, low, high in zip(ROWS, ranged_shares(made)[:, 0], *LIMITS[..., 0], strict=True):
+    for row, share, low, high in zip(RANGES, made.shares(RANGE_MASSES)[:, 0], *LIMITS[..., 0], strict=True):
         if low - _SLIGHT > share or share > high + _SLIGHT:
             end = f"below the {low:.0f}" if share < low else f"above the {high:.0f}"
             said = f"{_names(row)} {share:.1f} % lies {end} % to which the slag figures were checked."

@@ -11,18 +11,19 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from fluxlab.materials.oxides import Vec
-from fluxlab.slag.domain import SPANS, blank, outside, tells
+from fluxlab.slag.domain import SPANS, Flags, blank
 from fluxlab.slag.interval import LEVELS, half_widths
-from fluxlab.slag.melts import Flags, Melts, melts
+from fluxlab.slag.melts import Melts, melts
 from fluxlab.slag.opinions import OPINIONS, Opinions, opinions
-from fluxlab.slag.own_viscosity import own_viscosity
+from fluxlab.slag.own_viscosity import REFERENCE, ZERO, own_viscosity
 
 FLOOR = 0.1
 """Thinnest melt that the data hold [Pa s]; below it only "< 0.1" may be shown."""
 CEILING = 2000.0
 """Thickest melt for which the equations were scored [Pa s]."""
 SPAN = SPANS["viscosity"]
-_NEAR_ENOUGH = 1e-9
+_NEAR_ENOUGH = 1e-11
+_DUST = 1e-12
 _MOST_STEPS = 60
 
 __all__ = [
@@ -59,13 +60,13 @@ class Viscosity:
 def log_viscosity(n: Vec, temperature: ArrayLike) -> Vec:
     """log10 of the viscosity [log10 Pa s] of compositions [mol] at temperatures [degC]."""
     made, hot = melts(n), np.asarray(temperature, dtype=np.float64)
-    return made.shaped(blank(opinions(made).log_viscosity(_safe(hot)), _told(made, hot)))
+    return made.shaped(blank(opinions(made).log_viscosity(SPAN.held(hot)), _told(made, hot)))
 
 
 def own_log_viscosity(n: Vec, temperature: ArrayLike) -> Vec:
     """log10 of the viscosity by the fitted equation alone [log10 Pa s] of compositions [mol] at temperatures [degC]."""
     made, hot = melts(n), np.asarray(temperature, dtype=np.float64)
-    return made.shaped(blank(own_viscosity(made.moles).log_viscosity(_safe(hot)), _told(made, hot)))
+    return made.shaped(blank(own_viscosity(made.moles).log_viscosity(SPAN.held(hot)), _told(made, hot)))
 
 
 def viscosity(n: Vec, temperature: ArrayLike) -> Viscosity:
@@ -76,10 +77,10 @@ def viscosity(n: Vec, temperature: ArrayLike) -> Viscosity:
 
 def viscosity_of(found: Opinions, temperature: Vec) -> Viscosity:
     """Viscosities [log10 Pa s] of compositions whose opinions are known, at temperatures [degC]."""
-    made, safe = found.melts, _safe(temperature)
+    made, safe = found.melts, SPAN.held(temperature)
     told = _told(made, temperature)
     each = found.each(safe)
-    strange = np.maximum(outside(made), SPAN.outside(safe))
+    strange = np.maximum(made.strange, SPAN.outside(safe))
     return Viscosity(
         log10=made.shaped(blank(found.blend(each), told)),
         half_widths=made.shaped(blank(half_widths(found, each, strange), told)),
@@ -95,7 +96,7 @@ def log_viscosity_slopes(n: Vec, temperature: ArrayLike) -> Vec:
     The temperature is one, or one per sample [degC].
     """
     made, hot = melts(n), np.asarray(temperature, dtype=np.float64)
-    slopes = blank(opinions(made).slopes(_safe(hot)), _told(made, hot)).T
+    slopes = blank(opinions(made).slopes(SPAN.held(hot)), _told(made, hot)).T
     return slopes[0] if made.single else slopes
 
 
@@ -110,37 +111,22 @@ def temperature_at(n: Vec, log10: ArrayLike) -> Vec:
 
 def temperature_of(found: Opinions, log10: Vec) -> Vec:
     """Temperature [degC] for viscosities [log10 Pa s] of compositions whose opinions are known."""
-    cold, hot = np.asarray(SPAN.least), np.asarray(SPAN.most)
-    thick, thin = found.log_viscosity(cold) - log10, found.log_viscosity(hot) - log10
-    told = tells(found.melts) & (thick >= 0.0) & (thin <= 0.0)
-    low, high = np.broadcast_to(cold, told.shape), np.broadcast_to(hot, told.shape)
-    guess = _between(low, high, thick, thin)
+    hot, cold = np.asarray(REFERENCE / (SPAN.most + ZERO)), np.asarray(REFERENCE / (SPAN.least + ZERO))
+    thin, thick = found.along(hot)[0] - log10, found.along(cold)[0] - log10
+    told = found.melts.told & (thin <= 0.0) & (thick >= 0.0)
+    u = hot + (cold - hot) * np.where(told, thin / np.where(told, np.minimum(thin - thick, -_DUST), -1.0), 0.5)
+    low, high = np.where(told, hot, u), np.where(told, cold, u)
     for _ in range(_MOST_STEPS):
-        off = found.log_viscosity(guess) - log10
-        too_thick = off > 0.0
-        low, thick = np.where(too_thick, guess, low), np.where(too_thick, off, thick)
-        high, thin = np.where(too_thick, high, guess), np.where(too_thick, thin, off)
-        previous, guess = guess, _between(low, high, thick, thin)
-        if not (told & (np.abs(guess - previous) > _NEAR_ENOUGH)).any():
+        value, slope = found.along(u)
+        off = value - log10
+        low, high = np.where(off < 0.0, u, low), np.where(off > 0.0, u, high)
+        step = u - off / np.where(slope > 0.0, slope, np.inf)
+        # where the tangent leads out of what is left, that is halved instead
+        u, before = np.where((step >= low) & (step <= high), step, (low + high) / 2.0), u
+        if (~told | (np.abs(u - before) < _NEAR_ENOUGH)).all():
             break
-        # a straight line that keeps one end creeps; halving that end's height frees it
-        thin, thick = np.where(too_thick, thin / 2.0, thin), np.where(too_thick, thick, thick / 2.0)
-    return blank(np.asarray(guess), told)
-
-
-def _between(low: Vec, high: Vec, thick: Vec, thin: Vec) -> Vec:
-    """Where the line through both ends crosses nil, over the reciprocal of the absolute temperature [degC]."""
-    gap = thick - thin
-    share = np.where(gap > 0.0, thick / np.where(gap > 0.0, gap, 1.0), 0.5)
-    share = np.clip(share, 0.0, 1.0)
-    colder, hotter = 1.0 / (low + 273.15), 1.0 / (high + 273.15)
-    return np.asarray(1.0 / (colder + (hotter - colder) * share) - 273.15)
+    return blank(REFERENCE / u - ZERO, told)
 
 
 def _told(made: Melts, temperature: Vec) -> Flags:
-    return np.asarray(tells(made) & SPAN.tells(temperature))
-
-
-def _safe(temperature: Vec) -> Vec:
-    """The temperature, held where viscosities are told so that the arithmetic goes through; outside it is blanked."""
-    return np.asarray(np.fmin(np.fmax(temperature, SPAN.least), SPAN.most))
+    return np.asarray(made.told & SPAN.tells(temperature))

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from fluxlab import resources
 from fluxlab.issue import Severity
-from fluxlab.materials.oxides import INDEX, SIZE, Vec, from_masses, vector
+from fluxlab.materials.oxides import INDEX, SIZE, Vec, from_masses
 from fluxlab.slag.interval import LEVELS, chance_below, table_half_widths
 from fluxlab.slag.validity import composition_issues, temperature_issues, viscosity_issues
 from fluxlab.slag.viscosity import (
@@ -19,7 +19,7 @@ from fluxlab.slag.viscosity import (
     viscosity,
 )
 from tests.slag.jumps import largest_jump
-from tests.slag.melt_cases import CORE, FAYALITE, SODA_LIME, cases, compositions
+from tests.slag.melt_cases import BAD, CORE, FAYALITE, PATHS, SODA_LIME, cases, compositions
 
 CASES = cases()
 
@@ -83,22 +83,6 @@ def test_fluorspar_is_lime_with_two_fluorines():
     one, other = viscosity(spar, 1000.0), viscosity(apart, 1000.0)
     assert one.opinions[:2] == pytest.approx(other.opinions[:2], abs=1e-9)
     assert one.weights == pytest.approx(other.weights, abs=1e-9)
-
-
-PATHS = [
-    ("iron into a borosilicate", CORE, from_masses({"FeO": 60, "SiO2": 5})),
-    ("boron out", CORE, from_masses({"SiO2": 60, "FeO": 20, "CaO": 20})),
-    ("boron in", CORE, from_masses({"B2O3": 95, "SiO2": 5})),
-    ("silica out", CORE, from_masses({"Na2O": 30, "B2O3": 20, "FeO": 50})),
-    ("soda lime to core", SODA_LIME, CORE),
-    ("core to fayalite", CORE, FAYALITE),
-    ("soda lime to fayalite", SODA_LIME, FAYALITE),
-    ("manganese", SODA_LIME, from_masses({"MnO": 60, "SiO2": 40})),
-    ("ferric", CORE, from_masses({"Fe2O3": 50, "SiO2": 50})),
-    ("alumina against alkali", from_masses({"SiO2": 60, "Na2O": 40}), from_masses({"SiO2": 50, "Al2O3": 50})),
-    ("lead", SODA_LIME, from_masses({"PbO": 90, "SiO2": 10})),
-    ("fluorspar", CORE, from_masses({"CaF2": 40, "SiO2": 40, "Na2O": 20})),
-]
 
 
 @pytest.mark.parametrize(("_name", "start", "end"), PATHS, ids=[path[0] for path in PATHS])
@@ -207,18 +191,6 @@ def test_the_chance_follows_the_range():
     chances = [float(chance_below(found.log10, found.half_widths, x)) for x in np.linspace(-6.0, 6.0, 200)]
     assert (np.diff(chances) >= 0.0).all()
     assert largest_jump(lambda t: chance_below(found.log10, found.half_widths, 8.0 * t - 4.0)) < 1e-6
-
-
-BAD = {
-    "nothing": np.zeros(SIZE),
-    "silica alone": vector({"SiO2": 2.0}),
-    "fluorspar alone": vector({"CaF2": 1.0}),
-    "negative": CORE - vector({"SiO2": 5.0}),
-    "no number": np.where(np.arange(SIZE) == 3, np.nan, CORE),
-    "infinite": np.where(np.arange(SIZE) == 3, np.inf, CORE),
-    "no glass former": from_masses({"CaO": 50, "Na2O": 50}),
-    "mostly fluoride": from_masses({"CaF2": 80, "SiO2": 20}),
-}
 
 
 @pytest.mark.parametrize("name", BAD)
