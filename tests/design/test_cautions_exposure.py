@@ -1,10 +1,15 @@
 """Exposure limits and the air that they ask for, as planning figures."""
 
+from dataclasses import replace
+from typing import Any
+
 import pytest
 
+from fluxlab.design.cautions import cautions
 from fluxlab.design.cautions.exposure import air, dilution, exposures, limit_words
 from fluxlab.design.cautions.findings import rough
 from fluxlab.materials.formulas import atomic_mass, formula
+from tests.design.test_cautions import QUIET
 
 MOLAR_VOLUME = 24.45  # L/mol at 25 °C and 1 atm, as the NIOSH Pocket Guide converts
 
@@ -60,3 +65,18 @@ def test_figures_that_plan_have_two_digits(value: float, words: str) -> None:
 
 def test_a_limit_names_whose_it_is() -> None:
     assert limit_words("Pb") == "planning limit 0.05 mg/m³ (NIOSH and OSHA, 8 h)"
+
+
+@pytest.mark.parametrize(
+    ("facts", "rule", "limit"),
+    [
+        ({"nitre": 6.0, "nitre_share": 6.0}, "R10", "brown fume: planning limit 1 ppm"),
+        ({"sulphide_sulphur": 3.0, "soda": 50.0}, "R24", "hydrogen sulphide: planning limit 10 ppm"),
+        ({"lead": 10.0}, "R18", "planning limit 0.05 mg/m³"),
+        ({"arsenic": 1.0}, "R16", "0.002 mg/m³"),
+        ({"roast_so2": 20.0}, "R19", "2 ppm"),
+    ],
+)
+def test_what_goes_into_the_air_names_its_limit(facts: dict[str, Any], rule: str, limit: str) -> None:
+    (found,) = [c for c in cautions(replace(QUIET, **facts)) if c.rule == rule]
+    assert limit in found.because

@@ -1,5 +1,6 @@
 """Rules on nitrates and on what never goes into a furnace: R09 to R14, R26."""
 
+from fluxlab.design.cautions.exposure import limit_words
 from fluxlab.design.cautions.findings import Finding, block, warn
 from fluxlab.design.facts import Facts
 
@@ -38,7 +39,9 @@ def nitre_by_the_spoon(f: Facts) -> Finding:
     """R10: enough nitrate that it has to go in by small portions."""
     much = f.nitre_share > NITRE_SHARE_WARN or f.nitre_energy > NITRE_ENERGY_WARN
     load = nitre_load(f)
-    return warn(_load(f)) if f.nitre > 0.0 and much and (load is None or load[0] == "warn") else None
+    if not (f.nitre > 0.0 and much and (load is None or load[0] == "warn")):
+        return None
+    return warn(f"{_load(f)}; brown fume: {limit_words('NO2')}")
 
 
 def nitre_with_fuel(f: Facts) -> Finding:

@@ -8,6 +8,7 @@ from fluxlab.design.cautions.exposure import limit_words
 from fluxlab.design.cautions.findings import Finding, block, caution, warn
 from fluxlab.design.facts import Facts
 
+NOT_STATED = "not stated on the workshop card, under Shelf"
 OPENED_AFTER = 10.0  # min, judgement
 WALL_LEFT = 60.0  # % of new, judgement
 LEAN_AIR = 0.9  # of what the gas needs, judgement
@@ -84,7 +85,7 @@ def disposal(f: Facts) -> Finding:
     """R49: nobody said where slag and dust go."""
     if f.workshop is None or f.workshop.disposal.strip():
         return None
-    return caution("not stated on the workshop card")
+    return caution(NOT_STATED)
 
 
 def people(f: Facts) -> Finding:
@@ -98,7 +99,7 @@ def people(f: Facts) -> Finding:
         return block("; ".join(dangers))
     told = {True: "somebody was told", False: "nobody was told", None: "not stated whether somebody was told"}
     warnings = [f"you work alone; {told[w.told_somebody]}"] if w.alone is True else []
-    warnings += ["not stated on the workshop card: gear"] if w.ppe is None else []
+    warnings += [f"{NOT_STATED}: gear"] if w.ppe is None else []
     if warnings:
         return warn("; ".join(warnings))
     asked = (("working alone", w.alone is None), ("age", w.minor is None))
@@ -106,4 +107,4 @@ def people(f: Facts) -> Finding:
 
 
 def _not_stated(what: list[str]) -> Finding:
-    return caution(f"not stated on the workshop card: {', '.join(what)}") if what else None
+    return caution(f"{NOT_STATED}: {', '.join(what)}") if what else None

@@ -1,5 +1,6 @@
 """Rules on sulphur, arsenic, the reducing budget and the roast: R22 to R25, R27 to R30, R35."""
 
+from fluxlab.design.cautions.exposure import limit_words
 from fluxlab.design.cautions.findings import Finding, block, caution, warn
 from fluxlab.design.facts import Facts
 
@@ -36,7 +37,8 @@ def sulphide_slag(f: Facts) -> Finding:
     """R24: sulphide sulphur beside free soda without iron."""
     # Soda that is all taken up by acids makes no sulphide slag, so without free soda the rule has nothing to say.
     if f.soda > 0.0 and f.iron <= 0.0 and f.sulphide_sulphur > SODA_SULPHUR * f.soda:
-        return warn(f"{f.sulphide_sulphur:.2g} g sulphide sulphur beside {f.soda:.3g} g free soda, no iron")
+        because = f"{f.sulphide_sulphur:.2g} g sulphide sulphur beside {f.soda:.3g} g free soda, no iron"
+        return warn(f"{because}; when wet, hydrogen sulphide: {limit_words('H2S')}")
     return None
 
 
