@@ -12,10 +12,12 @@ import pandas as pd
 import pytest
 
 from fluxlab.materials.oxides import INDEX, MASS, SIZE, Vec, from_masses
+from fluxlab.slag.hot_density import density_at
 
 OXIDES = ("SiO2", "TiO2", "Al2O3", "Fe2O3", "FeO", "MgO", "CaO", "Na2O", "K2O")
 REFERENCE = 1773.0 - 273.15
 ONE_BAR = 1.0
+HOT = 1400.0
 # invented melts [mass %]: basalt-like, rhyolite-like, soda-lime, fayalite slag, lime slag, potash feldspar with soda
 MELTS = (
     {"SiO2": 50.0, "TiO2": 1.5, "Al2O3": 15.0, "Fe2O3": 2.0, "FeO": 8.5, "MgO": 8.0, "CaO": 12.0, "Na2O": 3.0},
@@ -44,14 +46,29 @@ def test_mole_fractions_of_oxides_are_those_of_the_library():
         assert mole_fractions(from_masses(melt)) == pytest.approx(expected, abs=5e-5)
 
 
+def volumes_at(temperature: float) -> Vec:
+    """Published partial volumes of the basis at a temperature [degC], from the library's tables [cm3/mol]."""
+    volumes = np.zeros(SIZE)
+    for oxide in OXIDES:
+        above = temperature + 273.15 - densityx.reference_temperature[oxide]
+        volumes[INDEX[oxide]] = densityx.molar_volume[oxide] + densityx.dVdT[oxide] * above
+    return volumes
+
+
 def test_masses_and_volumes_of_our_moles_give_the_density_of_the_library():
     rows = table()
     rows["Sample_ID"], rows["P"], rows["T"] = "melt", ONE_BAR, REFERENCE
     theirs = densityx.Density(rows)["density_g_per_cm"].to_numpy()
-    volumes, at = np.zeros(SIZE), REFERENCE + 273.15
-    for oxide in OXIDES:
-        expansion = densityx.dVdT[oxide] * (at - densityx.reference_temperature[oxide])
-        volumes[INDEX[oxide]] = densityx.molar_volume[oxide] + expansion
+    volumes = volumes_at(REFERENCE)
     for melt, expected in zip(MELTS, theirs, strict=True):
         n = from_masses(melt)
         assert MASS @ n / (volumes @ n) == pytest.approx(expected, rel=2e-3)
+
+
+def test_the_fitted_density_holds_the_published_volumes_in_its_range():
+    volumes = volumes_at(HOT)
+    for melt in MELTS:
+        n = from_masses(melt)
+        told, additive = density_at(n, HOT), MASS @ n / (volumes @ n)
+        print(f"told {told.value:.3f}, by published volumes {additive:.3f} g/cm3")
+        assert told.low90 <= additive <= told.high90
