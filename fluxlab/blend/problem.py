@@ -270,13 +270,12 @@ def update(
 
 
 def redefine(c: Compiled, key: str, num: Functional) -> None:
-    """Give a window without a denominator another quantity; everything else stays."""
+    """Give a window without a denominator another quantity, all of whose figures are numbers; everything else stays."""
     k = c.index[key]
     windows = list(c.problem.windows)
     windows[k] = replace(windows[k], num=num)
     c.problem = replace(c.problem, windows=tuple(windows))
     c.U[k], c.V[k], c.C[k] = num.u, num.v, num.c
     c.G[k] = num.u @ c.problem.Y + num.v
-    c._fixed_numbers()
     c._bounds()
     c._settle()

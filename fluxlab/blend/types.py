@@ -44,7 +44,8 @@ class Window:
     """A band for num/den in the window's own unit; -inf and +inf leave an end open.
 
     `tol` is the size of a change the operator would just notice. `priority`: 0 physical, 1 must, 2 wish, 3 unused.
-    A target with a must end and a wish end is two windows.
+    A target with a must end and a wish end is two windows. `is_log` says that the value is a logarithm to ten, which
+    the operator sees as the figure itself.
     """
 
     key: str
@@ -58,6 +59,7 @@ class Window:
     priority: int = WISH
     weight: float = 1.0
     decimals: int = 2
+    is_log: bool = False
 
 
 @dataclass(frozen=True, slots=True)

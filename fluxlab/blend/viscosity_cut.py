@@ -19,7 +19,7 @@ from fluxlab.blend.problem import Compiled, redefine, update
 from fluxlab.blend.solve import solve, strict, strict_trace
 from fluxlab.blend.states import build
 from fluxlab.blend.system import System, Trace
-from fluxlab.blend.types import Functional, Result, Vec
+from fluxlab.blend.types import Functional, Result, Vec, WindowState
 
 Law = Callable[[Vec], tuple[float, Vec]]
 """log10 of the viscosity of a melt [mol] and its derivative by the moles of each oxide; NaN where nothing is told."""
@@ -40,22 +40,39 @@ def solve_under(c: Compiled, key: str, law: Law) -> Result:
     """
     began = perf_counter()
     if not c.valid or not c.system().n:
-        _tangent(c, key, law, solve(c).x if c.valid else c.ref)
+        tangent(c, key, law, solve(c).x if c.valid else c.ref)
         return solve(c)
     k = c.index[key]
-    limits = (float(c.window_lo[k]), float(c.window_hi[k]))
-    update(c, limits={key: (-np.inf, np.inf)})
-    bare = solve(c, False)
-    update(c, limits={key: limits})
-    best = _passes(c, key, law, bare.x, began)
+    if c.U[k].any():
+        redefine(c, key, _nothing(c, k))
+    bare = solve(c)
+    known = tangent(c, key, law, bare.x)
+    value = float(c.U[k] @ melt(c, bare.x) + c.C[k])
+    if not known or value <= c.window_hi[k]:
+        return _inside(c, bare, k, value)
+    best = _passes(c, key, law, bare.x, began) or solve(c)
     if any(w.key == key for w in best.opened):
         at = c.problem.windows[k].num
         for start in _starts(c):
             other = _passes(c, key, law, start, began)
-            if _missed(c, other) < _missed(c, best) - 1e-6:
+            if other is not None and _missed(c, other) < _missed(c, best) - 1e-6:
                 best, at = other, c.problem.windows[k].num
         redefine(c, key, at)
     return best
+
+
+def _nothing(c: Compiled, k: int) -> Functional:
+    """What holds nothing: a constant inside the window."""
+    upper = float(c.window_hi[k])
+    return Functional(np.zeros_like(c.b), np.zeros_like(c.cost), upper - 1.0 if upper < np.inf else 0.0)
+
+
+def _inside(c: Compiled, bare: Result, k: int, value: float) -> Result:
+    """The recipe found without the limit, where that is not reached; only the state of the window is put in."""
+    w = c.problem.windows[k]
+    state = WindowState(w.key, value, float(c.window_lo[k]), float(c.window_hi[k]), "inside")
+    windows = (*bare.windows[:k], state, *bare.windows[k + 1 :])
+    return replace(bare, windows=windows, notes=tuple(n for n in bare.notes if n.subject != w.key))
 
 
 def _starts(c: Compiled) -> Iterator[Vec]:
@@ -70,34 +87,35 @@ def _missed(c: Compiled, r: Result) -> float:
     return sum(weights[w.key] * (w.off_tol + 0.5 * CURVE * w.off_tol**2) for w in r.opened)
 
 
-def _passes(c: Compiled, key: str, law: Law, x: Vec, began: float) -> Result:
+def _passes(c: Compiled, key: str, law: Law, x: Vec, began: float) -> Result | None:
+    """The recipe that the passes from one start come to; None where the physical rows leave none so near to it."""
     result: Result | None = None
     solves = 0
     for reach in _REACH:
-        if not _tangent(c, key, law, x):
+        if not tangent(c, key, law, x):
             return solve(c)
         s = c.system()
         trace, answer, more = _pass(c, s, x[s.free] / s.sigma, reach)
+        if answer.status <= 0:
+            return result
         solves += more
         result = build(c, trace, answer, solves, began)
         moved = float(np.abs((result.x - x) / c.scale).max(initial=0.0))
         x = result.x
         if moved <= _STILL:
             break
-    assert result is not None
     return result
 
 
-def _tangent(c: Compiled, key: str, law: Law, x: Vec) -> bool:
-    """Put the law's tangent at a recipe [g] into its window; a law that tells nothing there holds nothing."""
+def tangent(c: Compiled, key: str, law: Law, x: Vec) -> bool:
+    """Put the law's tangent at a recipe [g] into its window; False where nothing is told and so nothing held."""
     n = melt(c, x)
     value, slopes = law(n)
     known = bool(np.isfinite(value) and np.isfinite(slopes).all())
     if known:
         num = Functional(np.asarray(slopes, dtype=float), np.zeros(len(x)), float(value - slopes @ n))
     else:
-        upper = float(c.window_hi[c.index[key]])
-        num = Functional(np.zeros_like(c.b), np.zeros(len(x)), upper - 1.0)
+        num = _nothing(c, c.index[key])
     redefine(c, key, num)
     return known
 
@@ -143,6 +161,8 @@ def thinnest(c: Compiled, law: Law, key: str = "") -> Result:
         s = c.system()
         aimed = _aimed(s, c, slopes, x, pull)
         trace, answer, more = _pass(c, aimed, x[s.free] / s.sigma, _REACH[0])
+        if answer.status <= 0:
+            break
         solves += more
         result = build(c, trace, answer, solves, began)
         x = result.x

@@ -1,6 +1,6 @@
 """The solver's findings as sentences: the only file of the room that holds text for the operator."""
 
-from math import ceil, floor, isfinite
+from math import ceil, floor, isfinite, log10
 
 from fluxlab.blend.types import (
     HOUSE,
@@ -113,8 +113,9 @@ def conflict_sentence(p: Problem, found: Conflict) -> str:
 def offered_limit(w: Window, relief: Relief) -> float:
     """The limit that a relief needs, rounded outwards to the decimals that the window shows [window's unit]."""
     scale = 10.0**w.decimals
-    shown = ceil(relief.needed * scale - 1e-9) if relief.side == "hi" else floor(relief.needed * scale + 1e-9)
-    return shown / scale
+    needed = 10.0**relief.needed if w.is_log else relief.needed
+    shown = ceil(needed * scale - 1e-9) if relief.side == "hi" else floor(needed * scale + 1e-9)
+    return log10(max(shown, 1.0) / scale) if w.is_log else shown / scale
 
 
 def effect_sentence(p: Problem, e: Effect) -> str:
@@ -204,11 +205,13 @@ def _offer(w: Window, relief: Relief) -> str:
 
 def _figure(w: Window, value: float) -> str:
     unit = f" {w.unit}" if w.unit not in ("", "-") else ""
-    return f"{value:.{w.decimals}f}{unit}"
+    return f"{10.0**value if w.is_log else value:.{w.decimals}f}{unit}"
 
 
 def _off(w: Window, amount: float) -> str:
     """An amount with one decimal more than the window shows: it is small beside the value itself."""
+    if w.is_log:
+        return f"{10.0**amount:.2f} times"
     unit = f" {w.unit}" if w.unit not in ("", "-") else ""
     return f"{amount:.{w.decimals + 1}f}{unit}"
 

@@ -7,7 +7,9 @@ import numpy as np
 from fluxlab.blend.problem import Compiled, compile, update
 from fluxlab.blend.solve import solve
 from fluxlab.blend.types import Functional, Goal, Problem, Result
+from fluxlab.blend.viscosity_cut import solve_under, thinnest
 from fluxlab.design.charge import Fluxes, fluxes
+from fluxlab.design.melt_law import VISCOSITY, law
 from fluxlab.design.recipe import GoalName, Recipe, Target, Work
 from fluxlab.design.resolve import resolved, target_issues
 from fluxlab.design.windows import Setting, limits, windows
@@ -29,6 +31,8 @@ GOALS: dict[GoalName, Goal] = {
     "least flux": Goal("mass"),
     "least cost": Goal("cost"),
     "closest to house recipe": Goal("closest"),
+    # The thinnest recipe is found first; the problem then stays close to it.
+    "thinnest slag": Goal("closest"),
 }
 _PB, _PBO, _LEAD = INDEX["PbO"], MASS[INDEX["PbO"]], atomic_mass("Pb")
 FEED = "@feed"
@@ -119,7 +123,7 @@ def _round(
     else:
         now = limits(setting, targets)
         update(compiled, b=feed.oxides, limits={key: now[key] for key in compiled.index if key in now})
-    result = solve(compiled)
+    result = _solved(compiled, recipe)
     x = result.x[: len(rows.lines)]
     n, button = feed.oxides + rows.Y @ x, 0.0
     if steered:
@@ -127,6 +131,14 @@ def _round(
         button = min(max(float(rows.power @ x) + ore_lead, 0.0), float(n[_PB]) * _LEAD)
         n[_PB] -= button / _LEAD
     return Balance(feed, rows, targets, setting, compiled, result, ferric, n, x, button, ())
+
+
+def _solved(compiled: Compiled, recipe: Recipe) -> Result:
+    """The answer to the problem; a limit on viscosity is left in it as the tangent at the answer."""
+    limited = VISCOSITY if VISCOSITY in compiled.index else ""
+    if recipe.goal == "thinnest slag":
+        return thinnest(compiled, law(recipe.pour_temperature), limited)
+    return solve_under(compiled, limited, law(recipe.pour_temperature)) if limited else solve(compiled)
 
 
 def _problem(work: Work, rows: Fluxes, setting: Setting, targets: tuple[Target, ...], b: Vec, steered: bool) -> Problem:

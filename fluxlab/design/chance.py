@@ -8,12 +8,14 @@ from fluxlab.blend.chance import held_windows
 from fluxlab.blend.types import MUST, Mask, Mat, Vec
 from fluxlab.design.balance import FEED, Balance
 from fluxlab.design.chance_types import ChanceReport, LimitChance
-from fluxlab.design.likely import VISCOSITY, Likely, Pour, likely
+from fluxlab.design.likely import Likely, Pour, likely
 from fluxlab.design.limit_words import in_sentence, limit_words
+from fluxlab.design.melt_law import VISCOSITY, log_limit
 from fluxlab.design.recipe import Work
 from fluxlab.design.windows import LITHARGE
 from fluxlab.materials.oxides import INDEX
 from fluxlab.ore.samples import CHECK
+from fluxlab.slag.viscosity import LEVELS, log_viscosity, viscosity
 
 _NO_RANGES = "The ore has no ranges: give low and high shares, and the chance is worked out"
 _NO_MUSTS = "Nothing must hold, so there is no chance to speak of"
@@ -42,8 +44,9 @@ class Held:
 def chance(work: Work, found: Balance, pour: Pour | None = None) -> ChanceReport:
     """How likely the targets of a solved recipe hold [0..1], judged on the second set of likely ores.
 
-    `pour` brings the viscosity at the pour in, with one error of its model per ore.
+    `pour` is the viscosity at the pour, with one error of its model per ore; by default the recipe's own limit.
     """
+    pour = pour or pour_of_recipe(found)
     drawn = likely(work, found, CHECK, pour)
     judged = held(found, found.result.x, drawn, pour)
     known = drawn.ranged or bool(drawn.errors.any())
@@ -54,6 +57,17 @@ def chance(work: Work, found: Balance, pour: Pour | None = None) -> ChanceReport
         return ChanceReport(None, limits, "", len(drawn.oxides), _NO_RANGES)
     musts, weakest = judged.together, judged.weakest
     return ChanceReport(musts, limits, weakest, len(drawn.oxides), _sentence(found, limits, musts, weakest))
+
+
+def pour_of_recipe(found: Balance) -> Pour | None:
+    """The recipe's own limit on the viscosity with the error of its prediction; None where it has none or none is
+    predicted."""
+    target = next((t for t in found.targets if t.key == "viscosity" and t.on), None)
+    if target is None or target.hi is None or log_limit(target) is None:
+        return None
+    at = found.setting.temperature
+    width = float(viscosity(found.n, at).half_widths[LEVELS.index(90)])
+    return Pour(log_viscosity, width, at, target.hi) if np.isfinite(width) else None
 
 
 def held(found: Balance, x: Vec, drawn: Likely, pour: Pour | None = None) -> Held:

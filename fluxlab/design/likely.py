@@ -9,6 +9,7 @@ from fluxlab.blend.chance import by_samples
 from fluxlab.blend.types import Mat, Vec
 from fluxlab.design.balance import UP_TO_IRON, Balance
 from fluxlab.design.limit_words import end, target_of
+from fluxlab.design.melt_law import VISCOSITY
 from fluxlab.design.recipe import Recipe, Work
 from fluxlab.fusion.currency import lead_of_oxygen
 from fluxlab.fusion.demand import demands
@@ -23,7 +24,6 @@ from fluxlab.ore.unit_feed import UnitFeed, unit_feed
 from fluxlab.slag.metals import liquid_density
 from fluxlab.vessel.filling import slag_for_cover
 
-VISCOSITY = "viscosity#hi"
 _NINE_IN_TEN = 1.645
 """Half a 9-in-10 range in standard deviations."""
 _PB, _CU = INDEX["PbO"], INDEX["Cu2O"]
@@ -77,6 +77,8 @@ def likely(work: Work, found: Balance, seed: int, pour: Pour | None = None, coun
         B = B.copy()
         B[:, _PB] -= lead / _LEAD
     errors = np.zeros(count) if pour is None else pour.errors(count, seed)
+    if VISCOSITY in found.compiled.index:
+        shift[found.compiled.index[VISCOSITY]] = errors
     return Likely(B, shift, errors, drawn.ranged)
 
 

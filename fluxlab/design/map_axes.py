@@ -9,6 +9,7 @@ from fluxlab.blend.types import PHYSICAL, Functional, Vec, Window
 from fluxlab.design.balance import Balance
 from fluxlab.design.limit_words import in_sentence
 from fluxlab.design.map_types import Axis, AxisPair
+from fluxlab.design.melt_law import VISCOSITY
 from fluxlab.design.recipe import Target
 from fluxlab.design.windows import shape, words
 
@@ -61,11 +62,11 @@ def axis_pairs(found: Balance) -> tuple[AxisPair, ...]:
 def map_problem(found: Balance, pair: AxisPair) -> MapProblem:
     """The problem of a solved recipe with the axes of a map in it."""
     c = found.compiled
-    kept = tuple(
-        replace(w, lo=float(c.window_lo[k]), hi=float(c.window_hi[k])) for k, w in enumerate(c.problem.windows)
-    )
+    limits = zip(c.problem.windows, c.window_lo.tolist(), c.window_hi.tolist(), strict=True)
+    # The viscosity is drawn by the field: its tangent at one recipe is no limit of the whole map.
+    kept = tuple(replace(w, lo=lo, hi=np.inf if w.key == VISCOSITY else hi) for w, lo, hi in limits)
     axes = (_axis_window(found, X, pair.x), _axis_window(found, Y, pair.y))
-    made, _ = compile(replace(c.problem, b=c.b, windows=(*kept, *axes)))
+    made, _ = compile(replace(c.problem, b=c.b, ref=c.ref, windows=(*kept, *axes)))
     return MapProblem(found, pair, made)
 
 

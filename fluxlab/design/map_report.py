@@ -8,11 +8,13 @@ from fluxlab.blend.landscape import Edge, outline, span
 from fluxlab.blend.problem import update
 from fluxlab.blend.solve import solve
 from fluxlab.blend.types import MUST, Vec
+from fluxlab.blend.viscosity_cut import solve_under
 from fluxlab.design.balance import Balance
 from fluxlab.design.likely import Likely, likely
 from fluxlab.design.limit_words import limit_words
 from fluxlab.design.map_axes import MapProblem, X, Y, axis_pairs, map_problem
 from fluxlab.design.map_types import AxisPair, Cloud, MapFrame, MapPoint, Outline, Point, Side
+from fluxlab.design.melt_law import VISCOSITY, law
 from fluxlab.design.recipe import Work
 from fluxlab.design.settle import table_weights
 from fluxlab.ore.samples import CHECK
@@ -168,12 +170,23 @@ def _positions(m: MapProblem, x: Vec, drawn: Likely) -> Vec:
     return np.array(out)
 
 
+def viscosity_limit(found: Balance) -> float | None:
+    """Thickest melt that the recipe allows at the pour [log10 Pa s]: where the field's contour is to be drawn."""
+    c = found.compiled
+    return float(c.window_hi[c.index[VISCOSITY]]) if VISCOSITY in c.index else None
+
+
 def recipe_at(m: MapProblem, x: float, y: float) -> MapPoint:
     """The recipe at a point of the map [g], the nearest point where it cannot be reached; fixed rows stay."""
     c = m.compiled
-    update(c, limits={X: (x, x), Y: (y, y)})
-    result = solve(c, priced=False)
-    update(c, limits={X: (-np.inf, np.inf), Y: (-np.inf, np.inf)})
+    free = (-np.inf, np.inf)
+    limit = viscosity_limit(m.found)
+    update(c, limits={X: (x, x), Y: (y, y)} | ({VISCOSITY: (-np.inf, limit)} if limit is not None else {}))
+    if limit is None:
+        result = solve(c, priced=False)
+    else:
+        result = solve_under(c, VISCOSITY, law(m.found.setting.temperature))
+    update(c, limits={X: free, Y: free} | ({VISCOSITY: free} if limit is not None else {}))
     broken = tuple(
         f"{limit_words(m.found, w.key)} does not hold"
         for w in result.opened

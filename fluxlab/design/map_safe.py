@@ -7,10 +7,12 @@ import numpy as np
 from fluxlab.blend.chance import held_windows
 from fluxlab.blend.pins import Pins
 from fluxlab.blend.types import MUST, Mask
-from fluxlab.design.likely import likely
+from fluxlab.design.chance import pour_of_recipe, thin_enough
+from fluxlab.design.likely import Pour, likely
 from fluxlab.design.map_axes import MapProblem, X, Y
 from fluxlab.design.map_report import NOWHERE, Line, closed
 from fluxlab.design.map_types import Outline
+from fluxlab.design.melt_law import VISCOSITY
 from fluxlab.design.recipe import Work
 from fluxlab.ore.samples import CHECK
 
@@ -18,7 +20,7 @@ SAFE = 0.9
 _COLUMNS, _PROBES, _HALVINGS, _SAMPLES = 20, 11, 5, 400
 
 
-def safe_outline(work: Work, m: MapProblem, whole: Outline, share: float = SAFE) -> Outline:
+def safe_outline(work: Work, m: MapProblem, whole: Outline, share: float = SAFE, pour: Pour | None = None) -> Outline:
     """Where the recipe at each point holds every must in at least that share [0..1] of the likely ores.
 
     `whole` is the outline of where the musts can hold at all. The recipes are those that a drag finds; each end is
@@ -26,7 +28,7 @@ def safe_outline(work: Work, m: MapProblem, whole: Outline, share: float = SAFE)
     """
     if len(whole.xs) < 2:
         return NOWHERE
-    safety = _Safety(work, m, share)
+    safety = _Safety(work, m, share, pour or pour_of_recipe(m.found))
     first, last = whole.xs[0], whole.xs[-1]
     spans: dict[float, tuple[float, float] | None] = {}
     for x in np.linspace(first, last, _COLUMNS).tolist():
@@ -62,8 +64,9 @@ def _sharpen(safety: "_Safety", whole: Outline, spans: dict[float, tuple[float, 
 class _Safety:
     """Chances of the recipes of a map."""
 
-    def __init__(self, work: Work, m: MapProblem, share: float) -> None:
-        drawn = likely(work, m.found, CHECK, count=_SAMPLES)
+    def __init__(self, work: Work, m: MapProblem, share: float, pour: Pour | None) -> None:
+        drawn = likely(work, m.found, CHECK, pour, count=_SAMPLES)
+        self.m, self.drawn, self.pour = m, drawn, pour
         self.c, self.share, self.pins = m.compiled, share, Pins(m.compiled, (X, Y))
         self.B = drawn.oxides
         axes = np.zeros((self.c.count - len(drawn.shift), _SAMPLES))
@@ -73,7 +76,12 @@ class _Safety:
     def held(self, x: float, y: float) -> Mask | None:
         """Which must holds in which ore at a point (musts x samples)."""
         recipe = self.pins.recipe((x, y))
-        return None if recipe is None else held_windows(self.c, recipe, self.B, self.shift)[self.musts]
+        if recipe is None:
+            return None
+        held = held_windows(self.c, recipe, self.B, self.shift)[self.musts]
+        if self.pour is None or float(held.all(axis=0).mean()) < self.share:
+            return held
+        return np.vstack((held, thin_enough(self.m.found, recipe, self.drawn, self.pour)))
 
     def safe(self, x: float, y: float) -> bool:
         held = self.held(x, y)
@@ -115,4 +123,5 @@ class _Safety:
         if held is None:
             return ""
         each = held.mean(axis=1)
-        return self.c.problem.windows[int(self.musts[int(np.argmin(each))])].key if each.min() < 1.0 else ""
+        keys = [*(self.c.problem.windows[k].key for k in self.musts.tolist()), VISCOSITY]
+        return keys[int(np.argmin(each))] if each.min() < 1.0 else ""

@@ -97,6 +97,8 @@ def _as_typed(found: Balance, asked: Target, value: float) -> float:
     if asked.key == "cover" and found.setting.pot is not None:
         pot, metal = found.setting.pot, found.setting.cover_metal
         return pot.level(metal + max(value, 0.0)) - pot.level(metal)
+    if asked.key == "viscosity":
+        return float(10.0 ** min(value, 30.0))
     if asked.key == "gas_fill" and asked.hi is not None:
         now = target_of(found, "gas_fill#hi")
         if now is not None and now.hi is not None and now.hi != asked.hi:

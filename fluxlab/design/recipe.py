@@ -12,7 +12,7 @@ from fluxlab.vessel.vessel_types import Crucible, Mould
 RouteName = Literal["roast and melt", "nitre", "iron", "lead collection"]
 Convention = Literal["S", "SB", "SBA base", "SBA acid", "all soda"]
 Kind = Literal["must", "wish"]
-GoalName = Literal["least flux", "least cost", "closest to house recipe"]
+GoalName = Literal["least flux", "least cost", "closest to house recipe", "thinnest slag"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -46,6 +46,9 @@ def _resolved(t: Target, facts: ChargeFacts, feed: Feed, fluxes: Fluxes) -> Targ
     if t.auto:
         lo, hi = automatic_ends(t.key, facts)
         return replace(t, lo=lo if t.lo is None else t.lo, hi=hi if t.hi is None else t.hi)
+    if t.key == "viscosity":
+        # No solver thickens a melt: only the upper end is a limit.
+        return replace(t, lo=None)
     if t.key != "gas_fill" or t.hi is None:
         return t
     if gas_formers(fluxes):

@@ -1,5 +1,6 @@
 """The recipe that makes the chance of all musts great enough, and what that costs; worked out when it is asked for."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 import numpy as np
@@ -7,11 +8,13 @@ import numpy as np
 from fluxlab.blend.chance import robust
 from fluxlab.blend.problem import Compiled, compile
 from fluxlab.blend.types import MUST, Result, Vec
+from fluxlab.blend.viscosity_cut import tangent
 from fluxlab.design.balance import Balance
-from fluxlab.design.chance import Held, held, in_hundred
+from fluxlab.design.chance import Held, held, in_hundred, pour_of_recipe
 from fluxlab.design.chance_types import SaferReport
 from fluxlab.design.likely import Likely, Pour, likely
 from fluxlab.design.limit_words import end, in_sentence, limit_words
+from fluxlab.design.melt_law import VISCOSITY, law
 from fluxlab.design.recipe import Work
 from fluxlab.design.settle import settle, table_weights
 from fluxlab.ore.samples import CHECK, TRAIN
@@ -20,6 +23,8 @@ WANTED = 0.9
 """Chance that "make it safer" aims at unless told otherwise; judgement."""
 # The search sees its own ores only and flatters itself; it is asked for so much more until the other set agrees.
 _MORE = (0.0, 0.01, 0.03)
+# The viscosity is a tangent in the search, taken anew at what was found.
+_TANGENTS = 3
 _SURER = 1e-9
 
 
@@ -28,34 +33,33 @@ def safer(work: Work, found: Balance, wanted: float = WANTED, pour: Pour | None 
 
     Wishes that hold are kept as long as that is enough; else they are let go and named.
     """
+    pour = pour or pour_of_recipe(found)
     train, check = likely(work, found, TRAIN, pour), likely(work, found, CHECK, pour)
     before = held(found, found.result.x, check, pour)
     best = (before.together, found.result.x, before)
     if before.together < wanted:
-        for wishes in (True, False):
-            for x in _candidates(found, train, check, wanted, wishes):
-                judged = held(found, x, check, pour)
-                if judged.together > best[0] + _SURER:
-                    best = (judged.together, x, judged)
-                if best[0] >= wanted:
-                    break
+        for x in _candidates(found, train, wanted):
+            judged = held(found, x, check, pour)
+            if judged.together > best[0] + _SURER:
+                best = (judged.together, x, judged)
             if best[0] >= wanted:
                 break
     return _report(work, found, wanted, before.together, best[1], best[2])
 
 
-def _candidates(found: Balance, train: Likely, check: Likely, wanted: float, wishes: bool) -> list[Vec]:
-    """Weights [g] of the robust recipes, each asked for a little more chance than the one before."""
-    c = _problem(found, wishes)
-    out: list[Vec] = []
-    for more in _MORE:
-        result, chance = robust(
-            c, train.oxides, min(wanted + more, 1.0), check.oxides, "musts", train.shift, check.shift
-        )
-        out.append(result.x)
-        if chance.musts >= wanted or _missed(result):
-            break
-    return out
+def _candidates(found: Balance, train: Likely, wanted: float) -> Iterator[Vec]:
+    """Weights [g] of robust recipes, wishes kept and then let go, each asked for a little more than the one before."""
+    for wishes in (True, False):
+        c = _problem(found, wishes)
+        limited = VISCOSITY in c.index
+        for more in _MORE:
+            for _ in range(_TANGENTS if limited else 1):
+                result, _ = robust(c, train.oxides, min(wanted + more, 1.0), None, "musts", train.shift)
+                yield result.x
+                if limited:
+                    tangent(c, VISCOSITY, law(found.setting.temperature), result.x)
+            if _missed(result):
+                break
 
 
 def _missed(result: Result) -> bool:
@@ -72,7 +76,7 @@ def _problem(found: Balance, wishes: bool) -> Compiled:
         dropped = w.priority > MUST and (not wishes or w.key in gave)
         lo, hi = (-np.inf, np.inf) if dropped else (float(c.window_lo[k]), float(c.window_hi[k]))
         windows.append(replace(w, lo=lo, hi=hi))
-    made, _ = compile(replace(c.problem, b=c.b, windows=tuple(windows)))
+    made, _ = compile(replace(c.problem, b=c.b, ref=c.ref, windows=tuple(windows)))
     return made
 
 

@@ -5,6 +5,7 @@ from typing import Literal
 import numpy as np
 
 from fluxlab.design.balance import Balance
+from fluxlab.design.melt_law import pour_viscosity
 from fluxlab.design.recipe import Target
 from fluxlab.design.report_types import TargetReport
 from fluxlab.design.windows import shape, words
@@ -22,10 +23,12 @@ def target_reports(found: Balance, targets: tuple[Target, ...], sources: dict[st
 
 def value_of(found: Balance, t: Target, n: Vec | None = None, x: Vec | None = None) -> float | None:
     """What a target's quantity comes to, in the target's unit; None where it has no meaning."""
+    n, x = found.n if n is None else n, found.x if x is None else x
+    if t.key == "viscosity":
+        return pour_viscosity(n, found.setting.temperature)
     made = shape(found.setting, t)
     if made is None:
         return None
-    n, x = found.n if n is None else n, found.x if x is None else x
     num, den = made
     top = float(num.u @ n + num.v @ x) + num.c
     if den is not None:

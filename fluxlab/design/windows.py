@@ -8,6 +8,7 @@ import numpy as np
 from fluxlab import resources
 from fluxlab.blend.types import MUST, PHYSICAL, WISH, Functional, Window
 from fluxlab.design.charge import Fluxes
+from fluxlab.design.melt_law import log_limit, log_tolerance
 from fluxlab.design.recipe import Convention, Target
 from fluxlab.materials.oxides import INDEX, MASS, SIZE, Vec
 from fluxlab.slag.degree import degree_coefficients
@@ -187,7 +188,10 @@ def words(key: str) -> dict[str, str]:
 
 
 def _ends(s: Setting, t: Target) -> tuple[float | None, float | None]:
-    """The ends of a target in the unit of its window: a cover in millimetres as the melt that it takes."""
+    """The ends of a target in the unit of its window: a cover in millimetres as the melt that it takes, a viscosity as
+    its logarithm."""
+    if t.key == "viscosity":
+        return None, log_limit(t)
     if t.key != "cover":
         return t.lo, t.hi
     return None if t.lo is None else as_volume(s, t.lo), None if t.hi is None else as_volume(s, t.hi)
@@ -209,11 +213,13 @@ def windows(s: Setting, targets: tuple[Target, ...]) -> tuple[Window, ...]:
     """One window per end of every target that is on and has a meaning, keyed "degree#lo", "degree#hi"."""
     found: list[Window] = []
     for t in targets:
-        made = shape(s, t) if t.on else None
+        made = _window_shape(s, t) if t.on else None
         if made is None:
             continue
         text = words(t.key)
         tol, unit = float(text["tolerance"]), text["unit"]
+        if t.key == "viscosity" and t.hi is not None:
+            tol = log_tolerance(t.hi, tol)
         if t.key == "cover" and s.pot is not None:
             at = s.pot.level(s.cover_metal) + (t.lo or t.hi or 0.0)
             tol, unit = tol * np.pi * s.pot.radius(at) ** 2 / 1000.0, "cm³ of melt"
@@ -231,11 +237,23 @@ def windows(s: Setting, targets: tuple[Target, ...]) -> tuple[Window, ...]:
                     tol=tol,
                     priority=MUST if kinds[key.partition("#")[2]] == "must" else WISH,
                     decimals=int(text["decimals"]),
+                    is_log=t.key == "viscosity",
                 )
             )
     if any(t.key == "lead_button" and t.on for t in targets):
         found.append(litharge_row(s))
     return tuple(found)
+
+
+def _window_shape(s: Setting, t: Target) -> Shape | None:
+    """Numerator and denominator of a target's window.
+
+    A viscosity is no ratio of the weights; its window starts empty and is filled with a tangent when it is solved.
+    """
+    if t.key != "viscosity":
+        return shape(s, t)
+    most = log_limit(t)
+    return None if most is None else (_u(np.zeros(SIZE), s, c=most - 1.0), None)
 
 
 def litharge_row(s: Setting) -> Window:

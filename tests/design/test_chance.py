@@ -11,6 +11,7 @@ from fluxlab.design.balance import balance
 from fluxlab.design.chance import Held, chance, held, in_hundred
 from fluxlab.design.evaluate import evaluate
 from fluxlab.design.likely import Pour, likely
+from fluxlab.design.melt_law import pour_viscosity
 from fluxlab.design.recipe import Line, Target, Work
 from fluxlab.design.safer import safer
 from fluxlab.materials.oxides import INDEX, Vec
@@ -18,7 +19,14 @@ from fluxlab.ore.analysis import mix
 from fluxlab.ore.ore_types import OreType, Share
 from fluxlab.ore.roast_types import RoastPlan
 from fluxlab.ore.samples import CHECK, drawn_shares
-from tests.works import CLEAN, DIRTY, with_lines, with_target, work_of
+from tests.works import CLEAN, DIRTY, with_lines, with_target
+from tests.works import work_of as whole_work_of
+
+
+def work_of(ore: OreType = CLEAN, route: str = "roast and melt", **recipe: object) -> Work:
+    """A work without a limit on the viscosity, whose own error blurs what the ore does."""
+    return with_target(whole_work_of(ore, route, **recipe), Target("viscosity", on=False))
+
 
 BARE = replace(CLEAN, silver=None)
 NARROW = Target("degree", lo=1.85, hi=2.0, hi_kind="must", convention="SB")
@@ -260,3 +268,30 @@ def test_the_viscosity_of_the_samples_counts_in_what_is_safe() -> None:
     assert not safe.reached
     assert safe.held_back == "viscosity#hi"
     assert log10(pour.most) == pytest.approx(0.1)
+
+
+# --- the recipe's own limit on the viscosity -------------------------------------------------------------------------
+
+
+def test_a_limit_on_the_viscosity_has_the_error_of_its_prediction_by_itself() -> None:
+    """At the limit itself the error decides: even chances, as near as an ore of ranges lets it be."""
+    work = with_target(whole_work_of(), Target("viscosity", hi=0.2))
+    found = balance(work)
+    assert found.result.status == "ok"
+    row = next(r for r in chance(work, found).limits if r.limit == "viscosity#hi")
+    assert row.words == "Viscosity at the pour at most 0.2 Pa·s"
+    assert row.chance == pytest.approx(0.5, abs=0.1)
+    free = with_target(work, Target("viscosity", hi=1e6))
+    assert next(r for r in chance(free, balance(free)).limits if r.limit == "viscosity#hi").chance > 0.99
+
+
+def test_a_safer_recipe_is_thinner_where_the_viscosity_holds_it_back() -> None:
+    work = with_target(whole_work_of(), Target("viscosity", hi=0.4))
+    found = balance(work)
+    safe = safer(work, found, 0.8)
+    assert safe.chance > safe.before
+    assert safe.mend is not None
+    _, after = getattr(edits, safe.mend.edit)(work, *safe.mend.arguments)
+    moved = balance(after)
+    assert pour_viscosity(moved.n, 1150.0) < pour_viscosity(found.n, 1150.0)
+    assert chance(after, moved).musts == pytest.approx(safe.chance, abs=0.05)

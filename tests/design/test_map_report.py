@@ -12,14 +12,23 @@ from fluxlab.design.balance import balance
 from fluxlab.design.likely import likely
 from fluxlab.design.map_axes import MapProblem, axis_pairs, map_problem
 from fluxlab.design.map_field import Melts, coarse_first, field, grid, with_viscosity
-from fluxlab.design.map_report import cloud, map_frame, map_outline, recipe_at
+from fluxlab.design.map_report import cloud, map_frame, map_outline, recipe_at, viscosity_limit
 from fluxlab.design.map_safe import safe_outline
 from fluxlab.design.map_types import Outline
+from fluxlab.design.melt_law import pour_viscosity
 from fluxlab.design.recipe import Line, Target, Work
 from fluxlab.design.target_report import value_of
 from fluxlab.materials.oxides import INDEX
+from fluxlab.ore.ore_types import OreType
 from fluxlab.ore.samples import CHECK, TRAIN
-from tests.works import DIRTY, with_lines, with_target, work_of
+from tests.works import CLEAN, DIRTY, with_lines, with_target
+from tests.works import work_of as whole_work_of
+
+
+def work_of(ore: OreType = CLEAN, route: str = "roast and melt", **recipe: object) -> Work:
+    """A work without a limit on the viscosity, which the map draws by its field and not by its outline."""
+    return with_target(whole_work_of(ore, route, **recipe), Target("viscosity", on=False))
+
 
 FREE = (Line("borax-glass"), Line("soda-ash-dense"), Line("silica-sand"))
 WORKS: dict[str, Work] = {
@@ -360,3 +369,35 @@ def test_no_ore_and_no_flux_make_no_map_and_no_fault() -> None:
             m = map_problem(found, pair)
             list(field(m, SILICA, 3, 3))
             recipe_at(m, 1.5, 0.3)
+
+
+# --- a limit on the viscosity ----------------------------------------------------------------------------------------
+
+
+def test_a_drag_keeps_the_melt_thin_where_it_can_and_says_so_where_it_cannot() -> None:
+    work = with_target(whole_work_of(), Target("viscosity", hi=0.3))
+    m = problem_of(work)
+    assert viscosity_limit(m.found) == pytest.approx(np.log10(0.3))
+    assert [g for _, g in recipe_at(m, *m.at(m.found.result.x)).weights] == pytest.approx(m.found.x.tolist(), abs=0.05)
+    held = broken = 0
+    for x in (1.2, 2.0, 2.9):
+        for y in (0.25, 0.45):
+            point = recipe_at(m, x, y)
+            thick = pour_viscosity(slag(m, point.weights), 1150.0)
+            words = "Viscosity at the pour at most 0.30 Pa·s does not hold"
+            assert (thick > 0.3 + 1e-3) == (words in point.broken)
+            held, broken = held + point.holds, broken + (words in point.broken)
+    assert held
+    assert broken
+
+
+def test_a_limit_on_the_viscosity_takes_its_part_off_what_is_safe() -> None:
+    m = problem_of(with_target(whole_work_of(), Target("viscosity", hi=0.5)))
+    free = problem_of(work_of())
+    whole = map_outline(m)
+    tight, wide = safe_outline(whole_work_of(), m, whole, 0.8), safe_outline(work_of(), free, map_outline(free), 0.8)
+    assert area(tight) < 0.9 * area(wide)
+
+
+def area(o: Outline) -> float:
+    return float(np.trapezoid(np.array(o.high) - np.array(o.low), o.xs)) if o.xs else 0.0

@@ -44,6 +44,7 @@ def test_musts_and_wishes_are_those_of_the_bench() -> None:
     assert musts == {
         "degree",
         "borate",
+        "viscosity",
         "cap:ZnO",
         "cap:FeO",
         "cap:Na2O",
