@@ -1,8 +1,11 @@
 """What happens in the pot, for the report: will the metal come down, what stays behind, when does it foam."""
 
+from collections.abc import Mapping
+
 from fluxlab import resources
 from fluxlab.design.balance import Balance
 from fluxlab.design.pot_charge import fusion_charge
+from fluxlab.design.pot_figures import figure_rows, sensible, with_figures
 from fluxlab.design.pot_heat_report import drops_report, gas_report, heat_report
 from fluxlab.design.pot_metal_report import button_report, cupel_report, silver_rows, sulphur_report
 from fluxlab.design.pot_redox_report import redox_report
@@ -18,13 +21,21 @@ from fluxlab.fusion.routes import routes
 _TELLING = 0.01
 
 
-def pot_report(work: Work, found: Balance, fill: FillReport | None, viscosity: Amount | None = None) -> PotReport:
+def pot_report(
+    work: Work,
+    found: Balance,
+    fill: FillReport | None,
+    viscosity: Amount | None = None,
+    figures: Mapping[str, float] | None = None,
+) -> PotReport:
     """Everything between the charge and the pour. Never raises for odd input.
 
     `viscosity` is that of the slag at the pour with its range, nine in ten [Pa s]; None where it is not known, and then
-    no drops and no foam are reckoned and the loss as drops takes its usual range.
+    no drops and no foam are reckoned and the loss as drops takes its usual range. `figures` are the operator's own in
+    place of shipped ones, by key and in the unit of `pot_figures`.
     """
-    charge = fusion_charge(work, found, fill, viscosity)
+    own, refused = sensible(figures or {})
+    charge = with_figures(fusion_charge(work, found, fill, viscosity), own)
     pot = in_the_pot(charge)
     button, silver = button_report(pot.bullion), silver_rows(pot.bullion)
     answer, figure, reason = _answer(button, silver, pot.bullion.layers.matte.value)
@@ -46,7 +57,8 @@ def pot_report(work: Work, found: Balance, fill: FillReport | None, viscosity: A
         heat=heat_report(pot.heat, power, work.shelf.workshop.fuel in ("", "propane")),
         cupel=cupel_report(pot.cupel),
         retreat=_retreat(silver) if pot.retreat else "",
-        issues=pot.issues,
+        figures=figure_rows(charge, own),
+        issues=(*refused, *pot.issues),
     )
 
 

@@ -233,13 +233,29 @@ class CupelReport:
 
 
 @dataclass(frozen=True, slots=True)
+class FigureRow:
+    """One figure of memory or judgement that the operator may replace: its `value` in `unit`, whether it is his `own`.
+
+    `key` is the name by which it is replaced.
+    """
+
+    key: str
+    words: str
+    unit: str
+    value: Amount
+    own: bool
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class PotReport:
     """Everything that happens between the charge and the pour.
 
     `answer`, `figure` and `reason` answer "Will the metal come down?". `state` says how reducing the pot is. `drops` is
     None where the slag's viscosity or the pot is not known, `heat` without a pot, `cupel` where no lead collects.
     `watch` names the caution rules that the route brings with it, whether or not they speak up now.
-    `retreat` says whether slag and matte are worth another melt, in words; empty where they are not.
+    `retreat` says whether slag and matte are worth another melt, in words; empty where they are not. `figures` are
+    those that may be replaced.
     """
 
     answer: Answer
@@ -257,4 +273,5 @@ class PotReport:
     heat: HeatReport | None
     cupel: CupelReport | None
     retreat: str
+    figures: tuple[FigureRow, ...]
     issues: tuple[Issue, ...]

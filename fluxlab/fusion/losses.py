@@ -45,14 +45,19 @@ def losses_data() -> dict[str, Any]:
     return resources.toml("fusion/losses.toml")
 
 
-def prills_of(carrier: str = "", lead_per_silver: float = 0.0) -> tuple[Prills, Prills, Prills]:
+def prills_of(
+    carrier: str = "", lead_per_silver: float = 0.0, median: float | None = None
+) -> tuple[Prills, Prills, Prills]:
     """Drops of metal to expect: likely, coarse and fine.
 
     `carrier` is the mineral that holds the silver; a shower of lead [g Pb per g Ag] gathers drops, the more the more
-    there is of it.
+    there is of it. A known `median` [micrometre] takes the place of both.
     """
     table = losses_data()
     usual, fine, shower = table["prills"], table["fine_prills"], table["shower"]
+    if median is not None:
+        spreads = (usual["spread"], usual["spread_low"], usual["spread_high"])
+        return Prills(median, spreads[0]), Prills(median, spreads[1]), Prills(median, spreads[2])
     row = fine if carrier in fine["carriers"] else usual
     rain = min(max(lead_per_silver, 0.0) / shower["lead_per_silver"], 1.0)
     gathered = 1.0 + rain * (shower["factor"] - 1.0)

@@ -141,7 +141,8 @@ def _drops(charge: FusionCharge, redox: Redox, state: PotState) -> Settling | No
         return None
     silver, lead = charge.elements.get("Ag", 0.0), charge.elements.get("Pb", 0.0)
     rain = max(redox.lead, shares("Pb", state).metal * (lead - charge.flux_lead))
-    return settling(charge.column, charge.hold, prills_of(charge.carrier, rain / silver if silver > 0.0 else 0.0))
+    sizes = prills_of(charge.carrier, rain / silver if silver > 0.0 else 0.0, charge.prill)
+    return settling(charge.column, charge.hold, sizes)
 
 
 def _gases(charge: FusionCharge, redox: Redox, fate: SulphurFate) -> tuple[GasRow, ...]:

@@ -31,7 +31,8 @@ class FusionCharge:
     `flux_gases` are the gases of the fluxes, `minerals` by name the (formula, mass) of what can still give off gas,
     `fluxes` the (name, formula, mass) of those that take heat to react, `water` is free. `pour` [degC], `hold` [min];
     the gas of each of so many equal `feeds` foams by itself. What is left out (None) is not reckoned. `figures` replace
-    shipped figures for silver, by the names of `Knobs`; their low ends are where most silver is had.
+    shipped figures for silver, by the names of `Knobs`; their low ends are where most silver is had. `prill` replaces
+    the median size of the drops [micrometre].
     """
 
     route: RouteName
@@ -61,6 +62,7 @@ class FusionCharge:
     heating: Heating | None = None
     furnace: Furnace | None = None
     figures: Mapping[str, Estimate] = field(default_factory=dict)
+    prill: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -346,6 +346,53 @@ def test_a_route_names_its_rules_and_says_where_the_pot_is_not_as_it_wants() -> 
     assert "wants a pot" not in ironed.redox.sentence
 
 
+def with_own(figures: dict[str, float], work: Work | None = None, viscosity: Amount | None = THICK) -> PotReport:
+    work = work or work_of(CLEAN)
+    found = balance(work)
+    return pot_report(work, found, fill_report(found), viscosity, figures)
+
+
+def test_figures_of_memory_and_judgement_are_told_with_their_sources() -> None:
+    rows = {row.key: row for row in report(work_of(CLEAN)).figures}
+    assert rows["wall_carbon"].value == Amount(0.2, 0.1, 0.4)
+    assert rows["matte_ratio"].value.value == 0.46
+    assert rows["burner_power"].unit == "kW"
+    assert not any(row.own for row in rows.values())
+    assert all("judgement" in row.source or "from memory" in row.source for row in rows.values())
+
+
+@pytest.mark.parametrize("figure", [row.key for row in report(work_of(CLEAN)).figures])
+def test_a_figure_of_the_operator_is_used_and_marked(figure: str) -> None:
+    mixed = ore(FeAsS=20.0, PbS=20.0, CuFeS2=20.0, SiO2=40.0)
+    work = weighed(work_of(mixed, "iron", charge=40.0, pot_feed="concentrate"), iron_filings=8.0)
+    viscosity = None if figure == "trapped" else THICK
+    shipped = with_own({}, work, viscosity)
+    row = next(row for row in shipped.figures if row.key == figure)
+    found = with_own({figure: 2.0 * row.value.value if figure != "heating_rate" else 20.0}, work, viscosity)
+    own = next(row for row in found.figures if row.key == figure)
+    assert own.own
+    assert own.source == "the operator's own"
+    assert replace(found, figures=()) != replace(shipped, figures=())
+
+
+def test_the_figures_of_the_shipped_tables_given_as_own_change_no_likely_value() -> None:
+    shipped = report(work_of(CLEAN))
+    same = with_own({row.key: row.value.value for row in shipped.figures if row.key not in ("slag_ratio", "trapped")})
+    assert same.button.silver_fineness.value == pytest.approx(shipped.button.silver_fineness.value, rel=0.05)
+    assert same.heat is not None
+    assert shipped.heat is not None
+    assert same.heat.minutes.value == pytest.approx(shipped.heat.minutes.value, rel=1e-3)
+
+
+@pytest.mark.parametrize("value", [-1.0, float("nan"), float("inf"), 1e9])
+def test_a_figure_that_makes_no_sense_is_refused_in_words(value: float) -> None:
+    found = with_own({"burner_power": value, "no such": 1.0})
+    said = " ".join(issue.sentence for issue in found.issues)
+    assert "power of the burner" in said
+    assert "no such" in said
+    assert found.heat == report(work_of(CLEAN)).heat
+
+
 def test_words_for_budget_and_hold() -> None:
     assert "too little" in budget_sentence(0.5, (0.9, 1.5), True)
     assert "within" in budget_sentence(1.2, (0.9, 1.5), True)

@@ -86,6 +86,7 @@ PRINTED: dict[str, type] = {
     "A source of gas": pot_types.GasSource,
     "The heat of the melt": pot_types.HeatReport,
     "A taker of heat": pot_types.HeatRow,
+    "A figure of the pot": pot_types.FigureRow,
     "The cupel": pot_types.CupelReport,
     "An answer": report_types.Verdict,
     "How sure the recipe is": chance_types.ChanceReport,
