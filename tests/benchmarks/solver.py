@@ -19,6 +19,7 @@ from fluxlab.blend.landscape import boundary, heat
 from fluxlab.blend.problem import Compiled, compile, update
 from fluxlab.blend.rounding import round_recipe
 from fluxlab.blend.solve import solve, strict
+from tests.benchmarks.chance_and_map import main as recipes
 from tests.blend.instances import literal_rows, realistic
 from tests.blend.sweeps import inputs, worst_jump
 
@@ -193,6 +194,8 @@ def main() -> None:
     jumps(max(1, count // 50))
     if sys.platform == "linux":
         start_up()
+    print()
+    recipes()
 
 
 if __name__ == "__main__":
