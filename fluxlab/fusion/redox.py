@@ -32,6 +32,8 @@ from fluxlab.materials.formulas import atomic_mass, formula
 
 OXYGEN_PER_CARBON = 2.0 * atomic_mass("O") / atomic_mass("C")
 """Oxygen that carbon takes on its way to CO2 [g/g]."""
+_SPECK = 1e-9
+"""Oxygen so little that nothing is wanted [g]."""
 _NOT_BY_IRON = frozenset({"ZnO"})
 
 
@@ -96,7 +98,7 @@ def redox_balance(
         supply_low=low,
         supply_high=high,
         demand=demand,
-        budget=supply / demand if demand > 0.0 else None,
+        budget=supply / demand if demand > _SPECK else None,
         given=likely.nitre,
         escapes=ready - likely.nitre,
         surplus=surplus,

@@ -105,6 +105,7 @@ def test_iron_is_taken_down_before_litharge_where_flour_is_mixed_with_it() -> No
 def test_a_speck_of_nitre_gives_no_more_than_it_holds() -> None:
     found = redox_balance({"FeAsS": 1.0}, {}, MELT, nitrates={"KNO3": 7e-162})
     assert all(m.oxygen <= m.demand.oxygen for m in found.met)
+    assert redox_balance({}, {}, MELT, [flour(1.0)], {"KNO3": 2e-311}).budget is None
 
 
 def test_nitre_spoils_flour() -> None:
