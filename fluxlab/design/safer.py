@@ -16,6 +16,7 @@ from fluxlab.design.likely import Likely, Pour, likely
 from fluxlab.design.limit_words import end, in_sentence, limit_words
 from fluxlab.design.melt_law import VISCOSITY, law
 from fluxlab.design.recipe import Work
+from fluxlab.design.safer_polish import polished
 from fluxlab.design.settle import settle, table_weights
 from fluxlab.ore.samples import CHECK, TRAIN
 
@@ -44,6 +45,11 @@ def safer(work: Work, found: Balance, wanted: float = WANTED, pour: Pour | None 
                 best = (judged.together, x, judged)
             if best[0] >= wanted:
                 break
+    if best[0] < wanted:
+        x = polished(found, best[1], train, pour)
+        judged = held(found, x, check, pour)
+        if judged.together > best[0] + _SURER:
+            best = (judged.together, x, judged)
     return _report(work, found, wanted, before.together, best[1], best[2])
 
 
