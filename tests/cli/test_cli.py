@@ -23,6 +23,8 @@ from fluxlab.store import document
 from fluxlab.store.report_document import read_ticket
 
 Capture = pytest.CaptureFixture[str]
+FELDSPAR = (Share("Orthoclase", 97.0), Share("Native silver", 3.0))
+"""Nothing to reduce, nothing that dusts or fumes, and metal enough to come down by itself."""
 
 
 @pytest.fixture(scope="module")
@@ -175,7 +177,7 @@ def test_nothing_against_a_recipe_is_said_too(capsys: Capture, tmp_path: Path, d
     card = Workshop(
         indoors=False, fuel="electric", alone=False, minor=False, ppe=True, disposal="kept for a licensed site"
     )
-    bare = replace(demo.recipe.ore, minerals=(Share("Hematite", 100.0),), silver=Grade(20.0), gold=None)
+    bare = replace(demo.recipe.ore, minerals=FELDSPAR, silver=Grade(3.0, "%"), gold=None)
     lines = tuple(line for line in demo.recipe.lines if line.flux != "silica-sand")
     recipe = replace(demo.recipe, ore=bare, lines=lines, targets=())
     plain = replace(demo, recipe=recipe, shelf=replace(demo.shelf, workshop=card))
