@@ -1,9 +1,11 @@
 """The melt record: entries stay as written, and what holds of a melt is its latest entry."""
 
 import sqlite3
+from functools import lru_cache
 from typing import Any
 
 from fluxlab.learn.melt import Melt
+from fluxlab.store.codec import Read
 from fluxlab.store.melt_document import melt_text, read_melt
 from fluxlab.store.part import Part, moment, now_text, sound
 from fluxlab.store.problem import AlreadyCorrected, StoreProblem
@@ -81,6 +83,12 @@ def _chains(rows: list[Any]) -> list[tuple[KeptMelt, ...]]:
             counted[ore] = counted.get(ore, 0) + 1
         chain = chains.setdefault(first, [])
         number = chain[0].number if chain else counted[ore]
-        melt = sound(read_melt(text, ranges=False), f"melt {number}")
+        melt = sound(_read(text), f"melt {number}")
         chain.append(KeptMelt(number, entry, melt, moment(recorded), len(chain)))
     return [tuple(chain) for chain in chains.values()]
+
+
+@lru_cache(maxsize=4096)
+def _read(text: str) -> Read[Melt]:
+    """A melt as kept; entries never change, so each is taken apart once."""
+    return read_melt(text, ranges=False)

@@ -15,6 +15,8 @@ from fluxlab.gui.charts.saving import write_png, write_svg
 from fluxlab.gui.melts.none import WITH_TICKET, WITHOUT
 from fluxlab.gui.melts.place import MeltsPlace
 from fluxlab.gui.tables import tsv
+from fluxlab.gui.tables.painter import GAP, PAD
+from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.learn.melt import Fineness
 from fluxlab.learn.yields import row_of
@@ -339,6 +341,7 @@ def test_everything_fits_at_the_smallest_screen(bench, qtbot, mode, size):
         drawn(place, qtbot)
         view = place.table.view
         assert view.horizontalScrollBar().maximum() == 0
+        assert view.columnWidth(1) >= type_.width("28 Nov", 12) + GAP + PAD
         for button in place.findChildren(Button):
             if button.isVisible():
                 assert button.width() >= button.sizeHint().width(), button.text()
@@ -355,3 +358,63 @@ def test_a_known_fineness_of_gold_gives_its_recovery(bench, qtbot):
     place = shown(bench, qtbot)
     assert any(line.name == "Gold back" for line in place.detail.sheet.lines)
     assert "Gold back" in place.summary.figures.accessibleName()
+
+
+# F1, another ore
+
+
+def test_every_part_is_explained(bench, qtbot):
+    record_melts(bench)
+    place = shown(bench, qtbot)
+    for part in (place.summary, place.trend, place.detail.sheet, place.detail.change):
+        assert part.explanation.about
+    for column in place.table.model.columns:
+        if column.title in ("", "Melt", "Button, g", "Silver back"):
+            assert column.help
+
+
+def test_another_ore_on_the_bench_has_its_own_record_and_entry(bench, qtbot):
+    from fluxlab.design.start import new_recipe
+    from fluxlab.ore.demo import demo_ores
+
+    record_melts(bench)
+    place = shown(bench, qtbot)
+    place.begin()
+    place.entry.fields["button"].set_value(4.4)
+    place.entry._typed()
+    first = bench.work.recipe.uid
+    ore = replace(demo_ores()[0], uid="another", name="Another")
+    bench.lay_out(replace(bench.work, recipe=new_recipe(ore, bench.work.shelf)))
+    settle()
+    assert place.lines == ()
+    assert not place.entry.isVisible()
+    bench.open_recipe(first)
+    settle()
+    assert len(place.lines) == 6
+    assert place.entry.isVisible()
+    assert place.entry.value().button == 4.4
+
+
+def test_a_change_of_the_recipe_ranks_the_causes_anew_and_reads_no_melt(bench, qtbot, monkeypatch):
+    record_melts(bench)
+    place = shown(bench, qtbot)
+    place.table.choose("m5")
+    asked = []
+    monkeypatch.setattr(place.desk, "melts", lambda *_: asked.append(1) or ())
+    shares = [w.accessibleName() for w in place.detail.change.findChildren(QWidget)]
+    bench.do("set_hold", 18.0)
+    bench.flush()
+    assert [w.accessibleName() for w in place.detail.change.findChildren(QWidget)] != shares
+    assert asked == []
+
+
+def test_where_none_was_expected_no_empty_range_is_told(bench, qtbot):
+    from fluxlab.ore.estimate import Estimate
+
+    (melt,) = record_melts(bench, (4.9,))
+    said = replace(melt.beforehand, matte=Estimate(0.0, 0.0, 0.0), speiss=Estimate(0.3, 0.0, 0.8))
+    bench.library.record_melt(replace(melt, uid="x", replaces="m1", matte=4.0, speiss=0.2, beforehand=said))
+    place = shown(bench, qtbot)
+    told = {line.name: (line.said, line.answer) for line in place.detail.sheet.lines}
+    assert told["Matte"] == ("none expected", "close")
+    assert told["Speiss"] == ("expected 0.0 – 0.8", "yes")

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.design.report_types import Mend
 from fluxlab.gui.melts.desk import MeltDesk
+from fluxlab.gui.melts.explanations import CHANGE
 from fluxlab.gui.melts.lines import MeltLine
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.fields import show_number
@@ -29,6 +30,7 @@ class Change(Section):
     def __init__(self, desk: MeltDesk, parent: QWidget | None = None) -> None:
         super().__init__("What to change next time", "one change at a time", (), parent)
         self._desk = desk
+        self.explanation = CHANGE
         self._shown: object = None
         self.mends: list[Button] = []
         self.done = Words("", 12, tone="ink2")

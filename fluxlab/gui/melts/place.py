@@ -16,6 +16,7 @@ from fluxlab.gui.melts.none import NoMelt
 from fluxlab.gui.melts.summary import Summary
 from fluxlab.gui.melts.table import MeltTable
 from fluxlab.gui.melts.trend import NAMES, Quantity, Trend, points_of
+from fluxlab.gui.tables.explaining import explain_here
 from fluxlab.gui.tables.page import GAP, Page, PageColumn, Room
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.segments import Segments
@@ -54,7 +55,6 @@ class MeltsPlace(QWidget):
         whole.addWidget(self.page)
         self._connect()
         self.refresh()
-        self._take_up()
 
     def _left(self) -> PageColumn:
         column = PageColumn()
@@ -92,18 +92,27 @@ class MeltsPlace(QWidget):
         self.none.record.clicked.connect(self.begin)
         self.none.show_ticket.clicked.connect(lambda: cast(_Frame, self.window()).go("Weigh-out"))
         self.bench.changed.connect(self._changed)
-        self.bench.kept.connect(self._changed)
+        self.bench.kept.connect(self._kept)
 
     # -- showing --------------------------------------------------------------------------------------------------
 
     def _changed(self) -> None:
+        """The recipe changed: causes are ranked anew, the record is the same unless it is another ore's."""
+        if self.isVisible():
+            if self._for == self.desk.ore:
+                self._show_right()
+            else:
+                self.refresh()
+
+    def _kept(self) -> None:
         if self.isVisible():
             self.refresh()
 
     def refresh(self) -> None:
         """Show the record of the ore type on the bench."""
-        if self._for != self.desk.ore and self.entry.open:
-            self._close_entry()
+        other = self._for != self.desk.ore
+        if other:
+            self.entry.end()
         self._for = self.desk.ore
         self.lines = lines_of(self.desk.melts(self._everything))
         self.table.show_lines(self.lines)
@@ -111,6 +120,8 @@ class MeltsPlace(QWidget):
             self.table.choose(self.lines[-1].melt.uid)
         self._show_chart()
         self._show_right()
+        if other:
+            self._take_up()
 
     def _own(self) -> tuple[MeltLine, ...]:
         """The melts of the ore type that chart and means speak of: that of the chosen melt."""
@@ -203,7 +214,7 @@ class MeltsPlace(QWidget):
     def _record(self, melt: "Melt") -> None:
         if not self.desk.record(melt):
             return
-        self._close_entry()
+        self.entry.end()
         self.refresh()
         self.table.choose(melt.uid)
         self.table.view.setFocus()
@@ -214,11 +225,12 @@ class MeltsPlace(QWidget):
 
     def _leave(self) -> None:
         self.desk.forget_half_typed()
-        self._close_entry()
+        self.entry.end()
         self._show_right()
 
-    def _close_entry(self) -> None:
-        self.entry.end()
+    def explain_here(self) -> bool:
+        """Explain what the operator points at."""
+        return explain_here(self)
 
     def commit_pending(self) -> None:
         """Take what an open field of the form holds."""

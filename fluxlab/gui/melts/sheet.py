@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from fluxlab.design.report_types import Answer
 from fluxlab.gui import theme
 from fluxlab.gui.melts import words
+from fluxlab.gui.melts.explanations import SHEET
 from fluxlab.gui.melts.lines import MeltLine
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.fields import show_number
@@ -34,6 +35,7 @@ class Sheet(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.explanation = SHEET
         self.lines: tuple[SheetLine, ...] = ()
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         theme.notifier().theme_changed.connect(self.updateGeometry)

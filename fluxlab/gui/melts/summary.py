@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from PySide6.QtWidgets import QWidget
 
 from fluxlab.gui.melts import words
+from fluxlab.gui.melts.explanations import MEANS
 from fluxlab.gui.melts.lines import MeltLine
 from fluxlab.gui.tables.facts import Figures
 from fluxlab.gui.widgets.fields import show_number
@@ -26,6 +27,7 @@ class Summary(Section):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("Yield and recovery", "mean of the melts", (), parent)
+        self.explanation = MEANS
         self.figures = Figures("Means")
         self.said = Words(DIFFERENCE, 12, tone="ink2")
         self.errors = Words("", 12, tone="ink2")

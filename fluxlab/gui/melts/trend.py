@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 from fluxlab.gui import theme
 from fluxlab.gui.charts.chart import Chart
 from fluxlab.gui.charts.scale import Axis, Field, even_axis
+from fluxlab.gui.melts.explanations import TREND
 from fluxlab.gui.melts.lines import MeltLine
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.fields import show_number
@@ -60,6 +61,7 @@ class Trend(Chart):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("Silver back", "silver back", parent)
+        self.explanation = TREND
         self.quantity: Quantity = "recovery"
         self.points: tuple[Point, ...] = ()
         self.mean: Measured | None = None

@@ -46,7 +46,10 @@ def likely(measured: "Measured") -> str:
 
 def said(estimate: "Estimate | None", places: int = 1) -> str:
     """What was expected."""
-    return "" if estimate is None else f"expected {between(estimate.low, estimate.high, places)}"
+    if estimate is None:
+        return ""
+    none = estimate.high < 0.5 * 10.0**-places
+    return "none expected" if none else f"expected {between(estimate.low, estimate.high, places)}"
 
 
 def slag_look(melt: "Melt", words: "Mapping[str, str]", groups: "Mapping[str, str]") -> str:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from datetime import datetime
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol, cast
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
@@ -32,6 +32,18 @@ PAPER_VIEW = "weigh.paper"
 LEFT, RIGHT = Room(300, 372, 1), Room(340, 780, 3)
 
 
+class _Melts(Protocol):
+    def begin(self) -> None:
+        """Enter a melt for the latest ticket."""
+
+
+class _Frame(Protocol):
+    places: dict[str, _Melts]
+
+    def go(self, name: str) -> None:
+        """Open a place."""
+
+
 class WeighPlace(QWidget):
     """It reads the bench's report; what it changes is only which blocks are confirmed and what has been printed."""
 
@@ -54,6 +66,8 @@ class WeighPlace(QWidget):
         self.pdf_button = Button("Save PDF", "quiet")
         self.print_button.clicked.connect(self.print_)
         self.pdf_button.clicked.connect(self.save_pdf)
+        self.out_button = Button("Record what came out", "text")
+        self.out_button.clicked.connect(self._record_melt)
         self.size_button = Button("Larger", "text")
         self.size_button.clicked.connect(self._toggle_size)
         self.preview = TicketPreview()
@@ -97,6 +111,7 @@ class WeighPlace(QWidget):
         column.body.addSpacing(8)
         for words in (self.waiting, self.done):
             column.body.addWidget(words)
+        column.body.addWidget(self.out_button, 0, Qt.AlignmentFlag.AlignLeft)
         column.body.addSpacing(6)
         column.body.addLayout(buttons)
         column.body.addSpacing(14)
@@ -127,6 +142,7 @@ class WeighPlace(QWidget):
         self.waiting.set_words(f"Not yet: {titles}." if blocks else "")
         self.waiting.setVisible(bool(blocks))
         self.done.setVisible(bool(self.done.words))
+        self.out_button.setVisible(bool(self.done.words) and self.bench.library is not None)
         first = self.desk.saves_first
         self.keeps.set_words(f"The recipe is kept as revision {ticket.revision} when it goes out." if first else "")
         self.keeps.setVisible(first)
@@ -206,6 +222,12 @@ class WeighPlace(QWidget):
             asked = any(caution.confirmed for caution in ticket.cautions)
             self.done.set_words(f"{said} The next copy asks for its confirmations again." if asked else said)
         self.refresh()
+
+    def _record_melt(self) -> None:
+        """Go on to the melt of the ticket that has just gone out."""
+        frame = cast(_Frame, self.window())
+        frame.go("Melts")
+        frame.places["Melts"].begin()
 
     def _say(self, sentence: str) -> None:
         self.bench.refused.emit(sentence)
