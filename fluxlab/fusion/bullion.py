@@ -126,19 +126,19 @@ def _fineness(metal: Estimate, mass: Estimate) -> Estimate:
         return Estimate(0.0, 0.0, 0.0)
     other = mass.value - metal.value
     off_low, off_high = mass.high - mass.value, mass.value - mass.low
-    value = 1000.0 * metal.value / mass.value
+    value = 1000.0 * (metal.value / mass.value)
     low = _thousandths(metal.low, other + off_low)
     return Estimate(value, min(low, value), max(_thousandths(metal.high, max(other - off_high, 0.0)), value))
 
 
 def _thousandths(metal: float, other: float) -> float:
-    return 1000.0 * metal / (metal + other) if metal + other > 0.0 else 0.0
+    return 1000.0 * (metal / (metal + other)) if metal + other > 0.0 else 0.0
 
 
 def _recovery(metal: Estimate, there: float) -> Estimate | None:
     if there <= 0.0:
         return None
-    return Estimate(*(100.0 * each / there for each in (metal.value, metal.low, metal.high)))
+    return Estimate(*(100.0 * (each / there) for each in (metal.value, metal.low, metal.high)))
 
 
 def _density(parts: Mapping[str, Estimate]) -> Estimate | None:
