@@ -178,8 +178,7 @@ def test_nothing_against_a_recipe_is_said_too(capsys: Capture, tmp_path: Path, d
         indoors=False, fuel="electric", alone=False, minor=False, ppe=True, disposal="kept for a licensed site"
     )
     bare = replace(demo.recipe.ore, minerals=FELDSPAR, silver=Grade(3.0, "%"), gold=None)
-    lines = tuple(line for line in demo.recipe.lines if line.flux != "silica-sand")
-    recipe = replace(demo.recipe, ore=bare, lines=lines, targets=())
+    recipe = replace(demo.recipe, ore=bare, lines=(Line("borax-glass", 150.0),), targets=(), charge=100.0)
     plain = replace(demo, recipe=recipe, shelf=replace(demo.shelf, workshop=card))
     assert cli.main(["check", put(tmp_path, plain)]) == 0
     assert capsys.readouterr().out == "Nothing stands against this recipe.\n"
