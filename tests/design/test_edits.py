@@ -104,6 +104,21 @@ def test_an_edit_changes_what_it_says(
     assert before == WORK
 
 
+@pytest.mark.parametrize(
+    ("before", "after", "label"),
+    [
+        (100.0, 96.5, "Roast weighed 100 → 96.5 g"),
+        (100.0, None, "Roast before 100 g"),
+        (None, 96.5, "Roast after 96.5 g"),
+        (None, None, "Roast not weighed"),
+    ],
+)
+def test_a_roast_weight_is_labelled_by_what_is_known_of_it(
+    before: float | None, after: float | None, label: str
+) -> None:
+    assert edits.weigh_roast(WORK, before, after)[0] == label
+
+
 def test_every_edit_has_a_case() -> None:
     tried = {case[0].__name__ for case in CASES} | {"free_all"}
     assert tried == set(edits.__all__)

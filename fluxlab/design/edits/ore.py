@@ -105,7 +105,12 @@ def lay_bed(work: Work, depth: float, rabbled: bool, particle_size: float) -> Ed
 def weigh_roast(work: Work, before: float | None, after: float | None) -> Edited:
     """Enter the weights before and after the roast [g], which is then reckoned by them; None = not weighed."""
     both = before is not None and after is not None
-    label = f"Roast weighed {figure(before)} → {figure(after)} g" if both else "Roast weight"
+    if both:
+        label = f"Roast weighed {figure(before)} → {figure(after)} g"
+    elif before is None and after is None:
+        label = "Roast not weighed"
+    else:
+        label = f"Roast after {figure(after)} g" if before is None else f"Roast before {figure(before)} g"
     kind: RoastKind = "weighed" if both else work.recipe.roast.kind
     return label, with_recipe(work, roast=replace(work.recipe.roast, kind=kind, before=before, after=after))
 
