@@ -11,7 +11,6 @@ from fluxlab.gui.bridge import Bench
 from fluxlab.gui.ore import explanations
 from fluxlab.gui.ore.grade_field import GradeField
 from fluxlab.gui.ore.lot_words import grounds, metal_words, ratio_words, recovery_lines
-from fluxlab.gui.ore.rail_lines import RailLines
 from fluxlab.gui.reading import reader
 from fluxlab.gui.tables.facts import FactLine, IssueWords
 from fluxlab.gui.tables.numbers import exact
@@ -20,6 +19,7 @@ from fluxlab.gui.tables.readers import above_zero
 from fluxlab.gui.tables.widths import keep_width
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.fields import NumberField
+from fluxlab.gui.widgets.rail_lines import RailLines
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.words import Caption, Words
 from fluxlab.ore.ore_types import Grade, Lot, OreType

@@ -2,9 +2,9 @@
 
 from fluxlab.design.report_types import Amount, LotReport, MetalReport
 from fluxlab.design.roast_text import grade_places
-from fluxlab.gui.ore.rail_lines import RailLine
 from fluxlab.gui.tables.numbers import shown
 from fluxlab.gui.widgets.rail import RailSpec, nice_top
+from fluxlab.gui.widgets.rail_lines import RailLine
 
 LONG = 80
 """Letters of a source that still stand on the card; the whole of it is in the report."""

@@ -8,12 +8,12 @@ from fluxlab.design.report_types import Answer, Report, RoastReport
 from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.ore import explanations
-from fluxlab.gui.ore.rail_lines import RailLines
 from fluxlab.gui.ore.roast_plan import RoastPlanPart
 from fluxlab.gui.ore.roast_words import gas_words, roast_lines, roast_sentences
 from fluxlab.gui.tables.facts import IssueWords
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.glyph import WORDS, answer_colour, answer_tint, glyph_at
+from fluxlab.gui.widgets.rail_lines import RailLines
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.words import Words
 

@@ -1,10 +1,10 @@
 """The roast in words and rails: weight change, what is left of sulphur and arsenic, the gas that leaves."""
 
 from fluxlab.design.report_types import Amount, Answer, RoastReport
-from fluxlab.gui.ore.rail_lines import RailLine
 from fluxlab.gui.tables.formulas import typeset
 from fluxlab.gui.tables.numbers import shown
 from fluxlab.gui.widgets.rail import RailSpec, nice_top
+from fluxlab.gui.widgets.rail_lines import RailLine
 
 GAS_NAMES = {
     "SO2": "sulphur dioxide", "CO2": "carbon dioxide", "H2O": "steam", "As4O6": "white arsenic", "Hg": "mercury vapour",
