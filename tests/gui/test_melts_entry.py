@@ -265,3 +265,36 @@ def test_a_library_for_reading_only_refuses_in_a_sentence(place, bench, monkeypa
     assert said == ["Cannot record the melt: the disk is full. Make room on it and try again."]
     assert place.entry.isVisible()
     assert place.entry.value().button == 4.9
+
+
+def test_a_new_assay_of_the_ore_can_be_taken_for_a_melt_on_record(place, bench):
+    from fluxlab.ore.ore_types import Grade
+
+    record_melts(bench, (4.9,))
+    before = bench.library.melts()[0].melt.beforehand
+    place.refresh()
+    place.table.choose("m1")
+    place.detail.correct_button.click()
+    assert not place.entry.regrade.isVisible()
+    place.entry.leave_button.click()
+    grade = bench.work.recipe.ore.silver
+    bench.do("set_grade", "silver", Grade(2.0 * grade.value, grade.unit))
+    bench.flush()
+    place.detail.correct_button.click()
+    assert place.entry.held.words == f"{before.silver:.2f} g by the assay"
+    assert place.entry.regrade.isVisible()
+    place.entry.regrade.click()
+    assert not place.entry.regrade.isVisible()
+    place.entry.record()
+    (kept,) = bench.library.melts()
+    assert kept.melt.beforehand.silver == pytest.approx(2.0 * before.silver, rel=1e-3)
+    assert kept.melt.beforehand.button == before.button
+    assert kept.melt.beforehand.silver_recovery == before.silver_recovery
+    assert bench.library.melt_entries("m1")[0].melt.beforehand == before
+
+
+def test_an_open_entry_is_gone_on_with(place):
+    place.begin()
+    enter("4.9")
+    place.begin()
+    assert place.entry.value().button == 4.9

@@ -62,14 +62,14 @@ def columns(
             "Button, g",
             lambda line: "",
             "rail",
-            86,
+            74,
             2,
             rail=lambda line: button_rail(line, top),
             help="Blade and bar: what was expected, with its likely range (9 in 10). Ring: what was got. Grey block, "
             "where nothing was predicted: all silver and gold of the charge by its assay.",
         ),
         Column("Got, g", _button, "figure", 62, exact=lambda line: _plain(line.melt.button), tone=_tone),
-        Column("Slag", slag, "words", 104, 3, note=slag),
+        Column("Slag", slag, "words", 118, 3, note=slag),
         Column("Min", lambda line: _whole(line.melt.in_fire), "quiet", 38, help="From fire to pour."),
         Column(
             RECOVERY,

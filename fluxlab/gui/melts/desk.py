@@ -9,7 +9,8 @@ from fluxlab.gui.bridge import Bench
 if TYPE_CHECKING:
     from fluxlab.design.report_types import Report
     from fluxlab.design.ticket import Ticket
-    from fluxlab.learn.melt import Melt
+    from fluxlab.learn.melt import Beforehand, Melt
+    from fluxlab.ore.ore_types import OreType
     from fluxlab.store.rows import KeptMelt, PrintedTicket
 
 HALF_TYPED = "melt being entered"
@@ -89,6 +90,26 @@ class MeltDesk:
 
         return replace(melt, uid=new_id(), replaces=melt.uid, struck=False)
 
+    def held_today(self, melt: "Melt") -> "Beforehand | None":
+        """What the charge of a melt holds by the grades that its ore type has now; None where that is no news.
+
+        What was predicted stays as it was said.
+        """
+        from fluxlab.store.beforehand import beforehand_of
+        from fluxlab.store.report_document import read_ticket
+
+        library, ore = self.bench.library, self.bench.work.recipe.ore
+        if library is None or melt.ore != ore.uid:
+            return None
+        printed = self._read(lambda: library.ticket(melt.ticket), None)
+        ticket = None if printed is None else read_ticket(printed.document).value
+        report = None if ticket is None else self._made(melt.recipe, melt.revision, ticket, ore)
+        if report is None:
+            return None
+        now, before = beforehand_of(report), melt.beforehand
+        found = replace(before, silver=now.silver, gold=now.gold, limit=now.limit, grade_error=now.grade_error)
+        return None if _alike(found.silver, before.silver) and _alike(found.gold, before.gold) else found
+
     def record(self, melt: "Melt") -> bool:
         """Write an entry; False if it was refused."""
         from fluxlab.store.problem import StoreProblem
@@ -151,7 +172,10 @@ class MeltDesk:
             self._reports[key] = self._made(recipe, revision)
         return self._reports[key]
 
-    def _made(self, recipe: str, revision: int | None, ticket: "Ticket | None" = None) -> "Report | None":
+    def _made(
+        self, recipe: str, revision: int | None, ticket: "Ticket | None" = None, graded: "OreType | None" = None
+    ) -> "Report | None":
+        """The report of a kept revision, weighed as on a ticket and with the grades of an ore type where given."""
         from fluxlab.design.evaluate import evaluate
         from fluxlab.store.beforehand import as_weighed
         from fluxlab.store.document import read_work
@@ -163,7 +187,16 @@ class MeltDesk:
         work = read_work(text, ranges=False).value if text else None
         if work is None:
             return None
+        if graded is not None:
+            ore = replace(work.recipe.ore, silver=graded.silver, gold=graded.gold)
+            work = replace(work, recipe=replace(work.recipe, ore=ore))
         return evaluate(work if ticket is None else as_weighed(work, ticket))
 
     def _of_ticket(self, printed: "PrintedTicket", ticket: "Ticket") -> "Report | None":
         return self._made(printed.recipe, printed.revision, ticket)
+
+
+def _alike(one: float | None, other: float | None) -> bool:
+    if one is None or other is None:
+        return one is other
+    return abs(one - other) <= 1e-6 * max(abs(one), abs(other))

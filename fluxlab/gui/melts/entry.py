@@ -21,14 +21,15 @@ from fluxlab.gui.melts.seen import Seen
 from fluxlab.gui.reading import read_mass
 from fluxlab.gui.tables.facts import FactLine, IssueWords
 from fluxlab.gui.tables.heading import Heading
+from fluxlab.gui.tables.label import Label
 from fluxlab.gui.widgets.buttons import Button
-from fluxlab.gui.widgets.fields import Field, NumberField, show_exact
+from fluxlab.gui.widgets.fields import Field, NumberField, show_exact, show_number
 from fluxlab.gui.widgets.menus import Menu
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.segments import Segments
 from fluxlab.gui.widgets.words import Words
 from fluxlab.learn.checks import checks
-from fluxlab.learn.melt import Assayer, Fineness, Melt, Weighing
+from fluxlab.learn.melt import Assayer, Beforehand, Fineness, Melt, Weighing
 
 BY: tuple[tuple[Assayer, str], ...] = (("assayer", "Assayer"), ("x-ray gun", "X-ray gun"), ("own guess", "Own guess"))
 TITLES: tuple[tuple[Part, str, str], ...] = (
@@ -55,6 +56,10 @@ class Entry(QWidget):
         self.heading = Heading("What came out?")
         self.ticket = Button("", "quiet", after="chevron")
         self.ticket.clicked.connect(self._choose_ticket)
+        self.held = Label("", 13, "ink2")
+        self.regrade = Button("", "text")
+        self.regrade.setToolTip("The ore type has another grade now than when the ticket was printed")
+        self._today: Beforehand | None = None
         self.poured = MomentField()
         self.silver, self.gold = (NumberField(read_share_of_button, "%", 1, 0.1, True) for _ in range(2))
         self.by = Segments("On whose word", BY)
@@ -80,6 +85,8 @@ class Entry(QWidget):
         column.addSpacing(4)
         column.addWidget(FactLine("Ticket", self.ticket))
         column.addWidget(FactLine("Poured", self.poured))
+        column.addWidget(FactLine("Silver in the charge", self.held))
+        column.addWidget(self.regrade, 0, Qt.AlignmentFlag.AlignRight)
         column.addWidget(self._line("button"))
         column.addWidget(FactLine("Silver in the button", self.silver))
         column.addWidget(FactLine("Gold in the button", self.gold))
@@ -142,6 +149,7 @@ class Entry(QWidget):
         self.seen.changed.connect(self._typed)
         self.record_button.clicked.connect(self.record)
         self.leave_button.clicked.connect(self.left)
+        self.regrade.clicked.connect(self._take_grade)
         for keys in ("Ctrl+Return", "Ctrl+Enter"):
             shortcut = QShortcut(QKeySequence(keys), self)
             shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -154,9 +162,19 @@ class Entry(QWidget):
         """Whether a melt is being entered."""
         return self._melt is not None
 
-    def begin(self, melt: Melt, title: str, tickets: Sequence[tuple[int, str]], button: str) -> None:
-        """Enter this melt; `tickets` are numbers and words of those it may belong to."""
-        self._melt = None
+    def begin(
+        self,
+        melt: Melt,
+        title: str,
+        tickets: Sequence[tuple[int, str]],
+        button: str,
+        today: Beforehand | None = None,
+    ) -> None:
+        """Enter this melt; `tickets` are numbers and words of those it may belong to.
+
+        `today` is what its charge holds by the present grades of the ore, None where they are those of the ticket.
+        """
+        self._melt, self._today = None, today
         self._tickets = list(tickets)
         self.heading.set_title(title)
         self.record_button.set_words(button)
@@ -183,11 +201,25 @@ class Entry(QWidget):
         self.notes.setText(melt.notes)
         self.seen.set_seen(melt.seen, melt.route, melt.feed)
         self._show_weighings(melt.weighed)
+        self._show_held(melt.beforehand)
         roasted = melt.feed == "calcine"
         self.sections["roast"].setVisible(roasted)
         self.sections["more"].set_folded(not any(value_in(melt, s) is not None for s in SPECS if s.part == "more"))
         self.sections["roast"].set_folded(not any(value_in(melt, s) is not None for s in SPECS if s.part == "roast"))
         self.sections["weights"].set_folded(all(weighing.read is None for weighing in melt.weighed))
+
+    def _show_held(self, before: Beforehand) -> None:
+        self.held.set_words(_held_words(before.silver))
+        today = self._today
+        self.regrade.setVisible(today is not None)
+        if today is not None:
+            self.regrade.set_words(f"Take today's grade: {_held_words(today.silver)}")
+
+    def _take_grade(self) -> None:
+        if self._melt is not None and self._today is not None:
+            self._melt, self._today = replace(self._melt, beforehand=self._today), None
+            self._show_held(self._melt.beforehand)
+            self._typed()
 
     def _show_weighings(self, weighed: Sequence[Weighing]) -> None:
         while (item := self._weights.takeAt(0)) is not None:
@@ -259,3 +291,7 @@ class Entry(QWidget):
             menu.entry(words, lambda number=number: self.ticket_wanted.emit(number))  # type: ignore[misc]
         menu.aboutToHide.connect(menu.deleteLater)
         menu.popup(self.ticket.mapToGlobal(QPoint(0, self.ticket.height())))
+
+
+def _held_words(grams: float | None) -> str:
+    return "not known" if grams is None else f"{show_number(grams, 2)} g by the assay"

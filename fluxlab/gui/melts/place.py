@@ -160,19 +160,17 @@ class MeltsPlace(QWidget):
     # -- entering -------------------------------------------------------------------------------------------------
 
     def begin(self) -> None:
-        """Enter a melt for the latest ticket of this ore type; without a ticket, go where one is printed."""
+        """Enter a melt for the latest ticket of this ore type; without a ticket, go where one is printed.
+
+        An entry that is still open is gone on with.
+        """
+        if self.entry.open:
+            return
         tickets = self.desk.tickets()
         if not tickets:
             cast(_Frame, self.window()).go("Weigh-out")
             return
         self._enter(self.desk.blank(*tickets[0]), f"What came out of melt {self._next()}?", tickets)
-
-    def begin_for(self, ticket: int) -> None:
-        """Enter a melt for a ticket of this ore type."""
-        tickets = self.desk.tickets()
-        for printed, paper in tickets:
-            if printed.number == ticket:
-                self._enter(self.desk.blank(printed, paper), f"What came out of melt {self._next()}?", tickets)
 
     def correct(self, melt: "Melt") -> None:
         """Enter what takes the place of a melt on record."""
@@ -187,7 +185,7 @@ class MeltsPlace(QWidget):
     def _enter(self, melt: "Melt", title: str, tickets: "list[tuple[PrintedTicket, Ticket]]") -> None:
         named = [(printed.number, ticket_words(printed, ticket)) for printed, ticket in tickets]
         button = "Record the correction" if melt.replaces else f"Record melt {self._next()}"
-        self.entry.begin(melt, title, named, button)
+        self.entry.begin(melt, title, named, button, self.desk.held_today(melt))
         self._show_right()
         self.entry.fields["button"].setFocus(Qt.FocusReason.TabFocusReason)
 
