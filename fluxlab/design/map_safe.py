@@ -17,7 +17,7 @@ from fluxlab.design.recipe import Work
 from fluxlab.ore.samples import CHECK
 
 SAFE = 0.9
-_COLUMNS, _PROBES, _HALVINGS, _SAMPLES = 20, 11, 5, 400
+_COLUMNS, _PROBES, _HALVINGS, _SAMPLES = 16, 9, 4, 200
 
 
 def safe_outline(work: Work, m: MapProblem, whole: Outline, share: float = SAFE, pour: Pour | None = None) -> Outline:
