@@ -95,7 +95,7 @@ def sulphate(burnt: Mapping[str, float], melt: Melt, constants: SulphateConstant
     acid = max(melt.acid, _TRACE * melt.alkali, _DUST)
     free, slope, acid_slope = _free_alkali([(a, k) for _, a, k in claims], melt.alkali, acid)
     shares = {mineral: _share(k, free, acid) for mineral, _, k in claims}
-    taken = sum(shares[mineral] * alkali for mineral, alkali, _ in claims)
+    taken = min(sum(shares[mineral] * alkali for mineral, alkali, _ in claims), melt.alkali)
     return Sulphate(MappingProxyType(shares), taken, 1.0 - 1.0 / slope, -acid_slope / slope)
 
 
