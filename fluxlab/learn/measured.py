@@ -27,12 +27,16 @@ class Measured:
     @property
     def low(self) -> float:
         """Lower end of the likely range (9 in 10)."""
-        return self.value * exp(-NINE_IN_TEN * self.error)
+        return self.value / self._reach()
 
     @property
     def high(self) -> float:
         """Upper end of the likely range (9 in 10)."""
-        return self.value * exp(NINE_IN_TEN * self.error)
+        return self.value * self._reach()
+
+    def _reach(self) -> float:
+        # An error of many times the value knows nothing; the ends only have to stay numbers.
+        return exp(min(NINE_IN_TEN * self.error, 100.0))
 
 
 def quotient(value: float, own: Sequence[float], shared: Sequence[float] = ()) -> Measured:

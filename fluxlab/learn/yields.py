@@ -16,8 +16,11 @@ from fluxlab.learn.outliers import standing_apart
 
 Metal = Literal["silver", "gold"]
 METALS: tuple[Metal, ...] = ("silver", "gold")
-SKIN = 0.05
-"""Slag and skin on a button that was hammered clean, as one standard deviation [g]; from memory, 0.05 to 0.2 g."""
+SKIN, SKIN_OF = 0.05, 10.0
+"""Slag and skin on a button that was hammered clean, as one standard deviation, on a button of so much [g]; from
+memory, 0.05 to 0.2 g. A film grows with the surface, so with the mass to the power of two thirds."""
+TOO_LIGHT = 0.5
+"""A weight that is no surer than this part of itself was not weighed; judgement."""
 FINENESS_ERROR: dict[Assayer, float] = {"assayer": 0.3, "x-ray gun": 1.5, "own guess": 10.0}
 """One standard deviation of a fineness [% of its value]: fire assay and X-ray from memory, the guess is judgement."""
 
@@ -52,7 +55,7 @@ def fineness_error(fineness: Fineness) -> float:
 
 def yield_of(melt: Melt) -> Measured | None:
     """Button over charge [%]; None where the button was not weighed."""
-    if melt.button is None or melt.button <= 0.0 or melt.charge <= 0.0:
+    if melt.button is None or _too_light(melt, melt.button) or _too_light(melt, melt.charge):
         return None
     return quotient(100.0 * melt.button / melt.charge, (_button_error(melt), _charge_error(melt)))
 
@@ -107,18 +110,27 @@ def _fine(melt: Melt, metal: Metal) -> float | None:
 def _missing(melt: Melt, metal: Metal, held: float | None, fine: float | None) -> str:
     if melt.button is None:
         return "The button was not weighed."
-    if not held:
+    if held is None:
         return f"No {metal} grade of the ore was known."
-    if not fine:
-        return f"The {metal} in the button is not known: have it assayed."
+    if held <= 0.0:
+        return f"By the assay the charge holds no {metal}."
     if melt.button <= 0.0:
         return "No button came out."
+    if _too_light(melt, melt.button) or _too_light(melt, melt.charge):
+        return f"Button or charge is too light for a balance that shows {melt.balance_step:g} g."
+    if not fine:
+        return f"The {metal} in the button is not known: have it assayed."
     return ""
+
+
+def _too_light(melt: Melt, grams: float) -> bool:
+    return grams <= 0.0 or weighing_error(grams, melt.balance_step) > TOO_LIGHT
 
 
 def _button_error(melt: Melt) -> float:
     assert melt.button is not None
-    return hypot(weighing_error(melt.button, melt.balance_step), SKIN / melt.button) if melt.button > 0.0 else 0.0
+    skin = SKIN / SKIN_OF * (SKIN_OF / melt.button) ** (1.0 / 3.0)
+    return hypot(weighing_error(melt.button, melt.balance_step), skin)
 
 
 def _charge_error(melt: Melt) -> float:

@@ -33,10 +33,12 @@ def test_lead_in_the_button_raises_the_yield_and_not_the_recovery() -> None:
 
 
 def test_the_error_is_that_of_weights_fineness_charge_and_assay() -> None:
-    """Reckoned by hand: 0.01 g balance, 0.05 g skin, 0.3 % fire assay, 1 % charge, 4 % grade."""
+    """Reckoned by hand: 0.01 g balance, skin as on 10 g by the surface, 0.3 % fire assay, 1 % charge, 4 % grade."""
     found = recovery_of(melt()).value
     assert found is not None
-    button = sqrt((0.01 / sqrt(6.0) / 1.5) ** 2 + (0.05 / 1.5) ** 2)
+    skin = 0.05 * (1.5 / 10.0) ** (2.0 / 3.0)
+    assert skin == pytest.approx(0.0141, abs=1e-4)
+    button = sqrt((0.01 / sqrt(6.0) / 1.5) ** 2 + (skin / 1.5) ** 2)
     charge = 0.01 / sqrt(6.0) / 90.0
     assert found.own == pytest.approx(sqrt(button**2 + 0.003**2 + charge**2 + 0.01**2))
     assert found.shared == pytest.approx(0.04)
@@ -67,6 +69,8 @@ def test_the_charge_as_read_counts_and_not_as_asked() -> None:
         ({"button": None}, "was not weighed", None),
         ({"button": 0.0}, "No button came out", 0.0),
         ({"beforehand": replace(SAID, silver=None)}, "No silver grade", None),
+        ({"beforehand": replace(SAID, silver=0.0)}, "holds no silver", None),
+        ({"button": 0.004}, "too light for a balance that shows 0.01 g", 100.0 * 0.004 / 1.54),
         ({"weighed": ()}, "No silver grade", None),
     ],
 )

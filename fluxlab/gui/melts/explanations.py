@@ -26,7 +26,7 @@ SHEET = Explanation(
     "One melt",
     "What was weighed and read, beside what the ticket let expect. Nothing here is ever changed: a correction is a new "
     "entry that takes the place of this one, and both stay in the library.",
-    "error of a weighing = step / √6;  slag and skin on a clean button 0.05 g",
+    "error of a weighing = step / √6;  slag and skin on a clean button of 10 g 0.05 g, as its surface",
     "two readings, each anywhere within half a step: JCGM 100:2008, 4.3.7, from memory; skin from memory",
 )
 CHANGE = Explanation(
