@@ -18,8 +18,8 @@ MOVES = (
     Move("CaO", "oxide", -0.025, 0.018, -0.012),
 )
 CRYSTALS = (
-    Crystal("Spinel", 1040.0, 1120.0, "Spinel is likely to form below 1040 to 1120 °C.", False, "invented for a test"),
-    Crystal("Quartz", 1000.0, 1100.0, "Undissolved quartz is likely below 1100 °C.", True, "judgement"),
+    Crystal("Spinel", 1040.0, 1120.0, "grains that hold up drops of metal", False, "invented for a test"),
+    Crystal("Undissolved quartz", 1000.0, 1100.0, "white grains", True, "judgement"),
 )
 
 

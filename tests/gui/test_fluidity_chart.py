@@ -4,6 +4,7 @@ import csv
 import io
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -14,15 +15,18 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog
 
 from fluxlab.gui import theme
+from fluxlab.gui.bridge import Bench
 from fluxlab.gui.charts import saving
 from fluxlab.gui.charts.fluid_drawing import Saved, grip_box
 from fluxlab.gui.charts.fluid_words import at_temperature, thick
 from fluxlab.gui.charts.fluidity import FluidityChart
+from fluxlab.gui.charts.fluidity_part import Fluidity
 from fluxlab.gui.charts.scale import even_axis, log_axis
 from fluxlab.gui.explain import explanation
 from fluxlab.gui.tokens import DARK, LIGHT, contrast
 from fluxlab.gui.widgets import fields
 from tests.gui.fluids import TEMPERATURES, doubted_fluid, sample_fluid, unknown_fluid, viscosity
+from tests.gui.reports import sample_report, sample_work
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -382,3 +386,82 @@ def test_f1_explains_the_chart_with_formula_and_source(chart):
     text = explanation(chart.key_at(QPoint(5, 5)))
     assert text.formula
     assert text.source
+
+
+# -- on the bench -----------------------------------------------------------------------------------------------------
+
+
+def with_fluid(work):
+    pour = work.recipe.pour_temperature
+    return replace(sample_report(work), fluid=sample_fluid(pour=pour, at_1150=0.63 + work.recipe.hold / 100))
+
+
+@pytest.fixture
+def bench():
+    work = sample_work()
+    return Bench(work, evaluate=with_fluid, saved=work, revision=7)
+
+
+@pytest.fixture
+def part(bench, qtbot):
+    part = Fluidity(bench)
+    qtbot.addWidget(part)
+    bench.changed.connect(part.refresh)
+    part.resize(353, 240)
+    part.refresh()
+    part.show()
+    part.chart.build()
+    QApplication.processEvents()
+    return part
+
+
+def test_a_drag_of_the_pour_line_is_one_undo_step_and_the_report_follows_live(bench, part):
+    before = bench.work
+    drag(part.chart, 1180.0, 1200.0, release=False)
+    QApplication.processEvents()
+    assert bench.report.fluid.pour == 1200.0
+    assert part.chart.fluid.pour == 1200.0
+    assert bench.document.undo_label is None
+    QTest.mouseRelease(part.chart, Qt.MouseButton.LeftButton, pos=at(part.chart, 1200.0, 5.0))
+    assert bench.work.recipe.pour_temperature == 1200.0
+    assert bench.document.undo_label == "Pour at 1200 °C"
+    bench.undo()
+    assert bench.work is before
+    assert bench.document.undo_label is None
+
+
+def test_a_drag_given_up_leaves_no_trace(bench, part):
+    before = bench.work
+    drag(part.chart, 1200.0, release=False)
+    QTest.keyClick(part.chart, Qt.Key.Key_Escape)
+    QApplication.processEvents()
+    assert bench.work is before
+    assert part.chart.fluid.pour == 1150.0
+
+
+def test_the_saved_revision_appears_when_the_work_differs_and_goes_when_it_is_saved(bench, part, qtbot):
+    assert part.chart.saved is None
+    bench.do("set_hold", 60.0)
+    qtbot.waitUntil(lambda: part.chart.saved is not None, timeout=2000)
+    assert part.chart.saved.words == "revision 7"
+    assert part.chart.saved.pour == 1150.0
+    assert part.chart.saved.value == pytest.approx(0.73)
+    bench.document.mark_saved()
+    part.refresh()
+    assert part.chart.saved is None
+
+
+def test_the_note_tells_of_low_confidence(qtbot):
+    bench = Bench(sample_work(), evaluate=lambda work: replace(sample_report(work), fluid=doubted_fluid()))
+    part = Fluidity(bench)
+    qtbot.addWidget(part)
+    part.refresh()
+    assert "low confidence" in part.chart.note
+
+
+def test_a_report_without_a_melt_leaves_the_axes_empty(qtbot):
+    part = Fluidity(Bench(sample_work(), evaluate=sample_report))
+    qtbot.addWidget(part)
+    part.refresh()
+    assert part.chart.fluid is None
+    assert "Not known" in part.chart.accessibleName()

@@ -15,6 +15,8 @@ from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.fields import show_number
 
 GAP = 10.0
+NEAR = 1.001
+"""A viscosity that the solver put on its limit is not over it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +147,7 @@ def _figure(painter: QPainter, field: Field, fluid: FluidReport, x: float) -> No
     top, foot = max(0.0, field.y(at.high90)), min(field.height, field.y(at.low90))
     painter.fillRect(QRectF(x - 3, top, 6, max(2.0, foot - top)), t.edge)
     y = max(2.0, min(field.height - 2, field.y(max(at.value, fluid.floor) if fluid.below_floor else at.value)))
-    broken = fluid.limit is not None and at.value > fluid.limit
+    broken = fluid.limit is not None and at.value > fluid.limit * NEAR
     colour = t.no if broken else t.ink
     painter.fillRect(QRectF(x - 10, round(y) - 2, 21, 4), colour)
     words = value_words(fluid)

@@ -55,7 +55,7 @@ def spoken(fluid: FluidReport | None) -> str:
     at = fluid.at_pour
     said = [f"{value_words(fluid)} at {show_number(fluid.pour, 0)} °C, likely {thick(at.low90)} to {thick(at.high90)}"]
     if fluid.limit is not None:
-        kept = "kept" if at.value <= fluid.limit else "broken"
+        kept = "kept" if at.value <= fluid.limit * 1.001 else "broken"
         said.append(f"limit {plain_limit(fluid.limit)} Pa·s {kept}")
     if fluid.chance is not None:
         said.append(f"kept with a chance of {show_number(100 * fluid.chance, 0)} %")

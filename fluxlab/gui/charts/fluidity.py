@@ -15,6 +15,7 @@ STEP = 5.0
 HIT = 14.0
 COLDEST, HOTTEST = 400.0, 1600.0
 USUAL = (900.0, 1300.0)
+BELOW, BESIDE = 200.0, 75.0
 
 
 class FluidityChart(Chart):
@@ -57,11 +58,11 @@ class FluidityChart(Chart):
         fluid = self.fluid
         if fluid is None or fluid.curve is None or fluid.at_pour is None:
             return even_axis(*USUAL), log_axis(0.1, 30.0)
-        first, last = fluid.curve.temperatures[0], fluid.curve.temperatures[-1]
+        first, last = _span(fluid)
         limit = fluid.limit or 1.0
         low = min([0.1, *(value / 2 for value in (limit, fluid.at_pour.value) if value < 0.2)])
         high = max(30.0, limit * 3, fluid.at_pour.high90 * 2)
-        return even_axis(min(first, fluid.pour), max(last, fluid.pour)), log_axis(max(low, 0.01), high)
+        return even_axis(first, last), log_axis(max(low, 0.01), high)
 
     def draw(self, painter: QPainter, field: Field) -> None:
         """Draw the curve and all that stands beside it."""
@@ -154,6 +155,16 @@ class FluidityChart(Chart):
             self.poured.emit(max(COLDEST, min(HOTTEST, wanted)))
         else:
             super().keyPressEvent(event)
+
+
+def _span(fluid: FluidReport) -> tuple[float, float]:
+    """The temperatures worth showing: from where the melt stirs, or well below the pour, to beyond the pour."""
+    assert fluid.curve is not None
+    known = [v.value for v in (fluid.leaves_pot, fluid.melt_free) if v is not None]
+    low = min([fluid.pour - BELOW, *(value - BESIDE for value in known)])
+    high = max([fluid.pour + BESIDE * 2, *(value + BESIDE for value in known)])
+    first, last = fluid.curve.temperatures[0], fluid.curve.temperatures[-1]
+    return min(max(first, low // 50 * 50), fluid.pour), max(min(last, -(-high // 50) * 50), fluid.pour)
 
 
 def _stepped(celsius: float, axis: Axis) -> float:

@@ -22,8 +22,7 @@ EDIT = "set_pour_temperature"
 
 def fluid_of(report: "Report") -> "FluidReport | None":
     """What a report says of the melt as a liquid."""
-    found: FluidReport | None = getattr(report, "fluid", None)
-    return found
+    return report.fluid
 
 
 class Fluidity(Section):

@@ -7,7 +7,7 @@ from functools import partial
 from PySide6.QtCore import QPoint, QTimer
 from PySide6.QtWidgets import QWidget
 
-from fluxlab.design.map_types import FieldRow, Outline
+from fluxlab.design.map_types import FieldRow, MapFrame, Outline
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Report
 from fluxlab.gui.bridge import Bench
@@ -111,15 +111,23 @@ class SlagMapPart(Section):
         frame = self.chart.frame
         if frame is None or self._for is None or not frame.cloud.points:
             return
+        self._ask_for_safe(self._for[0], frame)
+
+    def _ask_for_safe(self, work: Work, frame: MapFrame) -> None:
+        """The safe region takes long: a worker finds it, one at a time, on values that nobody changes."""
         if self._worker is None:
             self._worker = ThreadPoolExecutor(1)
-        self._safe = self._worker.submit(map_sweep.safe_region, self._for[0], frame)
+        if self._safe is not None:
+            self._safe.cancel()
+        self._safe = self._worker.submit(map_sweep.safe_region, work, frame)
         self._look.start()
 
     def _look_for_safe(self) -> None:
         if self._safe is None or not self._safe.done():
             return
         self._look.stop()
+        if self._safe.cancelled():
+            return
         self.chart.add_safe(self._safe.result())
 
     # -- the axes -------------------------------------------------------------------------------------------------
@@ -147,9 +155,8 @@ class SlagMapPart(Section):
     # -- the knob -------------------------------------------------------------------------------------------------
 
     def _try(self, x: float, y: float) -> None:
-        start = self.chart.start
-        if self.ground is not None and self.ground.problem is not None and start is not None:
-            self._bench.try_out(map_sweep.put_at, self.ground.problem, x, y, start)
+        if self.ground is not None and self.ground.problem is not None:
+            self._bench.try_out(map_sweep.try_at, self.ground.problem, x, y)
 
     def _move(self, x: float, y: float) -> None:
         start = self.chart.start

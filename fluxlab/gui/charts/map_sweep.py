@@ -11,7 +11,9 @@ from fluxlab.gui.widgets.fields import show_number
 
 if TYPE_CHECKING:
     from fluxlab.design.map_axes import MapProblem
-    from fluxlab.design.map_field import Melts
+
+CELLS = 40
+"""Points of the field along each axis: a row of so many is worked out in about one slice."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,20 +43,15 @@ def ground(work: Work, wanted: str) -> Ground:
     return Ground(pairs, map_frame(work, found, pair), map_problem(found, pair))
 
 
-def melts() -> "Melts | None":
-    """What predicts the melts of the field; None while nothing does."""
-    return None
-
-
 def sweep(work: Work, wanted: str) -> Iterator[object]:
     """The ground first, then the field row by row."""
     made = ground(work, wanted)
     yield made
-    predicted = melts()
-    if made.problem is not None and predicted is not None:
+    if made.problem is not None:
+        from fluxlab.design.field_melts import field_melts
         from fluxlab.design.map_field import field
 
-        yield from field(made.problem, predicted)
+        yield from field(made.problem, field_melts(), CELLS, CELLS)
 
 
 def safe_region(work: Work, frame: MapFrame) -> Outline:
@@ -64,6 +61,16 @@ def safe_region(work: Work, frame: MapFrame) -> Outline:
     from fluxlab.design.map_safe import safe_outline
 
     return safe_outline(work, map_problem(balance(work), frame.pair), frame.outline)
+
+
+def try_at(work: Work, problem: "MapProblem", x: float, y: float) -> tuple[str, Work]:
+    """The recipe at a point of the map with its free rows held there, quick enough to follow the hand."""
+    from fluxlab.design import edits
+    from fluxlab.design.map_report import recipe_at
+
+    free = {line.flux for line in work.recipe.lines if line.grams is None}
+    rows = tuple((flux, grams) for flux, grams in recipe_at(problem, x, y).weights if flux in free)
+    return edits.paste_weights(work, rows)
 
 
 def put_at(work: Work, problem: "MapProblem", x: float, y: float, before: Point) -> tuple[str, Work]:

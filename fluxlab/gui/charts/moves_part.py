@@ -9,6 +9,7 @@ from fluxlab.gui.charts.fluid_words import sentence
 from fluxlab.gui.charts.fluidity_part import fluid_of
 from fluxlab.gui.charts.melt_figures import MeltFigures
 from fluxlab.gui.charts.moves import Moves
+from fluxlab.gui.widgets.fields import show_number
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.words import Words
 
@@ -22,10 +23,11 @@ class Crystals(Words):
 
 
 def crystal_words(crystal: Crystal) -> str:
-    """What is likely to crystallise, and what says so."""
-    if crystal.judgement:
-        return f"{crystal.sentence} A judgement: no measurements stand behind it."
-    return f"{crystal.sentence} Source: {crystal.source}."
+    """What is likely to crystallise and below which temperatures, and what says so."""
+    ends = f"{show_number(crystal.low, 0)} and {show_number(crystal.high, 0)} °C"
+    said = f"{crystal.name} likely below some temperature between {ends}: {crystal.sentence.rstrip('.')}."
+    stands = "A judgement, nothing measured stands behind it" if crystal.judgement else f"From {crystal.source}"
+    return f"{said} {stands}."
 
 
 class WhatMovesIt(Section):

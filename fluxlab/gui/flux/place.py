@@ -31,6 +31,7 @@ class FluxPlace(QWidget):
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.bench = bench
+        self._grown = False
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.strip = VerdictStrip(self)
         self.strip.mended.connect(self._mend)
@@ -86,7 +87,10 @@ class FluxPlace(QWidget):
         self.targets.refresh()
         self.slag.refresh()
         self.vessels.show_report(report)
-        if taller:
+        self._grown = taller or self._grown
+        if self.bench.work is not self.bench.document.work:
+            return  # nothing moves under a hand that drags
+        if self._grown:
             self.lay_out()
         else:
             self._fit_targets()
@@ -107,6 +111,7 @@ class FluxPlace(QWidget):
         tall = self.strip.heightForWidth(self.width())
         self.strip.setGeometry(0, 0, self.width(), tall)
         self.page.setGeometry(0, tall, self.width(), max(0, self.height() - tall))
+        self._grown = False
         self.slag.fit(self.page.height() - TOP)
         self._fit_targets()
 

@@ -8,6 +8,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 from fluxlab.design.report_types import LineReport
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.flux.columns import COLUMNS, Col, cell_text, places_of
+from fluxlab.gui.flux.following import following
 from fluxlab.gui.flux.paste import read_weights
 from fluxlab.gui.flux.rails import line_rail, shared_top
 from fluxlab.gui.reading import read_mass
@@ -46,6 +47,7 @@ class FluxModel(QAbstractTableModel):
         self._bench = bench
         self.lines: tuple[LineReport, ...] = ()
         self.rails: tuple[RailSpec, ...] = ()
+        self._rest: dict[str, LineReport] = {}
         self.places = 1
         self.currency = ""
         self.mark = "."
@@ -56,6 +58,10 @@ class FluxModel(QAbstractTableModel):
         hidden = {line.flux for line in work.recipe.lines if line.hidden}
         lines = tuple(line for line in report.lines if line.flux not in hidden)
         look = (places_of(work.shelf.balance_step), work.shelf.currency, decimal_mark())
+        if work is self._bench.document.work:
+            self._rest = {line.flux: line for line in lines}
+        else:
+            lines = following(lines, self._rest, look[0])
         top = shared_top(lines)
         rails = tuple(line_rail(line, top, look[0]) for line in lines)
         if [line.flux for line in lines] != [line.flux for line in self.lines]:

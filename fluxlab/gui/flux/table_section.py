@@ -74,7 +74,8 @@ class FluxTable(Section):
         recipe = self._bench.work.recipe
         self.charge.set_value(recipe.charge)
         self.feed.set_words(FEED_WORDS[recipe.pot_feed])
-        self.free_all.setVisible(any(line.grams is not None for line in recipe.lines))
+        resting = self._bench.document.work.recipe
+        self.free_all.setVisible(any(line.grams is not None for line in resting.lines))
         self.model.refresh()
         self.view.fit()
         self.total.refresh(self._bench.report)
