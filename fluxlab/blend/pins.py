@@ -7,6 +7,8 @@ from fluxlab.blend.kernel import INF, solve_qp
 from fluxlab.blend.problem import Compiled
 from fluxlab.blend.types import Vec
 
+_CLOSE = 1e-9
+
 
 class Pins:
     """A problem some of whose windows can be pinned; what no pin changes is worked out once.
@@ -40,8 +42,24 @@ class Pins:
             size = float(np.sqrt(row.dot(row))) or 1.0
             self.G[i] = self.soft.A[i, :n] = row / size
             self.h[i] = self.upper[i] = (value * s.cd[k] - s.cn[k]) / size
+        if not self._in_reach():
+            return None
         found = solve_qp(s.H, s.g, self.G, self.h, self.upper, s.yl, s.yu, self.kernel)
         if found.status <= 0 or not affordable(s, found.y, found.lam_rows[: self.rows]):
             p = self.soft
             found = solve_qp(p.H, p.g, p.A, self.h, self.upper, p.lower, p.upper, self.kernel)
         return s.grams(found.y[:n]) if found.status > 0 else None
+
+    def _in_reach(self) -> bool:
+        """Whether the bounds alone let each pin hold, and no two pins ask one sum for two values."""
+        s, G, h = self.s, self.G[self.rows :], self.h[self.rows :]
+        least = np.minimum(G * s.yl, G * s.yu).sum(axis=1)
+        most = np.maximum(G * s.yl, G * s.yu).sum(axis=1)
+        room = _CLOSE * (1.0 + np.abs(h))
+        if ((h < least - room) | (h > most + room)).any():
+            return False
+        for i in range(1, len(h)):
+            turn = G[:i] @ G[i]
+            if ((np.abs(turn) > 1.0 - _CLOSE) & (np.abs(h[i] - turn * h[:i]) > room[i])).any():
+                return False
+        return True
