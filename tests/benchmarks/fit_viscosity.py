@@ -5,7 +5,11 @@
 Every candidate is scored in the same folds, grouped by paper, papers published twice kept on one side; screening of bad
 papers happens inside the training part alone, scores take all papers. A candidate wins if it beats the blend on
 borosilicates with FeO, MnO or ZnO by more than the spread over redrawn papers and loses nowhere else. Takes about
-seven minutes on one core; set OPENBLAS_NUM_THREADS=1.
+ten minutes on one core; set OPENBLAS_NUM_THREADS=1.
+
+Found: on FeO and MnO no refit beats the blend by more than that spread without losing elsewhere. The nearest, papers
+evened and iron terms added, gains 0.007 on ZnO and a sure 0.05 above 15 % FeO, but is worse than the shipped fit above
+5 % MnO, and it was the best of some twenty; it is not shipped. The edges of the blend are: moved half outside the box.
 """
 
 import sys
@@ -75,6 +79,7 @@ def _classes(weight: Floats) -> dict[str, Flags]:
         "FeO>15": w("FeO") > 15.0,
         "FeO>30, little B or alkali": (w("FeO") > 30.0) & (w("B2O3", "Na2O", "K2O") < 8.0),
         "borates": (w("B2O3") > 15.0) & (w("SiO2") < 10.0),
+        "MnO>5": w("MnO") > 5.0,
         "F>2": w("F") > 2.0,
         "alkali silicates": (w("B2O3") < 0.5) & (w("SiO2") > 50.0) & (w("Na2O", "K2O", "Li2O") > 5.0),
         "all": np.ones(len(weight), dtype=bool),
@@ -94,9 +99,19 @@ def _by_paper(scene: Scene) -> Floats:
     return np.asarray(weights * scene.weights.mean() / weights.mean())
 
 
-def _for_borates(scene: Scene) -> Floats:
-    """Weights that heed melts of borates four times as much."""
-    return np.where(scene.classes["borates"], 4.0, 1.0) * scene.weights
+def _evened(scene: Scene) -> Floats:
+    """Weights that let a paper count with the root of its points among the borosilicates only, their sum kept."""
+    strict = scene.classes["strict"]
+    paper = np.unique(scene.points.source, return_inverse=True)[1]
+    root = np.sqrt(np.maximum(np.bincount(paper, strict)[paper], 1.0))
+    weights = np.where(strict, scene.weights / root, scene.weights)
+    kept = scene.weights[strict].sum() / weights[strict].sum()
+    return np.where(strict, kept * weights, weights)
+
+
+def _for_borates(scene: Scene, weights: Floats, times: float) -> Floats:
+    """Weights that heed melts of borates so many times as much."""
+    return np.where(scene.classes["borates"], times, 1.0) * weights
 
 
 def _taught(scene: Scene, fold: NDArray[np.int64], strength: float) -> Floats:
@@ -159,7 +174,9 @@ def candidates(scene: Scene, seed: int) -> dict[str, Floats]:
     fold = folds(scene.points, seed)
     own = _refit(scene, fold)
     iron_terms = _refit(scene, fold, IRON_TERMS)
-    iron_borates = _refit(scene, fold, IRON_TERMS, _for_borates(scene))
+    iron_borates = _refit(scene, fold, IRON_TERMS, _for_borates(scene, scene.weights, 4.0))
+    evened = _refit(scene, fold, IRON_TERMS, _evened(scene))
+    evened_borates = _refit(scene, fold, IRON_TERMS, _for_borates(scene, _evened(scene), 3.0))
     products = _refit(scene, fold, ("Fe2*B", "Mn*B", "Zn*B"))
     by_paper = _refit(scene, fold, weights=_by_paper(scene))
     taught = _taught(scene, fold, 1.0)
@@ -173,6 +190,8 @@ def candidates(scene: Scene, seed: int) -> dict[str, Floats]:
         "iron terms": iron_terms,
         "iron terms, blend": scene.blend(iron_terms),
         "iron terms and borates, blend": scene.blend(iron_borates),
+        "evened, iron terms, blend": scene.blend(evened),
+        "evened, iron terms and borates, blend": scene.blend(evened_borates),
         "products": products,
         "products, blend": scene.blend(products),
         "by paper": by_paper,
