@@ -6,6 +6,8 @@ where a row is narrower than the one before, by chance, the wider holds. Where a
 fit is known to be weak, the width is at least the error measured there (resources/slag/viscosity_floors.csv).
 """
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from fluxlab import resources
@@ -30,20 +32,38 @@ def table_half_widths(leverage: Vec) -> Vec:
     return np.asarray(low + (_ROWS[:, row + 1] - low) * (place - row))
 
 
-def half_widths(found: Opinions, each: Vec, strange: Vec) -> Vec:
-    """Half-widths (levels, ...) of the viscosity where the equations say `each` (opinions, ...) [log10 Pa s].
-
-    `strange` [0..1] is how far composition and temperature lie outside what was checked. Where opinions are mixed,
-    what they differ by counts as well.
+@dataclass(frozen=True, slots=True, eq=False)
+class Evidence:
+    """What the widths of compositions rest on: half-widths by the table (levels, samples) and the least standard
+    deviation by the floors (samples) [log10 Pa s].
     """
-    sigma = _least_sigma(found)
-    if found.weights[1:].any():
-        for weight, other in zip(found.weights[1:], each[1:], strict=True):
-            sigma = np.sqrt(sigma**2 + weight * (1.0 - weight) * (other - each[0]) ** 2)
-    wide = 1.0 + _OUTSIDE * strange
-    ones = (1,) * (max(np.ndim(sigma), np.ndim(wide)) - 1)
-    table = table_half_widths(found.own.leverage).reshape(len(LEVELS), *ones, -1)
-    return np.asarray(np.maximum(table, NORMAL.reshape(-1, 1, *ones) * sigma) * wide)
+
+    found: Opinions
+    table: Vec
+    least: Vec
+
+    def half_widths(self, each: Vec, strange: Vec) -> Vec:
+        """Half-widths (levels, ...) of the viscosity where the equations say `each` (opinions, ...) [log10 Pa s].
+
+        `strange` [0..1] is how far composition and temperature lie outside what was checked. Where opinions are mixed,
+        what they differ by counts as well.
+        """
+        sigma = self.least
+        if self.found.say.any():
+            first, second = self.found.weights[1:]
+            apart = (
+                first * (1.0 - first) * (each[1] - each[0]) ** 2 + second * (1.0 - second) * (each[2] - each[0]) ** 2
+            )
+            sigma = np.sqrt(sigma**2 + apart)
+        wide = 1.0 + _OUTSIDE * strange
+        ones = (1,) * (max(np.ndim(sigma), np.ndim(wide)) - 1)
+        table = self.table.reshape(len(LEVELS), *ones, -1)
+        return np.asarray(np.maximum(table, NORMAL.reshape(-1, 1, *ones) * sigma) * wide)
+
+
+def evidence(found: Opinions) -> Evidence:
+    """What the widths of compositions rest on [log10 Pa s]."""
+    return Evidence(found, table_half_widths(found.own.leverage), _least_sigma(found))
 
 
 def chance_below(log_viscosity: Vec, widths: Vec, log_limit: float) -> Vec:

@@ -10,6 +10,7 @@ from fluxlab.materials.oxides import MASS, Vec
 from fluxlab.slag.crystals import crystals
 from fluxlab.slag.heat import enthalpy_of
 from fluxlab.slag.hot_density import density_of
+from fluxlab.slag.interval import evidence
 from fluxlab.slag.melts import melts
 from fluxlab.slag.opinions import opinions
 from fluxlab.slag.products import product
@@ -43,16 +44,16 @@ def slag_properties(n: Vec, temperature: ArrayLike, wanted: ArrayLike = FLUID) -
     `wanted` is the viscosity that the pour is to have [Pa s].
     """
     made, hot = melts(n), np.asarray(temperature, dtype=np.float64)
-    found = opinions(made)
+    known = evidence(opinions(made))
     density = density_of(made, hot)
     mass = made.shaped(product(MASS, made.moles))
     return Properties(
-        viscosity=viscosity_of(found, hot),
+        viscosity=viscosity_of(known, hot),
         density=density,
         volume=density.under(mass),
         surface_tension=surface_tension_of(made, hot),
         heat=enthalpy_of(made, hot),
-        workable=workable_of(found, np.asarray(wanted, dtype=np.float64)),
+        workable=workable_of(known, np.asarray(wanted, dtype=np.float64)),
     )
 
 

@@ -12,7 +12,7 @@ from numpy.typing import ArrayLike
 
 from fluxlab.materials.oxides import Vec
 from fluxlab.slag.domain import SPANS, Flags, blank
-from fluxlab.slag.interval import LEVELS, half_widths
+from fluxlab.slag.interval import LEVELS, Evidence, evidence
 from fluxlab.slag.melts import Melts, melts
 from fluxlab.slag.opinions import OPINIONS, Opinions, opinions
 from fluxlab.slag.own_viscosity import REFERENCE, ZERO, own_viscosity
@@ -22,9 +22,11 @@ FLOOR = 0.1
 CEILING = 2000.0
 """Thickest melt for which the equations were scored [Pa s]."""
 SPAN = SPANS["viscosity"]
-_NEAR_ENOUGH = 1e-11
+# of the logarithm: what ends the search, and what a search that did not end may be off and still be told
+_NEAR_ENOUGH = 1e-12
+_CLOSE = 1e-9
 _DUST = 1e-12
-_MOST_STEPS = 60
+_MOST_STEPS = 20
 
 __all__ = [
     "CEILING",
@@ -72,18 +74,19 @@ def own_log_viscosity(n: Vec, temperature: ArrayLike) -> Vec:
 def viscosity(n: Vec, temperature: ArrayLike) -> Viscosity:
     """Viscosities [log10 Pa s] of compositions [mol] at temperatures [degC], with ranges and opinions."""
     made, hot = melts(n), np.asarray(temperature, dtype=np.float64)
-    return viscosity_of(opinions(made), hot)
+    return viscosity_of(evidence(opinions(made)), hot)
 
 
-def viscosity_of(found: Opinions, temperature: Vec) -> Viscosity:
-    """Viscosities [log10 Pa s] of compositions whose opinions are known, at temperatures [degC]."""
-    made, safe = found.melts, SPAN.held(temperature)
+def viscosity_of(known: Evidence, temperature: Vec) -> Viscosity:
+    """Viscosities [log10 Pa s] of compositions whose evidence is known, at temperatures [degC]."""
+    found, safe = known.found, SPAN.held(temperature)
+    made = found.melts
     told = _told(made, temperature)
     each = found.each(safe)
     strange = np.maximum(made.strange, SPAN.outside(safe))
     return Viscosity(
         log10=made.shaped(blank(found.blend(each), told)),
-        half_widths=made.shaped(blank(half_widths(found, each, strange), told)),
+        half_widths=made.shaped(blank(known.half_widths(each, strange), told)),
         opinions=made.shaped(blank(each, told)),
         weights=made.shaped(blank(found.weights, made.known)),
         leverage=made.shaped(blank(found.own.leverage, made.known)),
@@ -112,20 +115,20 @@ def temperature_at(n: Vec, log10: ArrayLike) -> Vec:
 def temperature_of(found: Opinions, log10: Vec) -> Vec:
     """Temperature [degC] for viscosities [log10 Pa s] of compositions whose opinions are known."""
     hot, cold = np.asarray(REFERENCE / (SPAN.most + ZERO)), np.asarray(REFERENCE / (SPAN.least + ZERO))
-    thin, thick = found.along(hot)[0] - log10, found.along(cold)[0] - log10
-    told = found.melts.told & (thin <= 0.0) & (thick >= 0.0)
-    u = hot + (cold - hot) * np.where(told, thin / np.where(told, np.minimum(thin - thick, -_DUST), -1.0), 0.5)
-    low, high = np.where(told, hot, u), np.where(told, cold, u)
+    thin, thick = found.along(hot)[0], found.along(cold)[0]
+    told = found.melts.told & (thin <= log10) & (thick >= log10)
+    wanted = np.where(told, log10, thin)
+    u = hot + (cold - hot) * (wanted - thin) / np.maximum(thick - thin, _DUST)
+    low, high = hot, cold
     for _ in range(_MOST_STEPS):
         value, slope = found.along(u)
-        off = value - log10
-        low, high = np.where(off < 0.0, u, low), np.where(off > 0.0, u, high)
-        step = u - off / np.where(slope > 0.0, slope, np.inf)
-        # where the tangent leads out of what is left, that is halved instead
-        u, before = np.where((step >= low) & (step <= high), step, (low + high) / 2.0), u
-        if (~told | (np.abs(u - before) < _NEAR_ENOUGH)).all():
+        off = value - wanted
+        if np.abs(off).max(initial=0.0) < _NEAR_ENOUGH:
             break
-    return blank(REFERENCE / u - ZERO, told)
+        too_hot = off < 0.0
+        low, high = np.where(too_hot, u, low), np.where(too_hot, high, u)
+        u = np.minimum(np.maximum(u - off / np.maximum(slope, _DUST), low), high)
+    return blank(REFERENCE / u - ZERO, told & (np.abs(off) < _CLOSE))
 
 
 def _told(made: Melts, temperature: Vec) -> Flags:

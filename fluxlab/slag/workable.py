@@ -12,10 +12,10 @@ from numpy.typing import ArrayLike
 from fluxlab.issue import Issue, error, warning
 from fluxlab.materials.oxides import Vec
 from fluxlab.slag.hot_density import shaped
-from fluxlab.slag.interval import LEVELS, half_widths
+from fluxlab.slag.interval import LEVELS, Evidence, evidence
 from fluxlab.slag.liquidus import liquidus_of
 from fluxlab.slag.melts import melts
-from fluxlab.slag.opinions import Opinions, opinions
+from fluxlab.slag.opinions import opinions
 from fluxlab.slag.own_viscosity import REFERENCE, ZERO
 from fluxlab.slag.spread import Spread
 from fluxlab.slag.viscosity import SPAN, temperature_of
@@ -49,17 +49,18 @@ class Workable:
 
 def workable(n: Vec, wanted: ArrayLike) -> Workable:
     """The temperatures of a pour [degC] of melts [mol] at a wanted viscosity [Pa s]."""
-    return workable_of(opinions(melts(n)), np.asarray(wanted, dtype=np.float64))
+    return workable_of(evidence(opinions(melts(n))), np.asarray(wanted, dtype=np.float64))
 
 
-def workable_of(found: Opinions, wanted: Vec) -> Workable:
-    """The temperatures of a pour [degC] of melts whose opinions are known, at a wanted viscosity [Pa s]."""
+def workable_of(known: Evidence, wanted: Vec) -> Workable:
+    """The temperatures of a pour [degC] of melts whose evidence is known, at a wanted viscosity [Pa s]."""
+    found = known.found
     last = liquidus_of(found.melts)
     targets = np.stack(np.broadcast_arrays(np.log10(wanted), np.log10(LEAVES_POT))).reshape(2, -1)
     both = temperature_of(found, targets)
     spare = targets - found.log_viscosity(np.asarray(SPAN.least))
     already = np.isnan(both) & found.melts.told & (spare > 0.0)
-    held = _with_ranges(found, np.where(already, SPAN.least, both), np.where(already, spare, 0.0))
+    held = _with_ranges(known, np.where(already, SPAN.least, both), np.where(already, spare, 0.0))
     ends = np.where(already, np.nan, held)
     thin, leaves, thin_enough, left = (
         shaped(found.melts, Spread(each[:, i])) for each in (ends, held) for i in range(2)
@@ -92,14 +93,14 @@ def pour_issues(found: Workable, temperature: float) -> tuple[Issue, ...]:
     return tuple(issues)
 
 
-def _with_ranges(found: Opinions, at: Vec, spare: Vec) -> Vec:
+def _with_ranges(known: Evidence, at: Vec, spare: Vec) -> Vec:
     """Temperatures (2, samples) and what the half-widths of the viscosity make of them (5, 2, samples) [degC].
 
     `spare` [log10 Pa s] is how much thinner than wanted the melt is there; of a range only the part that is hotter
     counts then.
     """
-    safe = np.where(np.isnan(at), SPAN.least, at)
-    widths = half_widths(found, found.each(safe), np.maximum(found.melts.strange, SPAN.outside(safe)))
+    found, safe = known.found, np.where(np.isnan(at), SPAN.least, at)
+    widths = known.half_widths(found.each(safe), np.maximum(found.melts.strange, SPAN.outside(safe)))
     steepness = found.along(REFERENCE / (safe + ZERO))[1]
     off = widths[_LEVELS] * _SIGNS.reshape(-1, *(1,) * at.ndim) - spare
     ends = _degrees(REFERENCE / (at + ZERO) - off / steepness)
