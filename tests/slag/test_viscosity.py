@@ -110,6 +110,14 @@ def test_nothing_jumps_with_the_temperature(n: Vec):
     assert largest_jump(told) < 1e-6
 
 
+@settings(max_examples=100, deadline=None)
+@given(compositions())
+def test_weights_are_shares_of_one(n: Vec):
+    weights = viscosity(n, 1050.0).weights
+    assert (weights >= 0.0).all()
+    assert weights.sum() == pytest.approx(1.0)
+
+
 @settings(max_examples=60, deadline=None)
 @given(compositions(), st.floats(800.0, 1300.0))
 def test_the_derivative_is_that_of_differences(n: Vec, temperature: float):
