@@ -8,7 +8,7 @@ import pytest
 
 from fluxlab.design import edits
 from fluxlab.design.balance import balance
-from fluxlab.design.evaluate import evaluate
+from fluxlab.design.evaluate import evaluate, rounded_weights
 from fluxlab.design.melt_law import law, log_tolerance, pour_viscosity
 from fluxlab.design.offers import offers
 from fluxlab.design.recipe import Line, Target, Work
@@ -156,3 +156,16 @@ def test_the_law_has_the_derivative_that_small_steps_show() -> None:
         more = found.n.copy()
         more[i] += 1e-6
         assert (law(1150.0)(more)[0] - value) / 1e-6 == pytest.approx(slopes[i], abs=1e-4)
+
+
+@pytest.mark.parametrize("most", [0.25, 0.2, 0.15, 0.12])
+def test_rounded_weights_keep_the_melt_as_thin(most: float) -> None:
+    work = limited(most)
+    rounded = rounded_weights(work)
+    assert rounded.kept
+    found = balance(work)
+    weighed = np.array([rounded.grams[line.flux] for line in found.fluxes.lines])
+    assert weighed == pytest.approx(found.x, abs=3.0)
+    thick = pour_viscosity(found.feed.oxides + found.fluxes.Y @ weighed, 1150.0)
+    assert thick is not None
+    assert thick <= most * (1.0 + 1e-4)
