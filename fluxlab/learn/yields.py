@@ -19,6 +19,8 @@ METALS: tuple[Metal, ...] = ("silver", "gold")
 SKIN, SKIN_OF = 0.05, 10.0
 """Slag and skin on a button that was hammered clean, as one standard deviation, on a button of so much [g]; from
 memory, 0.05 to 0.2 g. A film grows with the surface, so with the mass to the power of two thirds."""
+NOTHING = 1e-9
+"""Less than a thousandth of a microgram is nothing [g]; judgement, beyond every balance."""
 TOO_LIGHT = 0.5
 """A weight that is no surer than this part of itself was not weighed; judgement."""
 FINENESS_ERROR: dict[Assayer, float] = {"assayer": 0.3, "x-ray gun": 1.5, "own guess": 10.0}
@@ -66,7 +68,7 @@ def recovery_of(melt: Melt, metal: Metal = "silver") -> Recovery:
     got = None if fine is None or melt.button is None else melt.button * fine / 100.0
     missing = _missing(melt, metal, held, fine)
     if missing or held is None or got is None or melt.fineness is None:
-        bound = 100.0 * melt.button / held if melt.button is not None and held else None
+        bound = 100.0 * melt.button / held if melt.button is not None and held and held > NOTHING else None
         return Recovery(metal, None, bound, got, held, missing)
     own = (
         _button_error(melt),
@@ -112,19 +114,19 @@ def _missing(melt: Melt, metal: Metal, held: float | None, fine: float | None) -
         return "The button was not weighed."
     if held is None:
         return f"No {metal} grade of the ore was known."
-    if held <= 0.0:
+    if held <= NOTHING:
         return f"By the assay the charge holds no {metal}."
     if melt.button <= 0.0:
         return "No button came out."
     if _too_light(melt, melt.button) or _too_light(melt, melt.charge):
         return f"Button or charge is too light for a balance that shows {melt.balance_step:g} g."
-    if not fine:
+    if not fine or melt.button * fine / 100.0 <= NOTHING:
         return f"The {metal} in the button is not known: have it assayed."
     return ""
 
 
 def _too_light(melt: Melt, grams: float) -> bool:
-    return grams <= 0.0 or weighing_error(grams, melt.balance_step) > TOO_LIGHT
+    return grams <= NOTHING or weighing_error(grams, melt.balance_step) > TOO_LIGHT
 
 
 def _button_error(melt: Melt) -> float:

@@ -168,6 +168,7 @@ def test_without_fineness_there_is_a_yield_and_no_recovery(bench, qtbot):
     assert "Silver back, got over held not known" in place.summary.figures.accessibleName()
     assert "have it assayed" in place.detail.amount.words
     assert place.table.model.rows[0].answer == "unknown"
+    assert place.detail.sheet.lines[0].said == "≤ 99.2 %, were it pure"
     assert place.trend.points == ()
     place.quantity.buttons["yield"].click()
     assert [p.number for p in place.trend.points] == [1]

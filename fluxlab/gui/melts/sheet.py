@@ -105,7 +105,9 @@ def _weight(name: str, got: float, said: Estimate | None, step: float, limit: fl
 def _recovery(line: MeltLine, name: str, said: Estimate | None) -> SheetLine:
     found = line.recovery.value
     if found is None:
-        return SheetLine(name, "not known", "", "", "unknown")
+        most = line.recovery.at_most
+        pure = f"≤ {words.percent(most)} %, were it pure" if most is not None and most <= 100.0 else ""
+        return SheetLine(name, "not known", "", pure, "unknown")
     answer: Answer = "no" if line.apart else line.answer
     return SheetLine(name, words.percent(found.value), "%", words.likely(found), answer)
 
