@@ -279,9 +279,9 @@ def test_the_figures_on_the_contours_keep_clear_of_the_plates(filled):
     taken = [plate.box for plate in map_outline.plates(field, filled.frame.outline, frozenset(), [])]
     placed = 0
     for line in lines:
-        found = map_picture._spot(field, line, taken, inside)
+        found = map_picture._spot(line, taken, inside)
         if found is not None:
-            room = map_picture._room(line.words, *found)
+            room = found[2]
             assert not any(room.intersects(box) for box in taken)
             assert -60.0 <= found[1] <= 60.0
             taken.append(room)

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPainterPath, QPen, QPolygonF
@@ -31,15 +32,17 @@ class Plate:
         return marks.word_box(self.x, self.baseline, self.words, 12, self.broken)
 
 
-def polygon(field: Field, points: Sequence[Point]) -> QPolygonF:
-    """Points of the map in px."""
+@lru_cache(maxsize=64)
+def polygon(field: Field, points: tuple[Point, ...]) -> QPolygonF:
+    """Points of the map in px. Shared: to be drawn, not changed."""
     return QPolygonF([QPointF(field.x(x), field.y(y)) for x, y in points])
 
 
+@lru_cache(maxsize=8)
 def region(field: Field, outline: Outline) -> QPainterPath:
-    """The inside of an outline in px."""
+    """The inside of an outline in px. Shared: to be drawn, not changed."""
     path = QPainterPath()
-    points = [point for side in outline.sides for point in side.points]
+    points = tuple(point for side in outline.sides for point in side.points)
     if len(points) > 2:
         path.addPolygon(polygon(field, points))
         path.closeSubpath()
@@ -57,8 +60,10 @@ def short(words: str) -> str:
 def draw_veil(painter: QPainter, field: Field, inside: QPainterPath) -> None:
     """Dim what lies outside."""
     outside = QPainterPath()
+    outside.setFillRule(Qt.FillRule.OddEvenFill)
     outside.addRect(QRectF(0, 0, field.width, field.height))
-    painter.fillPath(outside.subtracted(inside), marks.soft(theme.tokens().sheet, VEIL))
+    outside.addPath(inside)
+    painter.fillPath(outside, marks.soft(theme.tokens().sheet, VEIL))
 
 
 def draw_outline(painter: QPainter, field: Field, outline: Outline, broken: frozenset[str]) -> None:

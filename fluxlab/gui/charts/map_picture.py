@@ -23,10 +23,14 @@ REACH = 3
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A contour: its figure, and the lines it consists of in px of the field."""
+    """A contour: its figure, the lines it consists of in px of the field, and where its figure may stand.
+
+    A place is a point, the way the line lies there [degrees] and the room that the figure takes; the best come first.
+    """
 
     words: str
     parts: tuple[QPolygonF, ...]
+    places: tuple[tuple[QPointF, float, QRectF], ...]
 
 
 def tinted(rows: Rows, field: Field, levels: Sequence[float], tokens: Tokens, fine: float) -> QImage | None:
@@ -48,7 +52,9 @@ def tinted(rows: Rows, field: Field, levels: Sequence[float], tokens: Tokens, fi
         pixels[stripes & evened.crystals] = _argb(tokens.ink2)
     if evened.known is not None:
         pixels[~evened.known] = 0
-    image = QImage(np.ascontiguousarray(pixels).data, width, height, 4 * width, QImage.Format.Format_ARGB32).copy()
+    image = QImage(
+        np.ascontiguousarray(pixels).data, width, height, 4 * width, QImage.Format.Format_ARGB32_Premultiplied
+    ).copy()
     image.setDevicePixelRatio(fine)
     return image
 
@@ -63,8 +69,18 @@ def lines_of(rows: Rows, field: Field, levels: Sequence[float]) -> tuple[Line, .
     for level in levels:
         parts = [QPolygonF([QPointF(field.x(x), field.y(y)) for x, y in part]) for part in contour(rows, level)]
         if parts:
-            made.append(Line(level_words(level), tuple(parts)))
+            words = level_words(level)
+            made.append(Line(words, tuple(parts), _places(field, words, parts)))
     return tuple(made)
+
+
+def _places(field: Field, words: str, parts: Sequence[QPolygonF]) -> tuple[tuple[QPointF, float, QRectF], ...]:
+    """Where a contour's figure may stand, as far right and up as there is room."""
+    inside = QRectF(EDGE, 4, field.width - 2 * EDGE, field.height - 8)
+    spots = [(part.at(k), _lie(part, k)) for part in parts for k in range(1, part.count() - 1)]
+    spots.sort(key=lambda spot: 0.4 * spot[0].y() - spot[0].x())
+    places = [(at, angle, _room(words, at, angle)) for at, angle in spots if inside.contains(at)]
+    return tuple(place for place in places if inside.contains(place[2]))
 
 
 def path_of(lines: Sequence[Line]) -> QPainterPath:
@@ -82,23 +98,21 @@ def draw_lines(painter: QPainter, path: QPainterPath) -> None:
     painter.drawPath(path)
 
 
-def draw_figures(
-    painter: QPainter, field: Field, lines: Sequence[Line], taken: Sequence[QRectF], outline: QPainterPath
-) -> None:
+def draw_figures(painter: QPainter, lines: Sequence[Line], taken: Sequence[QRectF], outline: QPainterPath) -> None:
     """Write each contour's figure on it, turned along it, clear of what is `taken` and of the outline's sides."""
     placed = list(taken)
     for line in lines:
-        found = _spot(field, line, placed, outline)
+        found = _spot(line, placed, outline)
         if found is None:
             continue
-        at, angle = found
+        at, angle, room = found
         wide = type_.width(line.words, 12)
         painter.save()
         painter.translate(at)
         painter.rotate(angle)
         marks.on_plate(painter, -wide / 2, theme.metrics(12).capHeight() / 2, line.words, 12, theme.tokens().ink)
         painter.restore()
-        placed.append(_room(line.words, at, angle))
+        placed.append(room)
 
 
 def _room(words: str, at: QPointF, angle: float) -> QRectF:
@@ -109,20 +123,12 @@ def _room(words: str, at: QPointF, angle: float) -> QRectF:
     return turn.mapRect(QRectF(-wide / 2, -tall / 2, wide, tall))
 
 
-def _spot(field: Field, line: Line, taken: Sequence[QRectF], outline: QPainterPath) -> tuple[QPointF, float] | None:
-    """Where a contour's figure stands: as far right and up as there is room; None where there is none."""
-    inside = QRectF(EDGE, 4, field.width - 2 * EDGE, field.height - 8)
-    spots = [(part, k) for part in line.parts for k in range(1, part.count() - 1)]
-    spots.sort(key=lambda spot: 0.4 * spot[0].at(spot[1]).y() - spot[0].at(spot[1]).x())
-    for part, k in spots:
-        at = part.at(k)
-        if not inside.contains(at):
-            continue
-        angle = _lie(part, k)
-        room = _room(line.words, at, angle)
-        on_side = outline.intersects(room) and not outline.contains(room)
-        if inside.contains(room) and not on_side and not any(room.intersects(box) for box in taken):
-            return at, angle
+def _spot(line: Line, taken: Sequence[QRectF], outline: QPainterPath) -> tuple[QPointF, float, QRectF] | None:
+    """The best free place for a contour's figure, not across the outline; None where there is none."""
+    for place in line.places:
+        room = place[2]
+        if not any(room.intersects(box) for box in taken) and (not outline.intersects(room) or outline.contains(room)):
+            return place
     return None
 
 

@@ -1,7 +1,5 @@
 """The recipe on the map: the knob for the hand, where the drag began, and how far the ore may carry it."""
 
-from collections.abc import Sequence
-
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen
 
@@ -45,7 +43,7 @@ def draw_trail(painter: QPainter, start: QPointF, end: QPointF) -> None:
     marks.ring(painter, start, 6, t.ink)
 
 
-def draw_cloud(painter: QPainter, field: Field, points: Sequence[Point]) -> None:
+def draw_cloud(painter: QPainter, field: Field, points: tuple[Point, ...]) -> None:
     """The ellipse of the ore's spread."""
     if len(points) > 2:
         painter.setBrush(Qt.BrushStyle.NoBrush)

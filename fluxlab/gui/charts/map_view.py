@@ -199,7 +199,7 @@ class MapView(Chart):
         if frame.safe is not None:
             map_outline.draw_safe(painter, field, frame.safe)
         if image is not None:
-            map_picture.draw_figures(painter, field, lines, taken, inside)
+            map_picture.draw_figures(painter, lines, taken, inside)
         map_point.draw_cloud(painter, field, self._cloud(frame))
         map_outline.draw_plates(painter, plates)
         self._notes(painter, field, frame)
