@@ -130,6 +130,8 @@ def test_what_contradicts_itself_is_said_while_typing(place):
     enter("9")
     enter("95")
     assert "no button holds more than the charge" in place.entry.issues.words
+    QApplication.processEvents()
+    assert not place.entry.issues.visibleRegion().isEmpty()
 
 
 def test_looks_are_ticked_by_key_and_counted(place, bench):

@@ -169,6 +169,8 @@ def test_without_fineness_there_is_a_yield_and_no_recovery(bench, qtbot):
     assert "have it assayed" in place.detail.amount.words
     assert place.table.model.rows[0].answer == "unknown"
     assert place.detail.sheet.lines[0].said == "≤ 99.2 %, were it pure"
+    spoken = place.table.model.index(0, 7).data(Qt.ItemDataRole.AccessibleTextRole)
+    assert spoken == "Silver back, –, The silver in the button is not known: have it assayed."
     assert place.trend.points == ()
     place.quantity.buttons["yield"].click()
     assert [p.number for p in place.trend.points] == [1]

@@ -76,6 +76,7 @@ def columns(
             _recovery,
             "figure",
             88,
+            note=lambda line: line.recovery.why,
             exact=lambda line: "" if line.recovery.value is None else _plain(line.recovery.value.value),
             tone=lambda line: "quiet" if line.recovery.value is None else _tone(line),
             help="Silver got over the silver that the charge held by its assay. It needs the button's fineness; the "
@@ -98,7 +99,7 @@ def _button(line: MeltLine) -> str:
 
 
 def _recovery(line: MeltLine) -> str:
-    return "not known" if line.recovery.value is None else f"{words.percent(line.recovery.value.value)} %"
+    return "–" if line.recovery.value is None else f"{words.percent(line.recovery.value.value)} %"
 
 
 def _tone(line: MeltLine) -> str:

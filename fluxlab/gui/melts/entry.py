@@ -93,6 +93,8 @@ class Entry(QWidget):
         column.addWidget(FactLine("On whose word", self.by))
         for name in ("matte", "speiss", "slag"):
             column.addWidget(self._line(name))
+        column.addSpacing(6)
+        column.addWidget(self.issues)
         self.sections: dict[str, Section] = {}
         for part, title, note in TITLES:
             section = Section(title, note, fold=f"melts.{part}")
@@ -121,8 +123,6 @@ class Entry(QWidget):
         column.addWidget(Words("Notes", 13))
         column.addSpacing(4)
         column.addWidget(self.notes)
-        column.addSpacing(8)
-        column.addWidget(self.issues)
         column.addSpacing(8)
         row = QHBoxLayout()
         row.setSpacing(10)
