@@ -25,7 +25,7 @@ from fluxlab.gui.charts.map_grid import Rows, even_out
 from fluxlab.gui.charts.map_levels import level_words, levels
 from fluxlab.gui.charts.map_part import SlagMapPart
 from fluxlab.gui.charts.map_view import BEFORE
-from fluxlab.gui.charts.map_words import NOTHING_HOLDS
+from fluxlab.gui.charts.map_words import NOTHING_HOLDS, NOTHING_MOVES
 from fluxlab.gui.charts.slag_map import SlagMap
 from fluxlab.gui.explain import explanation
 from fluxlab.gui.flux.table_model import FluxModel
@@ -725,3 +725,39 @@ def test_while_a_point_is_dragged_each_free_row_tells_how_far_it_moved(bench):
     bench.drop_trial()
     model.refresh()
     assert model.lines[0].why != row.why
+
+
+def test_a_point_dragged_out_of_the_region_can_be_dragged_back(part, bench, qtbot):
+    x, y = part.chart.here
+    low = min(part.chart.frame.outline.low)
+    drag(part.chart, (x, low - 0.06))
+    bench.flush()
+    settle(part, qtbot)
+    assert "borate#lo" in part.chart.broken
+    assert all(line.fixed for line in bench.report.lines)
+    assert part.chart.frame.outline.sides
+    drag(part.chart, (x, y))
+    bench.flush()
+    settle(part, qtbot)
+    assert part.chart.broken == frozenset()
+    assert part.chart.here == pytest.approx((x, y), abs=0.02)
+    assert not any(line.fixed for line in bench.report.lines)
+
+
+def test_where_the_operator_fixed_every_row_the_map_says_why_nothing_moves(part, bench, qtbot):
+    for line in bench.report.lines:
+        bench.do("fix_weight", line.flux, round(line.grams, 1))
+    bench.flush()
+    settle(part, qtbot)
+    assert part.chart.whisper == NOTHING_MOVES
+    assert NOTHING_MOVES in part.chart.accessibleName()
+    assert "keeps every must" not in part.chart.accessibleName()
+
+
+def test_the_left_axis_is_as_wide_as_its_figures(chart):
+    narrow = chart.plot.origin().x()
+    chart.show_frame(sample_frame(pair=replace(OTHER, y=replace(OTHER.y, high=3000.0)), here=(1.0, 150.0), sides=None))
+    QApplication.processEvents()
+    widest = max(theme.metrics(12).horizontalAdvance(words) for _, words in chart.axes()[1].ticks)
+    assert chart.plot.origin().x() >= widest + 5
+    assert chart.plot.origin().x() > narrow

@@ -156,23 +156,23 @@ def _figure(painter: QPainter, field: Field, fluid: FluidReport, x: float) -> No
     start = x - 16 - wide if turned else x + 16
     half = theme.metrics(13, True).capHeight() / 2
     marks.on_plate(painter, start, y + half, words, 13, colour, True)
-    _range_ends(painter, fluid, x, (top, y, foot), turned)
+    _range_ends(painter, fluid, x, (top, y, min(foot, field.height - 10), field.height), turned)
 
 
 def _range_ends(
-    painter: QPainter, fluid: FluidReport, x: float, rows: tuple[float, float, float], turned: bool
+    painter: QPainter, fluid: FluidReport, x: float, rows: tuple[float, float, float, float], turned: bool
 ) -> None:
     """Both ends of the range beside the bar, clear of the figure itself."""
     at = fluid.at_pour
     assert at is not None
     t = theme.tokens()
     measure = theme.metrics(12)
-    top, y, foot = rows
+    top, y, foot, height = rows
     apart = theme.scaled(13)
     high = min(top + measure.capHeight() / 2, y - apart)
     low = max(foot + measure.capHeight() / 2, y + apart + measure.capHeight())
     for value, base in ((at.high90, high), (at.low90, low)):
-        if value is at.low90 and fluid.below_floor:
+        if value is at.low90 and (fluid.below_floor or low > height - 2):
             continue
         words = thick(value)
         start = x - 9 - type_.width(words, 12) if turned else x + 9

@@ -36,6 +36,7 @@ class SlagMapPart(Section):
         self.wanted = ""
         self.ground: map_sweep.Ground | None = None
         self._for: tuple[Work, str] | None = None
+        self._placed: map_sweep.Placed = frozenset()
         self._changed_at = 0.0
         self._safe: Future[Outline] | None = None
         self._worker: ThreadPoolExecutor | None = None
@@ -86,7 +87,10 @@ class SlagMapPart(Section):
     def _sweep(self) -> None:
         work = self._bench.work
         self._for = work, self.wanted
-        self.run.start(map_sweep.sweep(work, self.wanted))
+        self.run.start(map_sweep.sweep(self._freed(work), self.wanted))
+
+    def _freed(self, work: Work) -> Work:
+        return map_sweep.freed(work, self._placed)
 
     def _came(self, parts: list[object]) -> None:
         rows = [part for part in parts if isinstance(part, FieldRow)]
@@ -103,7 +107,7 @@ class SlagMapPart(Section):
         self._show_point(report)
         viscosity = next((t for t in report.targets if t.key == "viscosity" and t.on), None)
         self.chart.begin_field(None if viscosity is None else viscosity.hi)
-        free = any(not line.fixed for line in report.lines)
+        free = any(line.grams is None for line in self._freed(report.work).recipe.lines)
         self.chart.set_whisper("" if free or made.frame is None else NOTHING_MOVES)
 
     def _done(self) -> None:
@@ -119,7 +123,7 @@ class SlagMapPart(Section):
             self._worker = ThreadPoolExecutor(1)
         if self._safe is not None:
             self._safe.cancel()
-        self._safe = self._worker.submit(map_sweep.safe_region, work, frame)
+        self._safe = self._worker.submit(map_sweep.safe_region, self._freed(work), frame)
         self._look.start()
 
     def _look_for_safe(self) -> None:
@@ -156,9 +160,11 @@ class SlagMapPart(Section):
 
     def _try(self, x: float, y: float) -> None:
         if self.ground is not None and self.ground.problem is not None:
-            self._bench.try_out(map_sweep.try_at, self.ground.problem, x, y)
+            self._bench.try_out(map_sweep.try_at, self._placed, self.ground.problem, x, y)
 
     def _move(self, x: float, y: float) -> None:
         start = self.chart.start
         if self.ground is not None and self.ground.problem is not None and start is not None:
-            self._bench.do(map_sweep.put_at, self.ground.problem, x, y, start)
+            before = self._freed(self._bench.document.work)
+            self._bench.do(map_sweep.put_at, self._placed, self.ground.problem, (x, y), start)
+            self._placed |= map_sweep.fixed_since(before, self._bench.work)

@@ -18,7 +18,7 @@ from fluxlab.gui.widgets import text as type_
 
 HATCH = 7
 EDGE = 12.0
-REACH = 3
+REACH, STEEP = 3, 62.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +78,7 @@ def _places(field: Field, words: str, parts: Sequence[QPolygonF]) -> tuple[tuple
     """Where a contour's figure may stand, as far right and up as there is room."""
     inside = QRectF(EDGE, 4, field.width - 2 * EDGE, field.height - 8)
     spots = [(part.at(k), _lie(part, k)) for part in parts for k in range(1, part.count() - 1)]
-    spots.sort(key=lambda spot: 0.4 * spot[0].y() - spot[0].x())
+    spots.sort(key=lambda spot: (abs(spot[1]) > STEEP, 0.4 * spot[0].y() - spot[0].x()))
     places = [(at, angle, _room(words, at, angle)) for at, angle in spots if inside.contains(at)]
     return tuple(place for place in places if inside.contains(place[2]))
 

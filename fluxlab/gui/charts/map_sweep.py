@@ -1,7 +1,7 @@
 """What the slag map asks of the design rooms, in the order in which it is drawn."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from fluxlab.design.map_types import Axis, AxisPair, MapFrame, Outline, Point
@@ -12,6 +12,8 @@ from fluxlab.gui.widgets.fields import show_number
 if TYPE_CHECKING:
     from fluxlab.design.map_axes import MapProblem
 
+Placed = frozenset[tuple[str, float]]
+"""Rows that drags on the map have fixed, with their weights [g]."""
 CELLS = 40
 """Points of the field along each axis: a row of so many is worked out in about one slice."""
 
@@ -63,8 +65,24 @@ def safe_region(work: Work, frame: MapFrame) -> Outline:
     return safe_outline(work, map_problem(balance(work), frame.pair), frame.outline)
 
 
-def try_at(work: Work, problem: "MapProblem", x: float, y: float) -> tuple[str, Work]:
+def freed(work: Work, placed: Placed) -> Work:
+    """The recipe with those rows free that a drag on the map has fixed, so that another drag can move them."""
+    lines = tuple(
+        replace(line, grams=None) if (line.flux, line.grams) in placed else line for line in work.recipe.lines
+    )
+    return work if lines == work.recipe.lines else replace(work, recipe=replace(work.recipe, lines=lines))
+
+
+def fixed_since(before: Work, after: Work) -> Placed:
+    """The rows that are fixed now and were free before, with their weights [g]."""
+    were = {line.flux for line in before.recipe.lines if line.grams is not None}
+    now = ((line.flux, line.grams) for line in after.recipe.lines)
+    return frozenset((flux, grams) for flux, grams in now if grams is not None and flux not in were)
+
+
+def try_at(work: Work, placed: Placed, problem: "MapProblem", x: float, y: float) -> tuple[str, Work]:
     """The recipe at a point of the map with its free rows held there, quick enough to follow the hand."""
+    work = freed(work, placed)
     from fluxlab.design import edits
     from fluxlab.design.map_report import recipe_at
 
@@ -73,14 +91,15 @@ def try_at(work: Work, problem: "MapProblem", x: float, y: float) -> tuple[str, 
     return edits.paste_weights(work, rows)
 
 
-def put_at(work: Work, problem: "MapProblem", x: float, y: float, before: Point) -> tuple[str, Work]:
+def put_at(work: Work, placed: Placed, problem: "MapProblem", point: Point, before: Point) -> tuple[str, Work]:
     """The edit that brings the recipe to a point of the map, and its label."""
     from fluxlab.design import edits
     from fluxlab.design.map_report import recipe_at
     from fluxlab.design.settle import settle
 
-    label = _label(problem.pair, before, (x, y))
-    mend = settle(work, recipe_at(problem, x, y).weights, label)
+    work = freed(work, placed)
+    label = _label(problem.pair, before, point)
+    mend = settle(work, recipe_at(problem, *point).weights, label)
     _, made = getattr(edits, mend.edit)(work, *mend.arguments)
     return label, made
 

@@ -68,6 +68,7 @@ class MapView(Chart):
         """Say something at the foot of the field."""
         if words != self.whisper:
             self.whisper = words
+            self._say()
             self.redraw()
 
     def set_stale(self) -> None:
@@ -114,7 +115,7 @@ class MapView(Chart):
         frame = self.frame
         if frame is not None and self.here != frame.here:
             frame = replace(frame, here=self.here)
-        self.setAccessibleName(spoken(frame, self.empty))
+        self.setAccessibleName(spoken(frame, self.empty, self.whisper))
         self.setAccessibleDescription("The arrow keys move the recipe; what is fixed in the table stays.")
 
     @property
@@ -237,7 +238,7 @@ class MapView(Chart):
         words = BEFORE if self.stale else self.whisper
         if words:
             marks.on_plate(painter, x, base, words, 12, t.ink)
-        if not frame.outline.sides:
+        if not frame.outline.sides and not self.whisper:
             _sentence(painter, field, NOTHING_HOLDS, False, theme.scaled(24))
 
 

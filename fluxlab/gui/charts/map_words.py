@@ -17,7 +17,7 @@ def place_words(axis: Axis, value: float) -> str:
     return f"{axis.label} {show_number(value, axis.decimals)}{f' {axis.unit}' if axis.unit else ''}"
 
 
-def spoken(frame: MapFrame | None, empty: str = "") -> str:
+def spoken(frame: MapFrame | None, empty: str = "", whisper: str = "") -> str:
     """Everything that the map shows, in words."""
     if frame is None:
         return f"Slag map: {empty or UNKNOWN}"
@@ -31,7 +31,7 @@ def spoken(frame: MapFrame | None, empty: str = "") -> str:
     if limits:
         said.append(f"every must holds inside {', '.join(limits)}")
     elif not frame.outline.sides:
-        said.append("no recipe on it keeps every must")
+        said.append(whisper or "no recipe on it keeps every must")
     return f"Slag map: {'; '.join(said)}"
 
 

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QGraphicsItem, QGraphicsObject, QStyleOptionGraphi
 
 from fluxlab.gui import theme
 from fluxlab.gui.charts.scale import Axis, Field
+from fluxlab.gui.widgets import text as type_
 
 Draw = Callable[[QPainter, Field], None]
 TICK = 5
@@ -81,9 +82,14 @@ class Plot:
             axis.setStyle(tickLength=TICK, tickTextOffset=3, tickFont=theme.font(12), autoExpandTextSpace=False)
             axis.setStyle(autoReduceTextSpace=False, tickAlpha=255)
         self._left.setStyle(hideOverlappingLabels=False)
-        self._left.setWidth(theme.scaled(23) + TICK)
+        self._make_room()
         self._below.setHeight(theme.scaled(18) + TICK)
         self.layer.update()
+
+    def _make_room(self) -> None:
+        """The left axis is as wide as its widest figure, and no narrower than for three signs."""
+        widest = max((type_.width(words, 12) for _, words in self.y_axis.ticks), default=0.0)
+        self._left.setWidth(max(theme.scaled(23), round(widest) + 4) + TICK)
 
     def set_axes(self, x_axis: Axis, y_axis: Axis) -> None:
         """Change the axes."""
@@ -97,6 +103,7 @@ class Plot:
         )
         for axis, part in ((self._below, x_axis), (self._left, y_axis)):
             axis.setTicks([[(part.even(value), words) for value, words in part.ticks]])
+        self._make_room()
         self.layer.update()
 
     def render(self, painter: QPainter, target: QRectF) -> None:
