@@ -15,11 +15,13 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog
 
 from fluxlab.design.map_types import FieldRow
+from fluxlab.design.recipe import Work
 from fluxlab.design.start import demo_work
 from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.charts import map_outline, map_picture, map_sweep, saving
 from fluxlab.gui.charts.field_run import SLICE, FieldRun
+from fluxlab.gui.charts.fluidity_part import fluid_of
 from fluxlab.gui.charts.map_contours import contour
 from fluxlab.gui.charts.map_grid import Rows, even_out
 from fluxlab.gui.charts.map_levels import level_words, levels
@@ -123,8 +125,8 @@ def test_where_nothing_holds_the_map_says_so(chart):
 
 
 def test_without_a_frame_the_axes_stand_empty_with_one_sentence(chart):
-    chart.show_frame(None, "Not known yet. Enter what the ore is made of.")
-    assert chart.accessibleName() == "Slag map: Not known yet. Enter what the ore is made of."
+    chart.show_frame(None, "Not known: enter what the ore is made of.")
+    assert chart.accessibleName() == "Slag map: Not known: enter what the ore is made of."
     chart.clearFocus()
     image = image_of(chart)
     hand = theme.tokens().hand.rgb()
@@ -704,12 +706,20 @@ def test_a_folded_map_works_nothing_out(bench, qtbot):
 
 def test_without_an_ore_the_map_says_what_is_missing(qtbot):
     work = demo_work()
-    bare = replace(work, recipe=replace(work.recipe, ore=OreType("bare", "nothing yet"), lines=()))
-    part = SlagMapPart(Bench(bare))
+    bench = Bench(work)
+    part = SlagMapPart(bench)
     qtbot.addWidget(part)
     part.refresh()
     settle(part, qtbot)
-    assert part.chart.here is None
+    assert part.chart.frame is not None
+    bare = Work(replace(work.recipe, ore=OreType("bare", "nothing yet")), work.shelf)
+    bench.lay_out(bare)
+    part.refresh()
+    assert part.settled
+    assert part.chart.frame is None
+    assert part.chart.rows is None
+    assert part.chart.accessibleName() == "Slag map: Not known: enter what the ore is made of."
+    assert fluid_of(bench.report) is None
 
 
 def test_while_a_point_is_dragged_each_free_row_tells_how_far_it_moved(bench):

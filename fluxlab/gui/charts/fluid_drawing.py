@@ -15,6 +15,7 @@ from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.fields import show_number
 
 GAP = 10.0
+ROOM = 0.72
 NEAR = 1.001
 """A viscosity that the solver put on its limit is not over it."""
 
@@ -224,7 +225,7 @@ def draw_saved(painter: QPainter, field: Field, saved: Saved, fluid: FluidReport
 def draw_empty(painter: QPainter, field: Field, words: str, focused: bool) -> None:
     """One sentence in the middle of the empty axes."""
     t = theme.tokens()
-    lines = type_.lines(words, 13, field.width - 24)
+    lines = type_.lines(words, 13, ROOM * field.width)
     leading = theme.scaled(18)
     base = (field.height - leading * (len(lines) - 1)) / 2
     for number, line in enumerate(lines):

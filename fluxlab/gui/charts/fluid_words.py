@@ -5,7 +5,7 @@ from math import exp, log
 from fluxlab.design.fluid_types import FluidReport, Likely
 from fluxlab.gui.widgets.fields import show_number
 
-UNKNOWN = "Not known yet. Enter what the ore is made of."
+UNKNOWN = "Not known: enter what the ore is made of."
 TITLES = ("°C", "Pa·s", "1 in 2 from", "1 in 2 to", "9 in 10 from", "9 in 10 to")
 
 

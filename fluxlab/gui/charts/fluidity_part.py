@@ -21,8 +21,14 @@ EDIT = "set_pour_temperature"
 
 
 def fluid_of(report: "Report") -> "FluidReport | None":
-    """What a report says of the melt as a liquid."""
-    return report.fluid
+    """What a report says of the melt as a liquid; nothing while the ore is not described, as flux alone is no melt."""
+    return report.fluid if ore_known(report) else None
+
+
+def ore_known(report: "Report") -> bool:
+    """Whether anything is told of what the ore is made of."""
+    ore = report.work.recipe.ore
+    return bool({"minerals": ore.minerals, "oxides": ore.oxides, "elements": ore.elements}[ore.known_by])
 
 
 class Fluidity(Section):

@@ -13,6 +13,7 @@ from fluxlab.design.report_types import Report
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.charts import map_sweep
 from fluxlab.gui.charts.field_run import FieldRun
+from fluxlab.gui.charts.fluidity_part import ore_known
 from fluxlab.gui.charts.map_words import NOTHING_MOVES
 from fluxlab.gui.charts.save_button import SaveButton
 from fluxlab.gui.charts.slag_map import SlagMap
@@ -62,6 +63,9 @@ class SlagMapPart(Section):
         words = map_sweep.note(report)
         self.set_note(words)
         self.chart.note = words
+        if not ore_known(report):
+            self._empty()
+            return
         self._show_point(report)
         if self.chart.dragging or self.is_folded or self._for == (report.work, self.wanted):
             return
@@ -72,6 +76,14 @@ class SlagMapPart(Section):
         quiet = now - self._changed_at > QUIET
         self._changed_at = now
         self._soon.start(0 if quiet else PAUSE_MS)
+
+    def _empty(self) -> None:
+        """Nothing to show: the axes alone."""
+        self.run.stop()
+        self._soon.stop()
+        self._look.stop()
+        self._for = self.ground = None
+        self.chart.show_frame(None)
 
     @property
     def settled(self) -> bool:

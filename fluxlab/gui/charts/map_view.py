@@ -19,6 +19,7 @@ from fluxlab.gui.widgets import text as type_
 
 BEFORE = "for the recipe before"
 DIM = 0.6
+ROOM = 0.72
 MORE = 1.8
 """A field that is on its way is drawn anew when so many times as many rows have come."""
 EMPTY = even_axis(0.5, 3.0), even_axis(0.0, 0.7)
@@ -249,7 +250,7 @@ def _axis_words(label: str, unit: str) -> str:
 def _sentence(painter: QPainter, field: Field, words: str, focused: bool, top: float | None = None) -> None:
     """One sentence on a plate in the middle of the field, or from `top` on."""
     t = theme.tokens()
-    lines = type_.lines(words, 13, field.width - 40)
+    lines = type_.lines(words, 13, ROOM * field.width)
     leading = theme.scaled(18)
     base = (field.height - leading * (len(lines) - 1)) / 2 if top is None else top
     for number, line in enumerate(lines):
