@@ -1,11 +1,16 @@
 """The sentences of a report with the decimal mark of the reader's country."""
 
 import re
-from dataclasses import replace
+from dataclasses import fields, is_dataclass, replace
+from typing import Any, TypeVar
 
 from fluxlab.design.report_types import OreReport, Report, Verdict
 from fluxlab.issue import Issue
 
+T = TypeVar("T")
+
+_SAID = frozenset({"sentence", "remedy", "words", "reason", "figure", "retreat", "because", "given_up"})
+"""Fields whose words a reader sees; all other text is a name, a key or a source."""
 _POINT = re.compile(r"(?<![\d.A-Za-z])(\d+)\.(\d+)(?![\d]|\.\d|[A-Za-z(])")
 
 
@@ -35,7 +40,31 @@ def with_marks(report: Report, mark: str) -> Report:
             gave_way=tuple(said(s) for s in report.solve.gave_way),
         ),
         issues=_issues(report.issues, mark),
+        pot=told(report.pot, mark),
+        fluid=told(report.fluid, mark),
+        chance=told(report.chance, mark),
     )
+
+
+def told(value: T, mark: str) -> T:
+    """A frozen value, or several, whose sentences carry the decimal mark."""
+    return value if mark == "." else _told(value, mark)
+
+
+def _told(value: Any, mark: str) -> Any:
+    if isinstance(value, tuple):
+        return tuple(_told(item, mark) for item in value)
+    if not is_dataclass(value) or isinstance(value, type):
+        return value
+    changed: dict[str, Any] = {}
+    for name, item in ((f.name, getattr(value, f.name)) for f in fields(value)):
+        if name in _SAID and isinstance(item, str):
+            changed[name] = with_mark(item, mark)
+        elif name in _SAID and isinstance(item, tuple) and all(isinstance(each, str) for each in item):
+            changed[name] = tuple(with_mark(each, mark) for each in item)
+        elif isinstance(item, tuple) or is_dataclass(item):
+            changed[name] = _told(item, mark)
+    return replace(value, **changed)
 
 
 def _ore(ore: OreReport, mark: str) -> OreReport:

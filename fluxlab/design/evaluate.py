@@ -16,8 +16,9 @@ from fluxlab.design.balance import Balance, balance
 from fluxlab.design.cautions import cautions
 from fluxlab.design.chance import chance
 from fluxlab.design.facts_of import facts_of
-from fluxlab.design.facts_pot import with_pot
+from fluxlab.design.facts_pot import with_fluid, with_pot
 from fluxlab.design.fill_report import fill_report, mould_report
+from fluxlab.design.fluid_report import at_pour, fluid_report, pour_of
 from fluxlab.design.ore_report import ore_report
 from fluxlab.design.pot_report import pot_report
 from fluxlab.design.recipe import Work
@@ -46,9 +47,10 @@ def evaluate(work: Work) -> Report:
     ore = ore_report(found.feed, work.recipe.ore)
     limit = _precious_limit(work, ore)
     litres = _gas_litres(found)
-    pot = pot_report(work, found, fill)
-    chances = chance(work, found)
-    rules = cautions(with_pot(facts_of(work, found, fill, mould), pot))
+    fluid = fluid_report(work, found)
+    pot = pot_report(work, found, fill, at_pour(fluid))
+    chances = chance(work, found, pour_of(fluid))
+    rules = cautions(with_fluid(with_pot(facts_of(work, found, fill, mould), pot), fluid))
     reasons = why(found.compiled, found.result)
     without, held_by = _without_wish(found)
     flux = float(found.fluxes.is_flux @ found.x)
@@ -68,7 +70,7 @@ def evaluate(work: Work) -> Report:
         fill=fill,
         mould=mould,
         verdicts=(
-            plain.melt_verdict(targets, None),
+            plain.melt_verdict(targets, fluid),
             plain.fit_verdict(targets, fill, mould),
             plain.metal_verdict(pot, limit),
             plain.safe_verdict(rules, litres),
@@ -79,7 +81,7 @@ def evaluate(work: Work) -> Report:
         issues=_distinct((*found.issues, *(ore.lot.issues if ore.lot else ()), *_solver_issues(found))),
         precious_metal_limit=limit,
         gas_litres=litres,
-        fluid=None,
+        fluid=fluid,
         pot=pot,
         chance=chances,
     )

@@ -2,11 +2,10 @@
 
 from collections.abc import Iterable, Sequence
 
-from fluxlab.design.chance import in_hundred
 from fluxlab.design.chance_types import ChanceReport
-from fluxlab.design.fluid_text import viscosity_words
 from fluxlab.design.fluid_types import FluidReport
 from fluxlab.design.limit_words import in_sentence
+from fluxlab.design.odds import by_chance, percent_of
 from fluxlab.design.pot_types import PotReport
 from fluxlab.design.report_types import (
     Answer,
@@ -20,10 +19,9 @@ from fluxlab.design.report_types import (
 
 RATIO_KEYS = ("degree", "borate", "basicity", "optical")
 FIT_KEYS = ("loose_fill", "gas_fill", "melt_fill", "mould_fill", "mould_room")
-SURE_ENOUGH, EVEN = 0.9, 0.5
-"""Chances from which an answer is yes and close; judgement."""
 ABOVE_LIQUIDUS = 50.0
 """A pour wants to be so much above the temperature at which the last crystal goes [degC]; judgement."""
+WAYS_OUT = Mend("Ways out", "show_ways_out")
 HOTTEST = 1300.0
 """No hotter pour is offered than this [degC]: beyond it no viscosity was checked."""
 WORDS: dict[Answer, str] = {"yes": "Yes", "close": "Close", "no": "No", "unknown": "Not known"}
@@ -37,16 +35,13 @@ def melt_verdict(targets: Sequence[TargetReport], fluid: FluidReport | None) -> 
     if fluid is None or fluid.at_pour is None or fluid.chance is None or fluid.limit is None:
         return _by_ratio(targets, broken)
     at, limit = fluid.at_pour, fluid.limit
-    figure = viscosity_words(fluid).partition(" (")[0]
-    there = (
-        f"at {fluid.pour:.0f} °C, likely {at.low90:.2g} to {at.high90:.2g}"
-        if not fluid.below_floor
-        else (f"at {fluid.pour:.0f} °C, at most {at.high90:.2g}")
-    )
-    odds = f"{in_hundred(fluid.chance)} of 100 that it is under {limit:.3g} Pa·s"
-    answer = _by_chance(fluid.chance)
+    figure = f"< {fluid.floor:.2g} Pa·s" if fluid.below_floor else f"{at.value:.2g} Pa·s"
+    ends = f"at most {at.high90:.2g}" if fluid.below_floor else f"likely {at.low90:.2g} to {at.high90:.2g}"
+    there = f"at {fluid.pour:.0f} °C, {ends}"
+    odds = f"{percent_of(fluid.chance)} that it is under {limit:.3g} Pa·s"
+    answer = by_chance(fluid.chance)
     if broken:
-        return Verdict("melt", MELT, "no", WORDS["no"], figure, broken[0].sentence)
+        return Verdict("melt", MELT, "no", WORDS["no"], figure, broken[0].sentence, WAYS_OUT)
     if answer == "no":
         return Verdict("melt", MELT, "no", WORDS["no"], figure, f"{there}: {odds}", _hotter(fluid))
     cold = _too_cold(fluid)
@@ -62,7 +57,7 @@ def _by_ratio(targets: Sequence[TargetReport], broken: Sequence[TargetReport]) -
     degree = next((t for t in targets if t.key == "degree" and t.value is not None), None)
     figure = "" if degree is None else f"degree {degree.value:.2f}"
     if broken:
-        return Verdict("melt", MELT, "no", WORDS["no"], figure, f"{broken[0].sentence} (by ratio only)")
+        return Verdict("melt", MELT, "no", WORDS["no"], figure, f"{broken[0].sentence} (by ratio only)", WAYS_OUT)
     if degree is None:
         return Verdict("melt", MELT, "unknown", WORDS["unknown"], figure, "no slag to judge yet")
     return Verdict("melt", MELT, "unknown", "By ratio", figure, "by ratio only, no prediction for such a slag")
@@ -70,10 +65,6 @@ def _by_ratio(targets: Sequence[TargetReport], broken: Sequence[TargetReport]) -
 
 def _is_ratio(t: TargetReport) -> bool:
     return t.on and (t.key in RATIO_KEYS or t.key.startswith("cap:"))
-
-
-def _by_chance(chance: float) -> Answer:
-    return "yes" if chance >= SURE_ENOUGH else "close" if chance >= EVEN else "no"
 
 
 def _too_cold(fluid: FluidReport) -> str:
@@ -101,7 +92,7 @@ def fit_verdict(targets: Sequence[TargetReport], fill: FillReport | None, mould:
     broken = [t for t in targets if t.key in FIT_KEYS and _off(t, "must")]
     wished = [t for t in targets if t.key in FIT_KEYS and _off(t, "wish")]
     if broken or (mould is not None and mould.freeboard < 0):
-        return Verdict("fit", FIT, "no", WORDS["no"], figure, _first(broken, f"{free}"), _fit_mend(fill))
+        return Verdict("fit", FIT, "no", WORDS["no"], figure, _first(broken, f"{free}"), _fit_mend(fill) or WAYS_OUT)
     if wished:
         return Verdict("fit", FIT, "close", WORDS["close"], figure, wished[0].sentence, _fit_mend(fill))
     return Verdict("fit", FIT, "yes", WORDS["yes"], figure, f"{where}; {free}")
@@ -115,11 +106,12 @@ def _fit_mend(fill: FillReport) -> Mend | None:
 
 def metal_verdict(pot: PotReport, limit: float | None) -> Verdict:
     """What the balance of the pot says; the assay sets the upper bound where that has no answer."""
-    if pot.answer == "unknown" and limit is None:
-        return Verdict("metal", METAL, "unknown", WORDS["unknown"], pot.figure, pot.reason)
-    if pot.answer == "unknown":
-        return Verdict("metal", METAL, "unknown", WORDS["unknown"], f"at most {limit:.3g} g", pot.reason)
-    return Verdict("metal", METAL, pot.answer, WORDS[pot.answer], pot.figure, pot.reason)
+    mass = pot.button.mass
+    if pot.answer == "unknown" or mass.low is None or mass.high is None:
+        figure = pot.figure if limit is None else f"at most {limit:.3g} g"
+        return Verdict("metal", METAL, pot.answer, WORDS[pot.answer], figure, pot.reason)
+    reason = f"likely {mass.low:.3g} to {mass.high:.3g} g; {pot.reason}"
+    return Verdict("metal", METAL, pot.answer, WORDS[pot.answer], f"{mass.value:.3g} g button", reason)
 
 
 def safe_verdict(cautions: Iterable[Caution], gas_litres: float | None) -> Verdict:
@@ -142,8 +134,8 @@ def sure_verdict(chances: ChanceReport) -> Verdict:
     """The chance that every must holds for the ores that this one may be."""
     if chances.musts is None:
         return Verdict("sure", SURE, "unknown", WORDS["unknown"], "", chances.sentence)
-    figure = f"{in_hundred(chances.musts)} in 100"
-    answer = _by_chance(chances.musts)
+    figure = percent_of(chances.musts)
+    answer = by_chance(chances.musts)
     weakest = next((row.words for row in chances.limits if row.limit == chances.weakest), "")
     reason = f"that every must holds; weakest: {in_sentence(weakest)}" if weakest else "that every must holds"
     mend = None if answer == "yes" else Mend("Make it safer", "make_safer")

@@ -227,7 +227,7 @@ def test_a_conflict_of_targets_still_gives_a_recipe_and_says_what_gave_way(start
     assert report.solve.status == "relaxed"
     assert report.solve.gave_way
     assert report.flux_mass > 0
-    words = program.window.places["Flux"].slag.words.accessibleName()
+    words = program.window.places["Flux"].slag.holds.words.accessibleName()
     assert report.solve.gave_way[0] in words
     assert report.verdicts[0].answer == "no"
 

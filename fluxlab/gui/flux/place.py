@@ -46,6 +46,7 @@ class FluxPlace(QWidget):
         self.left.body.addWidget(self.targets, 1)
         self.middle = Scroller("The slag", 300)
         self.middle.body.addWidget(self.slag)
+        self.slag.holds.mended.connect(self._mend)
         self.page = Page("Flux", self)
         for part, room in ((self.left, LEFT), (self.middle, MIDDLE), (self.vessels, RIGHT)):
             column = PageColumn()
@@ -127,6 +128,10 @@ class FluxPlace(QWidget):
         self.commit_pending()
         if mend.edit == "show_cautions":
             self.tell("safe", self.strip.cells[3])
+        elif mend.edit == "make_safer":
+            self.tell("sure", self.strip.cells[4])
+        elif mend.edit == "show_ways_out":
+            self.slag.holds.show_ways_out()
         else:
             self.bench.do(mend.edit, *mend.arguments)
 

@@ -10,9 +10,10 @@ from fluxlab.gui.bridge import Bench
 from fluxlab.gui.charts.fluidity_part import Fluidity
 from fluxlab.gui.charts.map_part import SlagMapPart
 from fluxlab.gui.charts.moves_part import WhatMovesIt
+from fluxlab.gui.flux.holds_part import WhatHoldsIt
 from fluxlab.gui.flux.plan import Plan
+from fluxlab.gui.flux.pot_part import InThePot
 from fluxlab.gui.flux.slag_book import Figures, Oxides, degree_figures, ratio_figures
-from fluxlab.gui.flux.solver_words import SolverWords
 from fluxlab.gui.reading import reader
 from fluxlab.gui.widgets.decision import Decision
 from fluxlab.gui.widgets.fields import show_number
@@ -66,12 +67,11 @@ class SlagColumn(QWidget):
         pour = Section("The pour", fold="pour")
         self.plan = Plan(bench)
         pour.body.addWidget(self.plan)
-        words = Section("What holds it", fold="words")
-        self.words = SolverWords()
-        words.body.addWidget(self.words)
+        self.holds = WhatHoldsIt(bench)
+        self.pot = InThePot(bench)
         self.map = SlagMapPart(bench)
         self.fluidity, self.what_moves = Fluidity(bench), WhatMovesIt(bench)
-        self.parts = (self.map, self.fluidity, self.what_moves, book, words, pour)
+        self.parts = (self.map, self.fluidity, self.holds, self.pot, self.what_moves, book, pour)
         for part in self.parts:
             column.addWidget(part)
         column.addStretch(1)
@@ -115,7 +115,8 @@ class SlagColumn(QWidget):
         self.apart.set_words(_apart_words(report.slag))
         self.apart.setVisible(bool(self.apart.words))
         self.plan.refresh()
-        self.words.refresh(report)
+        self.holds.refresh()
+        self.pot.refresh()
 
     def commit_pending(self) -> None:
         """Take what an open field holds."""
