@@ -17,8 +17,8 @@ from PySide6.QtWidgets import QApplication, QFileDialog
 from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.charts import saving
-from fluxlab.gui.charts.fluid_drawing import Saved, grip_box
-from fluxlab.gui.charts.fluid_words import at_temperature, thick
+from fluxlab.gui.charts.fluid_drawing import grip_box
+from fluxlab.gui.charts.fluid_words import Saved, at_temperature, thick
 from fluxlab.gui.charts.fluidity import FluidityChart
 from fluxlab.gui.charts.fluidity_part import Fluidity
 from fluxlab.gui.charts.scale import even_axis, log_axis

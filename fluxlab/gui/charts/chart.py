@@ -1,5 +1,9 @@
 """A chart on the page: built after the page has been painted, saved and copied from its menu."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, QTimer
 from PySide6.QtGui import (
     QContextMenuEvent,
@@ -14,13 +18,15 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from fluxlab.gui import theme
-from fluxlab.gui.charts.plot import Plot
-from fluxlab.gui.charts.saving import save_picture
 from fluxlab.gui.charts.scale import Axis, Field
 from fluxlab.gui.export import save_csv
 from fluxlab.gui.tables import tsv
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.menus import Menu
+
+if TYPE_CHECKING:
+    from fluxlab.gui.charts.plot import Plot
+    from fluxlab.gui.charts.saving import Form
 
 AFTER_PAINT_MS = 40
 
@@ -70,6 +76,8 @@ class Chart(QWidget):
 
     def build(self) -> None:
         """Make the plot, once."""
+        from fluxlab.gui.charts.plot import Plot
+
         if self.plot is None:
             self.plot = Plot(self, self.draw)
             self._place()
@@ -168,11 +176,16 @@ class Chart(QWidget):
         menu = Menu(self)
         menu.entry("Copy the figures", self.copy, "Ctrl+C")
         menu.addSeparator()
-        menu.entry("Save as SVG…", lambda: save_picture(self, "svg"))
-        menu.entry("Save as PNG…", lambda: save_picture(self, "png"))
+        menu.entry("Save as SVG…", lambda: self._save("svg"))
+        menu.entry("Save as PNG…", lambda: self._save("png"))
         menu.entry("Save as CSV…", lambda: save_csv(self, f"{self.file_name}.csv", self.as_rows()))
         menu.aboutToHide.connect(menu.deleteLater)
         return menu
+
+    def _save(self, form: Form) -> None:
+        from fluxlab.gui.charts.saving import save_picture
+
+        save_picture(self, form)
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         """Open the menu."""

@@ -1,7 +1,5 @@
 """How the fluidity curve is drawn: bands, lines, the limit, the pour with its figure, and what was saved."""
 
-from dataclasses import dataclass
-
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
@@ -9,7 +7,7 @@ from fluxlab.design.fluid_types import FluidReport
 from fluxlab.gui import theme
 from fluxlab.gui.charts import marks
 from fluxlab.gui.charts.fluid_paths import FluidPaths, differ_most
-from fluxlab.gui.charts.fluid_words import at_temperature, plain_limit, thick, value_words
+from fluxlab.gui.charts.fluid_words import Saved, at_temperature, plain_limit, thick, value_words
 from fluxlab.gui.charts.scale import Field
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.fields import show_number
@@ -18,15 +16,6 @@ GAP = 10.0
 ROOM = 0.72
 NEAR = 1.001
 """A viscosity that the solver put on its limit is not over it."""
-
-
-@dataclass(frozen=True, slots=True)
-class Saved:
-    """Where the saved revision pours [degC] and how thick it is there [Pa s]."""
-
-    words: str
-    pour: float
-    value: float
 
 
 def draw_grid(painter: QPainter, field: Field) -> None:

@@ -1,5 +1,6 @@
 """The fluidity curve in words and in rows: what the picture says, for a screen reader, a spreadsheet and the title."""
 
+from dataclasses import dataclass
 from math import exp, log
 
 from fluxlab.design.fluid_types import FluidReport, Likely
@@ -7,6 +8,15 @@ from fluxlab.gui.widgets.fields import show_number
 
 UNKNOWN = "Not known: enter what the ore is made of."
 TITLES = ("°C", "Pa·s", "1 in 2 from", "1 in 2 to", "9 in 10 from", "9 in 10 to")
+
+
+@dataclass(frozen=True, slots=True)
+class Saved:
+    """Where the saved revision pours [degC] and how thick it is there [Pa s]."""
+
+    words: str
+    pour: float
+    value: float
 
 
 def thick(value: float) -> str:

@@ -1,15 +1,20 @@
 """The fluidity chart: viscosity over temperature with its likely range, the pour line to be dragged."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QPoint, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter
 from PySide6.QtWidgets import QWidget
 
 from fluxlab.design.fluid_types import FluidReport
-from fluxlab.gui.charts import fluid_drawing as draw
 from fluxlab.gui.charts.chart import Chart
-from fluxlab.gui.charts.fluid_paths import FluidPaths, fluid_paths
-from fluxlab.gui.charts.fluid_words import curve_rows, sentence, spoken
+from fluxlab.gui.charts.fluid_words import Saved, curve_rows, sentence, spoken
 from fluxlab.gui.charts.scale import Axis, Field, even_axis, log_axis
+
+if TYPE_CHECKING:
+    from fluxlab.gui.charts.fluid_paths import FluidPaths
 
 STEP = 5.0
 HIT = 14.0
@@ -28,7 +33,7 @@ class FluidityChart(Chart):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("Fluidity", "fluidity", parent)
         self.fluid: FluidReport | None = None
-        self.saved: draw.Saved | None = None
+        self.saved: Saved | None = None
         self._paths: tuple[FluidReport, Field, FluidPaths] | None = None
         self._held: tuple[Axis, Axis] | None = None
         self._last: float | None = None
@@ -36,7 +41,7 @@ class FluidityChart(Chart):
 
     # -- what is shown --------------------------------------------------------------------------------------------
 
-    def show_fluid(self, fluid: FluidReport | None, saved: draw.Saved | None = None) -> None:
+    def show_fluid(self, fluid: FluidReport | None, saved: Saved | None = None) -> None:
         """Show the melt as a liquid, and where the saved revision stands."""
         if (fluid, saved) == (self.fluid, self.saved):
             return
@@ -66,6 +71,8 @@ class FluidityChart(Chart):
 
     def draw(self, painter: QPainter, field: Field) -> None:
         """Draw the curve and all that stands beside it."""
+        from fluxlab.gui.charts import fluid_drawing as draw
+
         fluid = self.fluid
         if fluid is None or fluid.curve is None:
             draw.draw_empty(painter, field, sentence(fluid), self.hasFocus())
@@ -79,6 +86,8 @@ class FluidityChart(Chart):
         draw.draw_pour(painter, field, fluid, self.hasFocus())
 
     def _paths_in(self, fluid: FluidReport, field: Field) -> FluidPaths:
+        from fluxlab.gui.charts.fluid_paths import fluid_paths
+
         kept = self._paths
         if kept is None or kept[0] is not fluid or kept[1] != field:
             kept = self._paths = fluid, field, fluid_paths(fluid, field)
@@ -99,17 +108,21 @@ class FluidityChart(Chart):
         field = self.field()
         if field is None or self.fluid is None or self.fluid.curve is None:
             return QRectF()
+        from fluxlab.gui.charts.fluid_drawing import grip_box
+
         x = field.x(self.fluid.pour)
         line = QRectF(x - HIT, 0, 2 * HIT, field.height)
-        return line.united(draw.grip_box(field, self.fluid)).translated(self.at(QPointF(0, 0)))
+        return line.united(grip_box(field, self.fluid)).translated(self.at(QPointF(0, 0)))
 
     def _takes(self, place: QPointF) -> bool:
         field, fluid = self.field(), self.fluid
         if field is None or fluid is None or fluid.curve is None:
             return False
+        from fluxlab.gui.charts.fluid_drawing import grip_box
+
         there = self.in_field(place)
         on_line = abs(there.x() - field.x(fluid.pour)) <= HIT and 0 <= there.y() <= field.height
-        return on_line or draw.grip_box(field, fluid).contains(there)
+        return on_line or grip_box(field, fluid).contains(there)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Take the line."""

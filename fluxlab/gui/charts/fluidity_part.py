@@ -1,12 +1,14 @@
 """The section "Fluidity" of the Flux place: the chart on the bench."""
 
+from __future__ import annotations
+
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QWidget
 
 from fluxlab.gui.bridge import Bench
-from fluxlab.gui.charts.fluid_drawing import Saved
+from fluxlab.gui.charts.fluid_words import Saved
 from fluxlab.gui.charts.fluidity import FluidityChart
 from fluxlab.gui.charts.save_button import SaveButton
 from fluxlab.gui.widgets.section import Section
@@ -20,12 +22,12 @@ DOUBT = "Pa·s over °C, low confidence"
 EDIT = "set_pour_temperature"
 
 
-def fluid_of(report: "Report") -> "FluidReport | None":
+def fluid_of(report: Report) -> FluidReport | None:
     """What a report says of the melt as a liquid; nothing while the ore is not described, as flux alone is no melt."""
     return report.fluid if ore_known(report) else None
 
 
-def ore_known(report: "Report") -> bool:
+def ore_known(report: Report) -> bool:
     """Whether anything is told of what the ore is made of."""
     ore = report.work.recipe.ore
     return bool({"minerals": ore.minerals, "oxides": ore.oxides, "elements": ore.elements}[ore.known_by])

@@ -1,13 +1,15 @@
 """Contours of the slag map: lines along which the melt is equally thick, joined from cell to cell."""
 
+from __future__ import annotations
+
 from collections import defaultdict
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from fluxlab.design.map_types import Point
 from fluxlab.gui.charts.map_grid import Rows
 
 if TYPE_CHECKING:
+    from fluxlab.design.map_types import Point
     from fluxlab.gui.charts.map_grid import Numbers
 
 Edge = tuple[int, int, bool]
@@ -27,7 +29,7 @@ def contour(rows: Rows, level: float) -> list[list[Point]]:
     return [[_cut(z, x, y, edge) for edge in chain] for chain in _chains(_pieces(z))]
 
 
-def _pieces(z: "Numbers") -> list[tuple[Edge, Edge]]:
+def _pieces(z: Numbers) -> list[tuple[Edge, Edge]]:
     """For each cell that the zero line crosses, the edges by which it enters and leaves."""
     import numpy as np
 
@@ -81,7 +83,7 @@ def _follow(
         found.append(edge)
 
 
-def _cut(z: "Numbers", x: "Numbers", y: "Numbers", edge: Edge) -> Point:
+def _cut(z: Numbers, x: Numbers, y: Numbers, edge: Edge) -> Point:
     """Where the zero line crosses an edge."""
     i, j, along = edge
     a, b = (z[i, j], z[i, j + 1]) if along else (z[i, j], z[i + 1, j])

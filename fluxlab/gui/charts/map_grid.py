@@ -1,13 +1,15 @@
 """The field of the slag map as numbers: rows as they come, evened out to pixels, and the contours through them."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
-
-from fluxlab.design.map_types import FieldRow
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
+
+    from fluxlab.design.map_types import FieldRow
 
     Numbers = NDArray[Any]
     Marks = NDArray[np.bool_]
@@ -37,9 +39,9 @@ class Evened:
     `known` is None where all of it is, `crystals` where there are none.
     """
 
-    values: "Numbers"
-    known: "Marks | None"
-    crystals: "Marks | None"
+    values: Numbers
+    known: Marks | None
+    crystals: Marks | None
 
 
 def even_out(rows: Rows, low: float, high: float, width: int, height: int) -> Evened | None:
@@ -59,14 +61,14 @@ def even_out(rows: Rows, low: float, high: float, width: int, height: int) -> Ev
     down = _between(places, 1.0 - (np.arange(height) + 0.5) / height)
     crystals = np.array([row.crystals for row in ordered], dtype=np.float32)
 
-    def at_pixels(grid: "Numbers") -> "Numbers":
+    def at_pixels(grid: Numbers) -> Numbers:
         before, after, share = down
         tall = grid[before] + (grid[after] - grid[before]) * share[:, None]
         before, after, share = across
         made: Numbers = tall[:, before] + (tall[:, after] - tall[:, before]) * share
         return made
 
-    def marked(grid: "Numbers") -> "Marks | None":
+    def marked(grid: Numbers) -> Marks | None:
         return None if grid.all() else at_pixels(grid) > 0.5
 
     free = 1.0 - crystals
@@ -78,7 +80,7 @@ def even_out(rows: Rows, low: float, high: float, width: int, height: int) -> Ev
     )
 
 
-def _filled(values: "Numbers", known: "Marks") -> "Numbers":
+def _filled(values: Numbers, known: Marks) -> Numbers:
     """Unknown points take the nearest known one of their row, rows without any those of the nearest row with some."""
     import numpy as np
 
@@ -92,7 +94,7 @@ def _filled(values: "Numbers", known: "Marks") -> "Numbers":
     return filled
 
 
-def _between(places: "Numbers", wanted: "Numbers") -> "tuple[Numbers, Numbers, Numbers]":
+def _between(places: Numbers, wanted: Numbers) -> tuple[Numbers, Numbers, Numbers]:
     """For each value wanted the numbers of the `places` (rising) before and after it, and how far it lies between."""
     import numpy as np
 

@@ -1,16 +1,21 @@
 """The outline of the slag map: where every must holds, each side named with its limit, the outside veiled."""
 
+from __future__ import annotations
+
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPainterPath, QPen, QPolygonF
 
-from fluxlab.design.map_types import Outline, Point, Side
 from fluxlab.gui import theme
 from fluxlab.gui.charts import marks
 from fluxlab.gui.charts.scale import Field
+
+if TYPE_CHECKING:
+    from fluxlab.design.map_types import Outline, Point, Side
 
 THICK, BROKEN, CASING = 2.4, 4.0, 5.4
 VEIL = 0.42

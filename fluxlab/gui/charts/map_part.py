@@ -1,13 +1,14 @@
 """The section "Slag map" of the Flux place: the map on the bench, swept anew whenever the recipe changes."""
 
+from __future__ import annotations
+
 import time
-from concurrent.futures import Future, ThreadPoolExecutor
 from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint, QTimer
 from PySide6.QtWidgets import QWidget
 
-from fluxlab.design.map_types import FieldRow, MapFrame, Outline
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Report
 from fluxlab.gui.bridge import Bench
@@ -20,6 +21,11 @@ from fluxlab.gui.charts.slag_map import SlagMap
 from fluxlab.gui.widgets.buttons import icon_button
 from fluxlab.gui.widgets.menus import Menu
 from fluxlab.gui.widgets.section import Section
+
+if TYPE_CHECKING:
+    from concurrent.futures import Future, ThreadPoolExecutor
+
+    from fluxlab.design.map_types import MapFrame, Outline
 
 QUIET = 0.25
 """After so long without a change the map follows at once [s], else it waits until the changes pause."""
@@ -105,6 +111,8 @@ class SlagMapPart(Section):
         return map_sweep.freed(work, self._placed)
 
     def _came(self, parts: list[object]) -> None:
+        from fluxlab.design.map_types import FieldRow
+
         rows = [part for part in parts if isinstance(part, FieldRow)]
         for part in parts:
             if isinstance(part, map_sweep.Ground):
@@ -132,6 +140,8 @@ class SlagMapPart(Section):
     def _ask_for_safe(self, work: Work, frame: MapFrame) -> None:
         """The safe region takes long: a worker finds it, one at a time, on values that nobody changes."""
         if self._worker is None:
+            from concurrent.futures import ThreadPoolExecutor
+
             self._worker = ThreadPoolExecutor(1)
         if self._safe is not None:
             self._safe.cancel()

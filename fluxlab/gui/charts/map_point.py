@@ -1,13 +1,18 @@
 """The recipe on the map: the knob for the hand, where the drag began, and how far the ore may carry it."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen
 
-from fluxlab.design.map_types import Point
 from fluxlab.gui import theme
 from fluxlab.gui.charts import marks
-from fluxlab.gui.charts.map_outline import polygon
 from fluxlab.gui.charts.scale import Field
+
+if TYPE_CHECKING:
+    from fluxlab.design.map_types import Point
 
 KNOB, HIT = 18.0, 28.0
 
@@ -45,6 +50,8 @@ def draw_trail(painter: QPainter, start: QPointF, end: QPointF) -> None:
 
 def draw_cloud(painter: QPainter, field: Field, points: tuple[Point, ...]) -> None:
     """The ellipse of the ore's spread."""
+    from fluxlab.gui.charts.map_outline import polygon
+
     if len(points) > 2:
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(QPen(theme.tokens().ink, 1.4))

@@ -1,16 +1,18 @@
 """What the slag map asks of the design rooms, in the order in which it is drawn."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from fluxlab.design.map_types import Axis, AxisPair, MapFrame, Outline, Point
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Report
 from fluxlab.gui.widgets.fields import show_number
 
 if TYPE_CHECKING:
     from fluxlab.design.map_axes import MapProblem
+    from fluxlab.design.map_types import Axis, AxisPair, MapFrame, Outline, Point
 
 Placed = frozenset[tuple[str, float]]
 """Rows that drags on the map have fixed, with their weights [g]."""
@@ -24,7 +26,7 @@ class Ground:
 
     pairs: tuple[AxisPair, ...]
     frame: MapFrame | None
-    problem: "MapProblem | None"
+    problem: MapProblem | None
 
 
 def pair_id(pair: AxisPair) -> str:
@@ -80,7 +82,7 @@ def fixed_since(before: Work, after: Work) -> Placed:
     return frozenset((flux, grams) for flux, grams in now if grams is not None and flux not in were)
 
 
-def try_at(work: Work, placed: Placed, problem: "MapProblem", x: float, y: float) -> tuple[str, Work]:
+def try_at(work: Work, placed: Placed, problem: MapProblem, x: float, y: float) -> tuple[str, Work]:
     """The recipe at a point of the map with its free rows held there, quick enough to follow the hand."""
     work = freed(work, placed)
     from fluxlab.design import edits
@@ -91,7 +93,7 @@ def try_at(work: Work, placed: Placed, problem: "MapProblem", x: float, y: float
     return edits.paste_weights(work, rows)
 
 
-def put_at(work: Work, placed: Placed, problem: "MapProblem", point: Point, before: Point) -> tuple[str, Work]:
+def put_at(work: Work, placed: Placed, problem: MapProblem, point: Point, before: Point) -> tuple[str, Work]:
     """The edit that brings the recipe to a point of the map, and its label."""
     from fluxlab.design import edits
     from fluxlab.design.map_report import recipe_at

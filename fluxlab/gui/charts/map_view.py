@@ -1,21 +1,27 @@
 """What the slag map shows: tints, the region where every must holds, the recipe as a knob."""
 
+from __future__ import annotations
+
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint, QPointF, QRectF, Qt
 from PySide6.QtGui import QImage, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QWidget
 
-from fluxlab.design.map_types import FieldRow, MapFrame, Outline, Point
 from fluxlab.gui import theme
-from fluxlab.gui.charts import map_outline, map_picture, map_point, marks
+from fluxlab.gui.charts import map_point, marks
 from fluxlab.gui.charts.chart import Chart
 from fluxlab.gui.charts.fluid_words import UNKNOWN
-from fluxlab.gui.charts.map_grid import Rows
 from fluxlab.gui.charts.map_levels import levels
 from fluxlab.gui.charts.map_words import NOTHING_HOLDS, field_rows, spoken
 from fluxlab.gui.charts.scale import Axis, Field, even_axis
 from fluxlab.gui.widgets import text as type_
+
+if TYPE_CHECKING:
+    from fluxlab.design.map_types import FieldRow, MapFrame, Outline, Point
+    from fluxlab.gui.charts import map_picture
+    from fluxlab.gui.charts.map_grid import Rows
 
 BEFORE = "for the recipe before"
 DIM = 0.6
@@ -87,6 +93,8 @@ class MapView(Chart):
 
     def begin_field(self, limit: float | None) -> None:
         """A new field is on its way; the old one stays, dimmed, until it is whole."""
+        from fluxlab.gui.charts.map_grid import Rows
+
         if self.frame is None:
             return
         self._coming = Rows(self.frame.pair.x.low, self.frame.pair.x.high)
@@ -179,6 +187,8 @@ class MapView(Chart):
 
     def draw(self, painter: QPainter, field: Field) -> None:
         """Draw tints, outline, marks and knob, from the back to the front."""
+        from fluxlab.gui.charts import map_outline, map_picture
+
         frame = self.frame
         if frame is None:
             _sentence(painter, field, self.empty, self.hasFocus())
@@ -219,6 +229,8 @@ class MapView(Chart):
         return tuple((x + dx, y + dy) for x, y in frame.cloud.points)
 
     def _picture(self, field: Field, fine: float) -> tuple[QImage | None, tuple[map_picture.Line, ...], QPainterPath]:
+        from fluxlab.gui.charts import map_picture
+
         rows = self.rows
         if rows is None:
             return None, (), QPainterPath()

@@ -1,11 +1,16 @@
 """The slag map in words and rows: what the picture says, for a screen reader and a spreadsheet."""
 
-from math import isfinite
+from __future__ import annotations
 
-from fluxlab.design.map_types import Axis, MapFrame
+from math import isfinite
+from typing import TYPE_CHECKING
+
 from fluxlab.gui.charts.fluid_words import UNKNOWN
 from fluxlab.gui.charts.map_grid import Rows
 from fluxlab.gui.widgets.fields import show_number
+
+if TYPE_CHECKING:
+    from fluxlab.design.map_types import Axis, MapFrame
 
 NOTHING_HOLDS = "No recipe on this map keeps every must. Open a limit among the targets."
 

@@ -1,12 +1,18 @@
 """The slag map under the hand: its knob is dragged, or moved by the arrow keys."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import QWidget
 
-from fluxlab.design.map_types import Axis, Point
 from fluxlab.gui.charts import map_point
 from fluxlab.gui.charts.map_view import MapView
+
+if TYPE_CHECKING:
+    from fluxlab.design.map_types import Axis, Point
 
 STEPS: dict[int, tuple[int, int]] = {
     Qt.Key.Key_Left: (-1, 0),
