@@ -18,7 +18,7 @@ from fluxlab.gui.widgets.menus import Menu
 ROW = 20
 HEAD = 22
 GROUP = 24
-NAME = 112
+NAME = 106
 COLUMNS = ("Degree", "Basicity", "Viscosity")
 GROUPS = {"flux": "One part more of a flux, to 100 of slag", "oxide": "One part more of an oxide of the ore"}
 
@@ -41,7 +41,7 @@ def signed(value: float, places: int) -> str:
 
 def thinner(change: float) -> str:
     """A change of log10 of the viscosity as a change of the viscosity [%]."""
-    return f"{signed(100.0 * (10.0**change - 1.0), 0)} %"
+    return f"{signed(100.0 * (10.0**change - 1.0), 1)} %"
 
 
 def bars_of(moves: tuple[Move, ...]) -> list[tuple[Bar | None, Bar | None, Bar | None]]:
@@ -176,9 +176,9 @@ class Moves(QWidget):
 
 def _bar(painter: QPainter, box: QRectF, bar: Bar | None) -> None:
     t = theme.tokens()
-    figure = theme.scaled(44)
-    middle = round(box.left() + (box.width() - figure) / 2)
-    half = (box.width() - figure) / 2 - 4
+    figure = theme.scaled(50)
+    middle = round(box.left() + 2 + (box.width() - figure) / 2)
+    half = (box.width() - figure) / 2 - 3
     painter.fillRect(QRectF(middle, box.top() + 3, 1, box.height() - 5), t.edge)
     base = type_.middle(box, 12)
     if bar is None:
