@@ -178,7 +178,7 @@ def _bar(painter: QPainter, box: QRectF, bar: Bar | None) -> None:
     t = theme.tokens()
     figure = theme.scaled(50)
     middle = round(box.left() + 2 + (box.width() - figure) / 2)
-    half = (box.width() - figure) / 2 - 3
+    half = (box.width() - figure) / 2 - 5
     painter.fillRect(QRectF(middle, box.top() + 3, 1, box.height() - 5), t.edge)
     base = type_.middle(box, 12)
     if bar is None:
