@@ -771,3 +771,11 @@ def test_the_left_axis_is_as_wide_as_its_figures(chart):
     widest = max(theme.metrics(12).horizontalAdvance(words) for _, words in chart.axes()[1].ticks)
     assert chart.plot.origin().x() >= widest + 5
     assert chart.plot.origin().x() > narrow
+
+
+def test_a_step_on_the_map_is_named_by_what_changed(part, bench):
+    problem, here = part.ground.problem, (2.0, 0.4)
+    label, _ = map_sweep.put_at(bench.work, frozenset(), problem, (1.9, 0.4), here)
+    assert label == "Degree 2.00 → 1.90 on the map"
+    label, _ = map_sweep.put_at(bench.work, frozenset(), problem, (1.9, 0.35), here)
+    assert label == "Degree 2.00 → 1.90, borate 0.40 → 0.35 on the map"

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 Placed = frozenset[tuple[str, float]]
 """Rows that drags on the map have fixed, with their weights [g]."""
+SHORT = {"degree": "degree", "borate": "borate", "flux_to_ore": "flux to ore"}
+"""What a step on the map calls its axes."""
 CELLS = 40
 """Points of the field along each axis: a row of so many is worked out in about one slice."""
 
@@ -107,13 +109,14 @@ def put_at(work: Work, placed: Placed, problem: MapProblem, point: Point, before
 
 
 def _label(pair: AxisPair, before: Point, after: Point) -> str:
-    """The step in words: "Silicate degree 1.42 → 1.66 on the map"."""
+    """The step in words: "Degree 1.42 → 1.66 on the map"."""
     named = []
     for axis, old, new in zip((pair.x, pair.y), before, after, strict=True):
         figures = f"{old:.{axis.decimals}f}", f"{new:.{axis.decimals}f}"
         if figures[0] != figures[1]:
-            named.append(f"{axis.label} {figures[0]} → {figures[1]}")
-    return f"{', '.join(named) or pair.x.label} on the map"
+            named.append(f"{SHORT.get(axis.key, axis.label)} {figures[0]} → {figures[1]}")
+    words = f"{', '.join(named) or SHORT.get(pair.x.key, pair.x.label)} on the map"
+    return words[:1].upper() + words[1:]
 
 
 def place_of(report: Report, pair: AxisPair) -> Point | None:
