@@ -49,7 +49,7 @@ def evaluate(work: Work) -> Report:
     litres = _gas_litres(found)
     fluid = fluid_report(work, found)
     pot = pot_report(work, found, fill, at_pour(fluid))
-    chances = chance(work, found, pour_of(fluid))
+    chances = chance(work, found, pour_of(found, fluid))
     rules = cautions(with_fluid(with_pot(facts_of(work, found, fill, mould), pot), fluid))
     reasons = why(found.compiled, found.result)
     without, held_by = _without_wish(found)

@@ -65,8 +65,13 @@ def fluid_report(work: Work, found: Balance) -> FluidReport:
 
 def limit_of(found: Balance) -> float:
     """Thickest melt that the recipe allows at the pour [Pa s]."""
+    return limit_asked(found) or LIMIT
+
+
+def limit_asked(found: Balance) -> float | None:
+    """Thickest melt at the pour that a target of the recipe allows [Pa s]; None where none asks."""
     asked = next((t.hi for t in found.targets if t.key == "viscosity" and t.on and t.hi is not None), None)
-    return asked if asked is not None and asked > 0.0 else LIMIT
+    return asked if asked is not None and asked > 0.0 else None
 
 
 def at_pour(fluid: FluidReport) -> Amount | None:
@@ -75,12 +80,10 @@ def at_pour(fluid: FluidReport) -> Amount | None:
     return None if at is None else Amount(at.value, at.low90, at.high90)
 
 
-def pour_of(fluid: FluidReport) -> Pour | None:
-    """The limit on viscosity at the pour with the error of the prediction; None where no viscosity is known."""
-    at = fluid.at_pour
-    if at is None or fluid.limit is None:
-        return None
-    return Pour(_told_log, log10(at.high90 / at.value), fluid.pour, fluid.limit)
+def pour_of(found: Balance, fluid: FluidReport) -> Pour | None:
+    """The recipe's limit on viscosity at the pour with the error of the prediction; None where either is wanting."""
+    at, most = fluid.at_pour, limit_asked(found)
+    return None if at is None or most is None else Pour(_told_log, log10(at.high90 / at.value), fluid.pour, most)
 
 
 def _told_log(n: Vec, temperature: float) -> Vec:

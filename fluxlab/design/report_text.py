@@ -130,7 +130,11 @@ def _named(target: TargetReport) -> str:
 
 
 def _reached(target: TargetReport) -> str:
-    return "not defined" if target.value is None else f"{target.value:.{target.decimals}f} {target.unit}".rstrip()
+    if target.value is None:
+        return "not defined"
+    if target.too_small:
+        return f"under {target.floor:g} {target.unit}"
+    return f"{target.value:.{target.decimals}f} {target.unit}".rstrip()
 
 
 def _band(target: TargetReport) -> str:

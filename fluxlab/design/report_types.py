@@ -158,7 +158,10 @@ class LineReport:
 
 @dataclass(frozen=True, slots=True)
 class TargetReport:
-    """One target with the value that the recipe reaches. `state` speaks of the band as a whole."""
+    """One target with the value that the recipe reaches. `state` speaks of the band as a whole.
+
+    A value under `floor` is told as "under the floor" only: nothing as small was ever measured.
+    """
 
     key: str
     label: str
@@ -175,6 +178,12 @@ class TargetReport:
     sentence: str
     source: str
     convention: Convention | None = None
+    floor: float | None = None
+
+    @property
+    def too_small(self) -> bool:
+        """Whether the value lies under the floor."""
+        return self.value is not None and self.floor is not None and self.value < self.floor
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from fluxlab.design.recipe import Target
 from fluxlab.design.report_types import TargetReport
 from fluxlab.design.windows import shape, words
 from fluxlab.materials.oxides import Vec
+from fluxlab.slag.viscosity import FLOOR
 
 State = Literal["inside", "at lo", "at hi", "below", "above", "undefined", "off"]
 _EDGE = 1e-3
@@ -63,6 +64,7 @@ def _report(found: Balance, t: Target, sources: dict[str, str]) -> TargetReport:
         sentence=_sentence(text, t, value, state),
         source=sources.get(t.key) or text["source"],
         convention=t.convention or ("SB" if t.key == "degree" else None),
+        floor=FLOOR if t.key == "viscosity" else None,
     )
 
 
@@ -91,6 +93,8 @@ def _sentence(text: dict[str, str], t: Target, value: float | None, state: State
         return f"{label} cannot be worked out for this charge"
     decimals = int(text["decimals"])
     got = f"{value:.{decimals}f}"
+    if t.key == "viscosity" and value < FLOOR:
+        return f"{label} under {FLOOR:g}{unit}"
 
     def against(end: float) -> str:
         # One more place where rounding would hide by how much the target is missed.

@@ -15,6 +15,8 @@ from fluxlab.slag.viscosity import CEILING, FLOOR, OPINIONS, Viscosity, viscosit
 WHERE = "slag"
 THIN_DATA = 0.016
 """Leverage past which a prediction is an extrapolation [-]."""
+THINLY_MEASURED = 1.0
+"""Viscosity below which hardly any point of the data lies: 329 of 92,750 [Pa s]."""
 LOW_WEIGHT = 0.05
 """Weight of a published opinion from which confidence is low [-]; judgement."""
 _TRIAL = "Make a small trial melt, or bring the slag nearer to a common one."
@@ -104,6 +106,9 @@ def _size(pascal_seconds: float) -> Iterator[Issue]:
     if pascal_seconds < FLOOR:
         said = f"Thinner than anything in the data: below {FLOOR:g} Pa·s, no more can be said."
         yield note(WHERE, said, "It pours; mind that it also creeps into pores and cracks.")
+    elif pascal_seconds < THINLY_MEASURED:
+        said = f"Only one measured point in 300 lies below {THINLY_MEASURED:g} Pa·s: little stands behind so thin a melt."
+        yield note(WHERE, said, "Trust the range, not the figure.")
     if pascal_seconds > CEILING:
         yield warning(WHERE, f"Thicker than {CEILING:g} Pa·s, where the equations were not scored.", "Go hotter.")
 

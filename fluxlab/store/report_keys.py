@@ -115,6 +115,7 @@ REPORT_FIGURES: dict[type, dict[str, Figure]] = {
         "lo": _OWN_UNIT,
         "hi": _OWN_UNIT,
         "off_by": _OWN_UNIT,
+        "floor": _OWN_UNIT,
         "decimals": _RATIO,
     },
     IndexReport: {

@@ -261,7 +261,8 @@ def test_odd_input_is_told_in_words(name: str, said: str) -> None:
 def test_the_metal_is_answered_by_the_pot_and_the_certainty_by_the_chance() -> None:
     report = evaluate(work_of())
     verdicts = {v.key: v for v in report.verdicts}
-    assert report.pot is not None and report.chance is not None
+    assert report.pot is not None
+    assert report.chance is not None
     assert verdicts["metal"].answer == report.pot.answer != "unknown"
     assert verdicts["metal"].figure == f"{report.pot.button.mass.value:.3g} g button"
     assert verdicts["sure"].answer == "unknown" or verdicts["sure"].figure.endswith(" %")

@@ -37,4 +37,4 @@ def surer(work: "Work") -> "SaferReport":
     from fluxlab.design.safer import safer
 
     found = balance(work)
-    return told(safer(work, found, pour=pour_of(fluid_report(work, found))), decimal_mark())
+    return told(safer(work, found, pour=pour_of(found, fluid_report(work, found))), decimal_mark())

@@ -16,6 +16,8 @@ _ROOT = QModelIndex()
 
 def figure_of(target: TargetReport, value: float | None) -> str:
     """A value or limit of a target in the places that belong to it, "–" where there is none."""
+    if value is not None and value == target.value and target.too_small and target.floor is not None:
+        return f"< {show_number(target.floor, 1)}"
     return "–" if value is None else show_number(value, target.decimals)
 
 

@@ -13,7 +13,7 @@ from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.words import Caption
 
 ROUTES = ["roast and melt", "nitre", "iron", "lead collection"]
-GOALS = ["least flux", "least cost", "closest to house recipe"]
+GOALS = ["least flux", "least cost", "closest to house recipe", "thinnest slag"]
 
 
 class Targets(Section):
