@@ -107,7 +107,7 @@ def _size(pascal_seconds: float) -> Iterator[Issue]:
         said = f"Thinner than anything in the data: below {FLOOR:g} Pa·s, no more can be said."
         yield note(WHERE, said, "It pours; mind that it also creeps into pores and cracks.")
     elif pascal_seconds < THINLY_MEASURED:
-        said = f"Only one measured point in 300 lies below {THINLY_MEASURED:g} Pa·s: little stands behind so thin a melt."
+        said = f"Only one measured point in 300 lies below {THINLY_MEASURED:g} Pa·s: little is known of so thin a melt."
         yield note(WHERE, said, "Trust the range, not the figure.")
     if pascal_seconds > CEILING:
         yield warning(WHERE, f"Thicker than {CEILING:g} Pa·s, where the equations were not scored.", "Go hotter.")

@@ -32,13 +32,17 @@ class WhatHoldsIt(Section):
 
     def show_ways_out(self) -> None:
         """Open the plate of everything that would let the targets hold."""
+        self.ways_out_beside(self.ways)
+
+    def ways_out_beside(self, widget: QWidget) -> None:
+        """The same beside what asked for it."""
         from fluxlab.gui.flux.asking import ways_out
         from fluxlab.gui.flux.plates import WaysOut
 
         fighting = self._bench.report.solve.status in ("relaxed", "impossible")
         plate = WaysOut(ways_out(self._bench.work), fighting, self.window())
         plate.mended.connect(self.mended)
-        plate.open_at(self.ways)
+        plate.open_at(widget)
 
     def show_reasons(self) -> None:
         """Open the plate of reasons."""

@@ -131,7 +131,7 @@ class FluxPlace(QWidget):
         elif mend.edit == "make_safer":
             self.tell("sure", self.strip.cells[4])
         elif mend.edit == "show_ways_out":
-            self.slag.holds.show_ways_out()
+            self.slag.holds.ways_out_beside(self.strip.cells[0])
         else:
             self.bench.do(mend.edit, *mend.arguments)
 

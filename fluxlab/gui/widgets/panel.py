@@ -37,9 +37,9 @@ class Panel(QWidget):
         y = foot.y()
         if y + self.height() > self._window.height() - 4:
             y = head.y() - self.height()
-        if y < 4:
-            y = max(4, self._window.height() - self.height() - 4)
-        self.move(x, y)
+        lowest = self._window.height() - self.height() - 4
+        # what it belongs to may be scrolled out of sight
+        self.move(x, max(4, lowest if y < 4 else min(y, lowest)))
         self.show()
         self.raise_()
         app = QApplication.instance()
