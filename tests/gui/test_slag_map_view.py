@@ -203,7 +203,7 @@ def test_the_turn_from_warm_to_cool_lies_at_the_operators_limit():
 
 
 def test_the_tint_at_a_point_is_that_of_its_viscosity(filled):
-    image, _, _ = filled._picture(filled.field(), 1.0)
+    image, _ = filled._picture(filled.field(), 1.0)
     field = filled.field()
     steps = levels(1.0)
     for degree in (1.0, 1.25, 1.5, 1.7, 1.9):
@@ -216,13 +216,13 @@ def test_the_tint_at_a_point_is_that_of_its_viscosity(filled):
 
 
 def test_what_cannot_be_reached_has_no_tint(filled):
-    image, _, _ = filled._picture(filled.field(), 1.0)
+    image, _ = filled._picture(filled.field(), 1.0)
     field = filled.field()
     assert image.pixelColor(QPoint(int(field.x(0.93)), int(field.y(0.73)))).alpha() == 0
 
 
 def test_crystals_are_hatched_and_not_only_coloured(filled):
-    image, _, _ = filled._picture(filled.field(), 1.0)
+    image, _ = filled._picture(filled.field(), 1.0)
     field = filled.field()
     y = int(field.y(0.2))
     row = [image.pixelColor(x, y) == LIGHT.ink2 for x in range(int(field.x(0.92)), int(field.x(1.02)))]
@@ -276,7 +276,8 @@ def test_a_contour_ends_where_nothing_is_known():
 
 def test_the_figures_on_the_contours_keep_clear_of_the_plates(filled):
     field = filled.field()
-    _, lines, _ = filled._picture(field, 1.0)
+    filled._picture(field, 1.0)
+    lines = filled._lines()
     inside = map_outline.region(field, filled.frame.outline)
     taken = [plate.box for plate in map_outline.plates(field, filled.frame.outline, frozenset(), [])]
     placed = 0

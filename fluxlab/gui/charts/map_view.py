@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import ceil
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint, QPointF, QRectF, Qt
-from PySide6.QtGui import QImage, QPainter, QPainterPath, QPen
+from PySide6.QtGui import QImage, QPaintEngine, QPainter, QPainterPath, QPen, QPixmap
 from PySide6.QtWidgets import QWidget
 
 from fluxlab.gui import theme
@@ -49,6 +50,7 @@ class MapView(Chart):
         self.start: Point | None = None
         self.whisper = ""
         self._drawn: tuple[tuple[object, ...], QImage | None, tuple[map_picture.Line, ...], QPainterPath] | None = None
+        self._kept: tuple[tuple[object, ...], MapFrame, QPixmap] | None = None
         self._say()
 
     # -- what is shown --------------------------------------------------------------------------------------------
@@ -195,23 +197,13 @@ class MapView(Chart):
             return
         painter.save()
         painter.setClipRect(QRectF(1, 0, field.width - 1, field.height))
-        image, lines, path = self._picture(field, painter.device().devicePixelRatioF())
-        if image is not None:
-            painter.setOpacity(DIM if self.stale else 1.0)
-            painter.drawImage(QPointF(0, 0), image)
-            map_picture.draw_lines(painter, path)
-            painter.setOpacity(1.0)
+        self._draw_ground(painter, field, frame)
         inside = map_outline.region(field, frame.outline)
-        map_outline.draw_veil(painter, field, inside)
         knob = None if self.here is None else map_point.spot(field, self.here)
         taken = [] if knob is None else [map_point.around(knob, map_point.HIT + 6)]
         plates = map_outline.plates(field, frame.outline, self.broken, taken)
         taken += [plate.box for plate in plates]
-        map_outline.draw_outline(painter, field, frame.outline, self.broken)
-        if frame.safe is not None:
-            map_outline.draw_safe(painter, field, frame.safe)
-        if image is not None:
-            map_picture.draw_figures(painter, lines, taken, inside)
+        map_picture.draw_figures(painter, self._lines(), taken, inside)
         map_point.draw_cloud(painter, field, self._cloud(frame))
         map_outline.draw_plates(painter, plates)
         self._notes(painter, field, frame)
@@ -221,6 +213,45 @@ class MapView(Chart):
             map_point.draw_knob(painter, knob, self.hasFocus())
         painter.restore()
 
+    def _draw_ground(self, painter: QPainter, field: Field, frame: MapFrame) -> None:
+        """Draw what the knob does not change; on the screen from a picture that is kept."""
+        fine = painter.device().devicePixelRatioF()
+        picture = self._picture(field, fine)
+        if painter.paintEngine().type() != QPaintEngine.Type.Raster:
+            self._paint_ground(painter, field, frame, picture)
+            return
+        key = (self._drawn and self._drawn[0], id(frame), field, fine, self.stale, self.broken, theme.tokens().dark)
+        if self._kept is None or self._kept[0] != key:
+            pixmap = QPixmap(ceil(field.width * fine), ceil(field.height * fine))
+            pixmap.setDevicePixelRatio(fine)
+            pixmap.fill(Qt.GlobalColor.transparent)
+            inner = QPainter(pixmap)
+            inner.setRenderHint(QPainter.RenderHint.Antialiasing)
+            self._paint_ground(inner, field, frame, picture)
+            inner.end()
+            self._kept = key, frame, pixmap
+        painter.drawPixmap(QPointF(0, 0), self._kept[2])
+
+    def _paint_ground(
+        self, painter: QPainter, field: Field, frame: MapFrame, picture: tuple[QImage | None, QPainterPath]
+    ) -> None:
+        """Paint tints, contours, veil and outlines."""
+        from fluxlab.gui.charts import map_outline, map_picture
+
+        image, path = picture
+        if image is not None:
+            painter.setOpacity(DIM if self.stale else 1.0)
+            painter.drawImage(QPointF(0, 0), image)
+            map_picture.draw_lines(painter, path)
+            painter.setOpacity(1.0)
+        map_outline.draw_veil(painter, field, map_outline.region(field, frame.outline))
+        map_outline.draw_outline(painter, field, frame.outline, self.broken)
+        if frame.safe is not None:
+            map_outline.draw_safe(painter, field, frame.safe)
+
+    def _lines(self) -> tuple[map_picture.Line, ...]:
+        return () if self._drawn is None or self.rows is None else self._drawn[2]
+
     def _cloud(self, frame: MapFrame) -> tuple[Point, ...]:
         """The ellipse, moved along with the knob while that is dragged."""
         if self.here is None or frame.here is None:
@@ -228,19 +259,20 @@ class MapView(Chart):
         dx, dy = self.here[0] - frame.here[0], self.here[1] - frame.here[1]
         return tuple((x + dx, y + dy) for x, y in frame.cloud.points)
 
-    def _picture(self, field: Field, fine: float) -> tuple[QImage | None, tuple[map_picture.Line, ...], QPainterPath]:
+    def _picture(self, field: Field, fine: float) -> tuple[QImage | None, QPainterPath]:
+        """The tints and the contours of the field, made once for each."""
         from fluxlab.gui.charts import map_picture
 
         rows = self.rows
         if rows is None:
-            return None, (), QPainterPath()
+            return None, QPainterPath()
         steps = levels(self.limit)
         key = (id(rows), len(rows.rows), field, fine, steps, theme.tokens().dark)
         if self._drawn is None or self._drawn[0] != key:
             image = map_picture.tinted(rows, field, steps, theme.tokens(), fine)
             lines = map_picture.lines_of(rows, field, steps)
             self._drawn = key, image, lines, map_picture.path_of(lines)
-        return self._drawn[1:]
+        return self._drawn[1], self._drawn[3]
 
     def _notes(self, painter: QPainter, field: Field, frame: MapFrame) -> None:
         t = theme.tokens()
