@@ -13,7 +13,7 @@ from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.fields import show_number
 
 GAP = 10.0
-ROOM = 0.72
+ROOM = 0.82
 NEAR = 1.001
 """A viscosity that the solver put on its limit is not over it."""
 

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 BEFORE = "for the recipe before"
 DIM = 0.6
-ROOM = 0.72
+ROOM = 0.82
 MORE = 1.8
 """A field that is on its way is drawn anew when so many times as many rows have come."""
 EMPTY = even_axis(0.5, 3.0), even_axis(0.0, 0.7)
@@ -203,6 +203,8 @@ class MapView(Chart):
         taken = [] if knob is None else [map_point.around(knob, map_point.HIT + 6)]
         plates = map_outline.plates(field, frame.outline, self.broken, taken)
         taken += [plate.box for plate in plates]
+        if not frame.outline.sides:
+            taken.append(QRectF(0, 0, field.width, theme.scaled(50)))
         map_picture.draw_figures(painter, self._lines(), taken, inside)
         map_point.draw_cloud(painter, field, self._cloud(frame))
         map_outline.draw_plates(painter, plates)
