@@ -15,6 +15,7 @@ from fluxlab.materials.oxides import Vec
 from fluxlab.slag.crystals import crystals
 from fluxlab.slag.interval import LEVELS, chance_below
 from fluxlab.slag.properties import Properties, property_issues, slag_properties
+from fluxlab.slag.solids import stiffening_issues
 from fluxlab.slag.spread import Spread
 from fluxlab.slag.validity import LOW_WEIGHT, THIN_DATA
 from fluxlab.slag.viscosity import FLOOR, OPINIONS, SPAN, Viscosity, log_viscosity, viscosity
@@ -131,4 +132,4 @@ def _crystals(n: Vec) -> tuple[Crystal, ...]:
 
 
 def _issues(n: Vec, pour: float, there: Properties) -> tuple[Issue, ...]:
-    return property_issues(n, pour, there)
+    return (*property_issues(n, pour, there), *stiffening_issues(pour, float(there.workable.liquidus.high90)))

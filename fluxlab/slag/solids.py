@@ -9,14 +9,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from fluxlab.issue import Issue, error, warning
+from fluxlab.issue import Issue, note
 from fluxlab.materials.oxides import Vec
 
 LIKELY, LEAST, MOST = 1.35, 1.0, 1.0 / 0.6
 """Packing figure a: equal spheres, grains of all sizes, angular crystals [-]."""
 _POWER = -2.5
-# judgement: fewer solids than this are lost in the error of the viscosity itself
-_WORTH_SAYING = 0.05
+_SHARES = (0.1, 0.3)
+"""Shares of solids that are told as examples [by volume]; how much stays is not predicted."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -33,27 +33,17 @@ def thickening(solids: Vec) -> Thickening:
     return Thickening(*(_factor(np.asarray(solids, dtype=np.float64), packing) for packing in (LIKELY, LEAST, MOST)))
 
 
-def solid_share(mass: float, density: float, melt_volume: float) -> float:
-    """Share of solids by volume [0..1] of a mass [g] and density [g/cm3] in a melt volume [cm3]; 0 without either."""
-    solid = mass / density if density > 0.0 else 0.0
-    together = solid + melt_volume
-    return solid / together if together > 0.0 else 0.0
-
-
-def solids_issues(share: float) -> tuple[Issue, ...]:
-    """What a share of solids [0..1 by volume] means for the pour."""
-    if not share >= _WORTH_SAYING:
+def stiffening_issues(pour: float, last_crystal: float) -> tuple[Issue, ...]:
+    """What crystals would do to the pour, where it lies below the highest temperature of the last crystal [degC]."""
+    if not pour < last_crystal:
         return ()
-    found = thickening(np.asarray(share))
-    percent = 100.0 * share
-    if not np.isfinite(found.likely):
-        said = f"{percent:.0f} % of the melt by volume is solid: the grains jam and it does not flow."
-        return (error("slag", said, "Use more flux, go hotter or hold longer."),)
-    end = f"{found.high:.1f}" if np.isfinite(found.high) else "no flow at all"
-    said = (
-        f"{percent:.0f} % of the melt by volume is solid: {found.likely:.1f} times thicker ({found.low:.1f} to {end})."
-    )
-    return (warning("slag", said, "Use more flux, go hotter or hold longer."),)
+    found = thickening(np.array(_SHARES))
+    told = [
+        f"{100.0 * share:.0f} % of solids by volume make it {likely:.1f} times as thick ({low:.1f} to {high:.1f})"
+        for share, likely, low, high in zip(_SHARES, found.likely, found.low, found.high, strict=True)
+    ]
+    said = f"Crystals or sand left undissolved stiffen a slag: {', '.join(told)}."
+    return (note("slag", said, "Go hotter or hold longer."),)
 
 
 def _factor(solids: Vec, packing: float) -> Vec:

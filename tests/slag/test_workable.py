@@ -7,7 +7,7 @@ from fluxlab import resources
 from fluxlab.issue import Severity
 from fluxlab.materials.oxides import Vec, from_masses, vector
 from fluxlab.slag.crystals import Passing, Trigger, crystals, default_triggers, read_triggers
-from fluxlab.slag.solids import solid_share, solids_issues, thickening
+from fluxlab.slag.solids import stiffening_issues, thickening
 from fluxlab.slag.viscosity import log_viscosity
 from fluxlab.slag.workable import ABOVE_LIQUIDUS, pour_issues, workable
 from tests.slag.jumps import largest_jump
@@ -98,14 +98,13 @@ def test_solids_jam_and_nonsense_gives_no_number():
     assert np.isinf(thickening(np.array(0.75)).likely)
     assert np.isinf(thickening(np.array(0.61)).high)
     assert np.isnan(thickening(np.array([-0.1, 1.1, np.nan])).likely).all()
-    assert solids_issues(0.9)[0].severity is Severity.ERROR
-    assert "times thicker" in solids_issues(0.2)[0].sentence
-    assert solids_issues(0.01) == ()
 
 
-def test_solid_share_is_by_volume():
-    assert solid_share(26.5, 2.65, 30.0) == pytest.approx(0.25)
-    assert solid_share(0.0, 2.65, 0.0) == 0.0
+def test_a_pour_that_may_hold_crystals_is_told_what_they_do():
+    (said,) = stiffening_issues(900.0, 1000.0)
+    assert said.severity is Severity.NOTE
+    assert "10 % of solids by volume make it 1.4 times as thick (1.3 to 1.6)" in said.sentence
+    assert stiffening_issues(1100.0, 1000.0) == ()
 
 
 def names(n: np.ndarray) -> set[str]:
