@@ -110,8 +110,13 @@ def metal_verdict(pot: PotReport, limit: float | None) -> Verdict:
     if pot.answer == "unknown" or mass.low is None or mass.high is None:
         figure = pot.figure if limit is None else f"at most {limit:.3g} g"
         return Verdict("metal", METAL, pot.answer, WORDS[pot.answer], figure, pot.reason)
-    reason = f"likely {mass.low:.3g} to {mass.high:.3g} g; {pot.reason}"
-    return Verdict("metal", METAL, pot.answer, WORDS[pot.answer], f"{mass.value:.3g} g button", reason)
+    reason = f"likely {_grams(mass.low)} to {_grams(mass.high)}; {pot.reason}"
+    return Verdict("metal", METAL, pot.answer, WORDS[pot.answer], f"{_grams(mass.value)} button", reason)
+
+
+def _grams(mass: float) -> str:
+    """A mass to three figures, what no balance shows left out: "18.8 g"."""
+    return f"{round(mass, 3):.3g} g"
 
 
 def safe_verdict(cautions: Iterable[Caution], gas_litres: float | None) -> Verdict:
