@@ -1,10 +1,16 @@
 """The two-line facts of a ticket: pot, feeding, pour, mould, metal."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from fluxlab.design.button_words import button_name, expected_button, mass_words, span_words
+from fluxlab.design.fluid_text import viscosity_words
+from fluxlab.design.pot_types import PotReport
 from fluxlab.design.report_types import FillReport, MouldReport, Report
 from fluxlab.design.ticket_rows import TicketRow, in_steps, written
+
+_LAYER = 0.05
+"""A layer of matte or speiss below this mass [g] is not told."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,9 +30,9 @@ def facts_of(report: Report, rows: Sequence[TicketRow], total: float, places: in
     return (
         Fact("Crucible", pot.name if pot else "Not chosen", _heap(report.fill)),
         _feed(report.fill, rows, total, shelf.balance_step, places, mark),
-        Fact("Pour", f"{recipe.pour_temperature:.0f} °C", f"hold {hold} min"),
+        Fact("Pour", f"{recipe.pour_temperature:.0f} °C", _pour(report, hold, mark)),
         Fact("Mould", mould.name if mould else "Not chosen", _mould(report.mould, recipe.mould_preheat)),
-        _metal(report.precious_metal_limit, mark),
+        _metal(report, mark),
     )
 
 
@@ -81,8 +87,42 @@ def _mould(mould: MouldReport | None, preheat: float | None) -> str:
     return f"{heat}, {free:.0f} mm stay free" if free >= 0.0 else f"{heat}, {-free:.0f} mm too shallow"
 
 
-def _metal(limit: float | None, mark: str) -> Fact:
+def _pour(report: Report, hold: str, mark: str) -> str:
+    """The hold, a longer one where drops of metal want it, and how thick the melt is."""
+    words = f"hold {hold} min"
+    drops = report.pot.drops if report.pot else None
+    if drops is not None and drops.advised > report.work.recipe.hold + 0.5:
+        words += f", better {drops.advised:.0f} min"
+    if report.fluid is not None and report.fluid.at_pour is not None:
+        words += f"; {viscosity_words(report.fluid).replace('.', mark)}"
+    return words
+
+
+def _metal(report: Report, mark: str) -> Fact:
+    """The expected button; what the assay allows at most where the balance of the pot is not known."""
+    limit, button = report.precious_metal_limit, expected_button(report.pot)
+    if button is not None and report.pot is not None:
+        note = "; ".join(part for part in _beside(report.pot, span_words(button, mark), mark) if part)
+        return Fact(button_name(report).capitalize(), mass_words(button.value, mark), note)
+    if report.pot is not None and report.pot.button.silver_recovery_percent is not None:
+        held = "" if limit is None else f": {_at_most(limit, mark)} silver + gold stay in matte and slag"
+        return Fact("Button", "None expected", f"no metal comes down{held}")
     if limit is None:
         return Fact("Metal", "Not known", "no silver or gold grade given")
+    return Fact("Metal", f"At most {_at_most(limit, mark)}", "silver + gold by the assay")
+
+
+def _beside(pot: PotReport, span: str, mark: str) -> Iterator[str]:
+    """The range of the button, the silver in it, and the layers on it."""
+    yield f"likely {span}" if span else ""
+    silver = next((metal.grams for metal in pot.button.metals if metal.symbol == "Ag"), None)
+    if silver is not None:
+        yield f"silver {span_words(silver, mark) or mass_words(silver.value, mark)}"
+    for name, layer in (("matte", pot.sulphur.matte), ("speiss", pot.sulphur.speiss)):
+        if layer.value >= _LAYER:
+            yield f"{name} about {mass_words(layer.value, mark)}"
+
+
+def _at_most(limit: float, mark: str) -> str:
     places = 3 if limit < 1.0 else 2 if limit < 10.0 else 1
-    return Fact("Metal", f"At most {written(limit, places, mark)} g", "silver + gold by the assay")
+    return f"{written(limit, places, mark)} g"

@@ -195,7 +195,7 @@ def test_the_drawings_can_be_read_out():
     report = sample_report()
     assert words_of(pot_drawing(report), mould_drawing(report)) == (
         "cold charge 32 mm below the rim; quiet melt 75 mm below the rim; froth 24 mm below the rim; "
-        "slag in the mould 21 mm below the rim"
+        "slag in the mould 21 mm below the rim; metal up to 15 mm"
     )
 
 

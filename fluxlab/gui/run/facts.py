@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fluxlab.design.button_words import button_name, expected_button, mass_words
+
 if TYPE_CHECKING:
     from fluxlab.design.report_types import Answer, Report
 
@@ -31,23 +33,39 @@ class RunFacts:
 def run_facts(report: "Report", melts: int = 0, mark: str = ".") -> RunFacts:
     """The run for a report; `melts` are on record, figures carry the decimal `mark`."""
     ratio = "" if report.flux_to_ore is None else f"{report.flux_to_ore:.2f} : 1".replace(".", mark)
-    metal = report.precious_metal_limit
     answers = tuple(v.answer for v in report.verdicts)
     return RunFacts(
         charge=report.ore.charge,
         flux=report.flux_mass,
-        metal=metal or 0.0,
+        metal=_metal(report),
         stops=(
             StopFacts(f"{report.ore.charge:.1f} g".replace(".", mark), report.ore.feed),
             StopFacts(f"+ {report.flux_mass:.1f} g".replace(".", mark), ratio, answers),
             StopFacts(f"{report.charge_total:.1f} g".replace(".", mark), "to weigh"),
             StopFacts(
-                "metal not known" if metal is None else f"≤ {metal:.3g} g".replace(".", mark),
+                _metal_words(report, mark),
                 "no melt yet" if melts == 0 else f"{melts} on record",
             ),
             StopFacts(_fluxes(report), _short(report)),
         ),
     )
+
+
+def _metal(report: "Report") -> float:
+    """Metal that comes down [g], at most where it is not predicted."""
+    button = expected_button(report.pot)
+    return report.precious_metal_limit or 0.0 if button is None else button.value
+
+
+def _metal_words(report: "Report", mark: str) -> str:
+    button = expected_button(report.pot)
+    if button is not None:
+        mass = mass_words(button.value, mark)
+        return f"{mass} lead" if button_name(report) == "lead" else f"button {mass}"
+    if report.pot is not None and report.pot.button.silver_recovery_percent is not None:
+        return "no button"
+    limit = report.precious_metal_limit
+    return "metal not known" if limit is None else f"≤ {limit:.3g} g".replace(".", mark)
 
 
 def _fluxes(report: "Report") -> str:

@@ -1,4 +1,4 @@
-"""The mould in section after the pour: slag, matte and metal, and the freeboard."""
+"""The mould in section after the pour: slag, matte, speiss and metal, and the freeboard."""
 
 from dataclasses import dataclass
 
@@ -20,9 +20,10 @@ _SPILL = 8.0
 
 @dataclass(frozen=True, slots=True)
 class MouldDrawing:
-    """What the section of a mould shows: levels above the tip [mm], None where not known, and the words beside.
+    """What the section of a mould shows: where each layer ends above the tip [mm], and the words beside.
 
-    The first of each layer's words is bold.
+    The slag's level is None where it is not known. A layer that ends no higher than the one below it is not there. The
+    first of each layer's words is bold.
     """
 
     shape: Shape
@@ -30,13 +31,25 @@ class MouldDrawing:
     slag_words: tuple[str, ...] = ()
     metal_level: float = 0.0
     metal_words: tuple[str, ...] = ()
-    matte_level: float | None = None
+    speiss_level: float = 0.0
+    speiss_words: tuple[str, ...] = ()
+    matte_level: float = 0.0
     matte_words: tuple[str, ...] = ()
 
     @property
     def under_slag(self) -> float:
         """Where the slag begins [mm]."""
-        return self.metal_level if self.matte_level is None else self.matte_level
+        return max(self.metal_level, self.speiss_level, self.matte_level)
+
+    @property
+    def notes(self) -> tuple[tuple[float, tuple[str, ...]], ...]:
+        """Middles of the layers under the slag [mm] with their words, from above."""
+        metal, speiss = self.metal_level, max(self.metal_level, self.speiss_level)
+        return (
+            ((speiss + self.matte_level) / 2.0, self.matte_words),
+            ((metal + speiss) / 2.0, self.speiss_words),
+            (metal / 2.0, self.metal_words),
+        )
 
 
 def draw_mould(painter: QPainter, frame: Frame, mould: MouldDrawing, t: Tokens, room: float) -> None:
@@ -54,12 +67,15 @@ def draw_mould(painter: QPainter, frame: Frame, mould: MouldDrawing, t: Tokens, 
 def _layers(painter: QPainter, frame: Frame, mould: MouldDrawing, level: float, t: Tokens) -> None:
     shape = mould.shape
     top = min(level, shape.depth)
-    metal, slag = min(mould.metal_level, top), min(mould.under_slag, top)
-    for low, high, colour in ((slag, top, t.slag), (metal, slag, t.matte), (0.0, metal, t.metal)):
+    colours = (t.metal, t.iron, t.matte, t.slag)
+    low = 0.0
+    for end, colour in zip((mould.metal_level, mould.speiss_level, mould.matte_level, top), colours, strict=True):
+        high = min(end, top)
         if high > low:
             layer = filling(frame, shape, low, high, _BOTH)
             painter.fillPath(layer, colour)
             outline(painter, layer, t.ink)
+            low = high
     if level > shape.depth + 0.5:
         for side in _BOTH:
             over = shape.depth + _SPILL / frame.scale
@@ -80,13 +96,10 @@ def _on_the_slag(painter: QPainter, frame: Frame, mould: MouldDrawing, reached: 
 
 
 def _beside(painter: QPainter, frame: Frame, mould: MouldDrawing, t: Tokens, room: float) -> None:
-    """Matte and metal by leaders, from the foot upwards so that the words end beside it."""
-    notes = [(mould.metal_level / 2.0, mould.metal_words)]
-    if mould.matte_level is not None:
-        notes.insert(0, ((mould.metal_level + mould.matte_level) / 2.0, mould.matte_words))
+    """Matte, speiss and metal by leaders, from the foot upwards so that the words end beside it."""
     said = [
         (z, [Word(text, 13, at == 0, t.ink if at == 0 else t.ink2) for at, text in enumerate(words)])
-        for z, words in notes
+        for z, words in mould.notes
         if words
     ]
     if not said:
@@ -101,5 +114,5 @@ def _beside(painter: QPainter, frame: Frame, mould: MouldDrawing, t: Tokens, roo
 
 def words_beside(mould: MouldDrawing) -> float:
     """Room that the words by leaders need right of the axis [px], past the foot."""
-    words = (*mould.metal_words, *mould.matte_words)
+    words = tuple(text for _, lines in mould.notes for text in lines)
     return max((theme.metrics(13, True).horizontalAdvance(text) for text in words), default=0.0) + 18.0

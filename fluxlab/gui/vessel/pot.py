@@ -25,7 +25,8 @@ class PotDrawing:
     """What the section of a pot shows: levels above the floor [mm], None where not known, and the words on them.
 
     `heap_words` stand on the charge, `melt_words` on the melt; `part` names the feed that is drawn, empty for all;
-    `under_level` is how high the melt of earlier feeds stands under it.
+    `under_level` is how high the melt of earlier feeds stands under it. Metal, speiss and matte are told by where they
+    end; one that ends no higher than the one below it is not there.
     """
 
     shape: Shape
@@ -38,7 +39,14 @@ class PotDrawing:
     melt_level: float | None = None
     melt_words: tuple[str, ...] = ()
     metal_level: float = 0.0
+    speiss_level: float = 0.0
+    matte_level: float = 0.0
     foam_level: float | None = None
+
+    @property
+    def under_melt(self) -> float:
+        """Where the slag begins [mm]."""
+        return max(self.metal_level, self.speiss_level, self.matte_level)
 
     @property
     def hot_level(self) -> float | None:
@@ -93,12 +101,15 @@ def _melt(painter: QPainter, frame: Frame, pot: PotDrawing, melt: float, t: Toke
             body.addPath(_under(top, frame, shape))
         froth(painter, body, t.heat, t.heat_tint, 2.6, 0.9)
         dashed(painter, top, t.no if pot.foam_level > shape.depth else t.heat)
-    metal = min(pot.metal_level, melt)
-    for low, high, colour in ((metal, melt, t.melt), (0.0, metal, t.metal)):
+    low = 0.0
+    colours = (t.metal, t.iron, t.matte, t.melt)
+    for end, colour in zip((pot.metal_level, pot.speiss_level, pot.matte_level, melt), colours, strict=True):
+        high = min(end, melt)
         if high > low:
             layer = filling(frame, shape, low, min(high, shape.depth), _RIGHT)
             painter.fillPath(layer, colour)
             outline(painter, layer, t.ink)
+            low = high
 
 
 def _froth_line(frame: Frame, shape: Shape, level: float) -> QPainterPath:
@@ -149,7 +160,7 @@ def _on_the_melt(painter: QPainter, frame: Frame, pot: PotDrawing, reached: floa
     if pot.melt_level is None:
         return
     melt = min(pot.melt_level, shape.depth)
-    low = min(pot.metal_level, melt)
+    low = min(pot.under_melt, melt)
     lines = [Word(text, 13 if at == 0 else 12, at == 0, t.ink) for at, text in enumerate(pot.melt_words)]
     room = (melt - low) * frame.scale
     while len(lines) > 1 and sum(word.height for word in lines) > room - 4.0:
