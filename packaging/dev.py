@@ -26,6 +26,8 @@ PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
 STAMP = VENV / "fluxlab-installed.json"
 LOG = VENV / "fluxlab-install.log"
 GOOD_MINORS = (13, 12, 11)
+# the whole suite goes over all processors, file by file
+SPREAD = ["-n", "auto", "--dist", "loadfile"]
 
 PIP_TROUBLE = (
     (("No space left",), "The disk is full. Make room, then start again."),
@@ -146,7 +148,7 @@ def call(*command: str, **variables: str) -> int:
 def headless(arguments: list[str]) -> int:
     """Everything below the window, with Qt and the plotting library out of reach of all processes it starts."""
     blocked = str(ROOT / "tests" / "headless" / "blocked")
-    command = [str(PYTHON), "-m", "pytest", "-p", "no:pytest-qt", *arguments]
+    command = [str(PYTHON), "-m", "pytest", "-p", "no:pytest-qt", *SPREAD, *arguments]
     return call(*command, PYTHONPATH=blocked, FLUXLAB_NO_QT="1")
 
 
@@ -186,7 +188,7 @@ def main(arguments: list[str]) -> int:
     if command == "run":
         module = "fluxlab.cli" if rest else "fluxlab"
         return subprocess.run([str(PYTHON), "-m", module, *rest], check=False).returncode
-    return check() if command == "check" else call(str(PYTHON), "-m", "pytest", *rest)
+    return check() if command == "check" else call(str(PYTHON), "-m", "pytest", *(rest or SPREAD))
 
 
 if __name__ == "__main__":
