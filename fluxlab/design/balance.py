@@ -4,15 +4,16 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from fluxlab.blend.problem import Compiled, compile, update
+from fluxlab.blend.problem import Compiled, compile, redefine, update
 from fluxlab.blend.solve import solve
 from fluxlab.blend.types import Functional, Goal, Problem, Result
 from fluxlab.blend.viscosity_cut import solve_under, thinnest
 from fluxlab.design.charge import Fluxes, fluxes
 from fluxlab.design.melt_law import VISCOSITY, law
+from fluxlab.design.pour_volume import volume_factor
 from fluxlab.design.recipe import GoalName, Recipe, Target, Work
 from fluxlab.design.resolve import resolved, target_issues
-from fluxlab.design.windows import Setting, limits, windows
+from fluxlab.design.windows import Setting, limits, volume_rows, windows
 from fluxlab.fusion.currency import lead_of_oxygen, oxygen_of_lead
 from fluxlab.fusion.demand import ahead_of_iron, demands, ferric_share
 from fluxlab.fusion.routes import routes
@@ -39,8 +40,8 @@ FEED = "@feed"
 """The locked row that stands for the lead which the feed itself throws down or keeps up."""
 UP_TO_IRON = frozenset({"PbO", "PbSO4", "CaSO4", "Sb2O4", "Sb2O3", "NiO", "SnO2", "ZnO"})
 """What gives its oxygen with or after litharge: it keeps no lead up."""
-# Iron and lead in free rows depend on the answer; so many rounds, fewer only where another would change nothing that
-# counts [g], so that nothing jumps.
+# Iron, lead and the melt's volume depend on the answer; so many rounds, fewer only where another would change nothing
+# that counts [g], so that nothing jumps.
 _ROUNDS, _SAME = 4, 1e-9
 # A flux moves about as easily as a third of the charge.
 _SCALE = 0.3
@@ -70,11 +71,12 @@ def balance(work: Work) -> Balance:
     pot, mould, issues = _vessels(work)
     weights = rows.fixed
     steered = any(t.key == "lead_button" and t.on for t in recipe.targets)
-    moves = _answer_moves_the_question(rows)
+    moves = _answer_moves_the_question(rows) or pot is not None or mould is not None
     found = _round(work, rows, pot, mould, weights, steered)
     for _ in range(_ROUNDS if moves else 0):
         asked = found.x
-        found = _round(work, rows, pot, mould, asked, steered, None if steered else found.compiled)
+        factor = volume_factor(found.n, recipe.pour_temperature)
+        found = _round(work, rows, pot, mould, asked, steered, factor, None if steered else found.compiled)
         if float(np.abs(found.x - asked).max(initial=0.0)) <= _SAME:
             break
     return replace(found, issues=(*found.feed.issues, *_of_rows(found), *target_issues(recipe.targets), *issues))
@@ -106,22 +108,26 @@ def _round(
     mould: Profile | None,
     weights: Vec,
     steered: bool,
+    factor: float = 1.0,
     compiled: Compiled | None = None,
 ) -> Balance:
-    """One solve, with iron and metals as the given weights [g] leave them.
+    """One solve, with iron and metals as the given weights [g] leave them and the melt's volume by this factor.
 
-    A problem that is compiled already takes over the new amounts and limits, the rest of it staying as it was.
+    A problem that is compiled already takes over the new amounts, volumes and limits, the rest staying as it was.
     """
     recipe = work.recipe
     ferric = _ferric(recipe, rows, weights)
     feed = material(recipe.ore, recipe.pot_feed, recipe.charge, ferric, recipe.roast)
     ore_lead = _lead_of_feed(feed)
-    setting = _setting(recipe, rows, feed, pot, mould, weights, ore_lead, steered)
+    setting = replace(_setting(recipe, rows, feed, pot, mould, weights, ore_lead, steered), volume_factor=factor)
     targets = resolved(recipe.targets, feed, rows)
     if compiled is None:
         compiled, _ = compile(_problem(work, rows, setting, targets, feed.oxides, steered))
     else:
         now = limits(setting, targets)
+        for key, num in volume_rows(setting, targets).items():
+            if key in compiled.index:
+                redefine(compiled, key, num)
         update(compiled, b=feed.oxides, limits={key: now[key] for key in compiled.index if key in now})
     result = _solved(compiled, recipe)
     x = result.x[: len(rows.lines)]

@@ -7,7 +7,6 @@ from fluxlab.design.report_types import FillReport, MouldReport, Stage
 from fluxlab.design.resolve import gas_formers
 from fluxlab.fusion.foam import Swelling, foam_volume, ore_swell
 from fluxlab.materials.oxides import INDEX, MASS
-from fluxlab.slag.density import cover_volume_coefficients, volume_coefficients
 from fluxlab.vessel.feeding import MOST_STAGES, Charge, plan_feeds
 from fluxlab.vessel.filling import layers, marks, stand
 
@@ -23,7 +22,7 @@ def fill_report(found: Balance) -> FillReport | None:
         return None
     loose_parts = found.fluxes.loose * x
     loose = s.heap + float(loose_parts.sum())
-    melt = float(volume_coefficients() @ found.n) + s.metal_volume
+    melt = float(s.volumes @ found.n) + s.metal_volume
     with_gas = gas_formers(found.fluxes) and any(
         "gas-former" in y.tags and grams > 0.0 for y, grams in zip(found.fluxes.yields, x, strict=True)
     )
@@ -32,7 +31,7 @@ def fill_report(found: Balance) -> FillReport | None:
     feeds = s.feeds
     heap, foam_stand = stand(pot, _fullest(loose, melt, feeds)), stand(pot, _fullest(foam, melt, feeds))
     quiet, metal, at = stand(pot, melt), stand(pot, s.metal_volume), marks(pot)
-    cover_melt = float(cover_volume_coefficients() @ found.n)
+    cover_melt = float(s.cover_volumes @ found.n)
     limit = GAS_LIMIT if with_gas else LOOSE_LIMIT
     mass = s.charge + float(x.sum())
     per_gram = Charge(mass, loose / mass, (melt - s.metal_volume) / mass, s.metal_volume) if mass > 0.0 else _NOTHING
@@ -71,7 +70,7 @@ def mould_report(found: Balance) -> MouldReport | None:
     s = found.setting
     if s.mould is None:
         return None
-    slag = float(volume_coefficients() @ found.n)
+    slag = float(s.volumes @ found.n)
     poured = layers(s.mould, s.metal_volume, slag)
     return MouldReport(
         capacity=s.mould.brim,

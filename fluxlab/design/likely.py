@@ -10,7 +10,9 @@ from fluxlab.blend.types import Mat, Vec
 from fluxlab.design.balance import UP_TO_IRON, Balance
 from fluxlab.design.limit_words import end, target_of
 from fluxlab.design.melt_law import VISCOSITY
+from fluxlab.design.pour_volume import volume_factors
 from fluxlab.design.recipe import Recipe, Work
+from fluxlab.design.windows import volume_rows
 from fluxlab.fusion.currency import lead_of_oxygen
 from fluxlab.fusion.demand import demands
 from fluxlab.fusion.sulphide_power import sulphide_power
@@ -76,6 +78,7 @@ def likely(work: Work, found: Balance, seed: int, pour: Pour | None = None, coun
     if lead.any():
         B = B.copy()
         B[:, _PB] -= lead / _LEAD
+    _swell(shift, found, B)
     errors = np.zeros(count) if pour is None else pour.errors(count, seed)
     if VISCOSITY in found.compiled.index:
         shift[found.compiled.index[VISCOSITY]] = errors
@@ -101,6 +104,17 @@ def _shift(found: Balance, B: Mat, lead: Vec) -> Mat:
         elif name == "lead_button":
             shift[k] = lead
     return shift
+
+
+def _swell(shift: Mat, found: Balance, B: Mat) -> None:
+    """Add to the rows of melt volume what the melt of each sample takes up more than the likely one at this recipe."""
+    s, c = found.setting, found.compiled
+    rows = [c.index[key] for key in volume_rows(s, found.targets) if key in c.index]
+    if not rows:
+        return
+    slags = np.maximum(B + c.problem.Y @ found.result.x, 0.0)
+    more = volume_factors(slags, s.temperature) / s.volume_factor - 1.0
+    shift[rows] += more * (c.U[rows] @ slags.T)
 
 
 def _cover_limits(found: Balance, key: str, B: Mat, lead: Vec) -> Vec:

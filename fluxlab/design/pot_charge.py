@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from math import pi, sqrt
 
 from fluxlab.design.balance import Balance
+from fluxlab.design.pour_volume import pour_density
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Amount, FillReport
 from fluxlab.fusion.burning import FUEL, is_fuel
@@ -20,7 +21,6 @@ from fluxlab.fusion.redox_types import Reducer, Wall
 from fluxlab.fusion.role import Role, metals_of, role_of
 from fluxlab.materials.flux_types import Component
 from fluxlab.materials.formulas import formula
-from fluxlab.slag.density import melt_density
 from fluxlab.vessel.vessel_types import Crucible
 
 _NOT_METAL = FUEL | {"O", "F", "Cl", "Br", "I"}
@@ -151,7 +151,7 @@ def _gases(found: Balance, raw: bool, pour: float) -> tuple[GasRow, ...]:
 
 
 def _column(found: Balance, fill: FillReport | None, viscosity: Amount | None) -> SlagColumn | None:
-    slag = melt_density(found.n)
+    slag = pour_density(found.n, found.setting.temperature)
     if fill is None or viscosity is None or slag is None or viscosity.value <= 0.0:
         return None
     low, high = _ends(viscosity)
@@ -161,7 +161,7 @@ def _column(found: Balance, fill: FillReport | None, viscosity: Amount | None) -
 
 
 def _foam(found: Balance, fill: FillReport | None, viscosity: Amount | None) -> FoamSlag | None:
-    slag, pot = melt_density(found.n), found.setting.pot
+    slag, pot = pour_density(found.n, found.setting.temperature), found.setting.pot
     if fill is None or viscosity is None or slag is None or pot is None or viscosity.value <= 0.0:
         return None
     return FoamSlag(

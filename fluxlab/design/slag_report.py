@@ -2,9 +2,9 @@
 
 from fluxlab.design.balance import Balance
 from fluxlab.design.ore_report import apart_rows
+from fluxlab.design.pour_volume import pour_density, pour_volume
 from fluxlab.design.report_types import Amount, IndexReport, ShareRow, SlagReport
 from fluxlab.materials.oxides import MASS, OXIDES, weight_percent
-from fluxlab.slag.density import melt_density, melt_volume
 from fluxlab.slag.indices import indices
 
 
@@ -15,7 +15,8 @@ def slag_report(found: Balance) -> SlagReport:
     rows = [
         ShareRow(OXIDES[i], Amount(float(percent[i])), float(masses[i])) for i in range(len(OXIDES)) if masses[i] > 1e-9
     ]
-    density, volume = melt_density(n), melt_volume(n)
+    at = found.setting.temperature
+    density, volume = pour_density(n, at), pour_volume(n, at)
     return SlagReport(
         mass=float(masses.sum()),
         oxides=tuple(sorted(rows, key=lambda row: -row.grams)),

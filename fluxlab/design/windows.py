@@ -33,7 +33,7 @@ class Setting:
     `charge` [g], `heap` loose volume of the feed [cm3], `gangue` earthy gangue of the charge [g], `metal_volume` silver
     and gold [cm3], `cover_metal` silver, gold, lead and copper of the charge as metal [cm3], `ore_lead` lead that the
     feed itself brings down (negative: keeps up) [g], `feeds` the number of parts the charge goes in,
-    `temperature` that of the pour [degC].
+    `temperature` that of the pour [degC]. `volume_factor` [cm3/cm3] makes added melt volumes those of the pour.
     """
 
     fluxes: Fluxes
@@ -48,6 +48,17 @@ class Setting:
     pot: Profile | None
     mould: Profile | None
     temperature: float = 1150.0
+    volume_factor: float = 1.0
+
+    @property
+    def volumes(self) -> Vec:
+        """Melt volume per mole of each basis oxide as it is poured [cm3/mol]."""
+        return self.volume_factor * volume_coefficients()
+
+    @property
+    def cover_volumes(self) -> Vec:
+        """The same, lead and copper oxides left out [cm3/mol]."""
+        return self.volume_factor * cover_volume_coefficients()
 
 
 Shape = tuple[Functional, Functional | None]
@@ -95,7 +106,7 @@ def _fluorspar(s: Setting, t: Target) -> Shape:
 
 
 def _cover(s: Setting, t: Target) -> Shape | None:
-    return None if s.pot is None else (_u(cover_volume_coefficients(), s), None)
+    return None if s.pot is None else (_u(s.cover_volumes, s), None)
 
 
 def _parts(s: Setting, t: Target) -> Shape | None:
@@ -112,14 +123,22 @@ def _loose(s: Setting, t: Target) -> Shape | None:
         return None
     percent, molten = 100.0 / s.pot.brim / s.feeds, s.feeds - 1
     heap = s.heap + molten * s.metal_volume
-    return _u(molten * volume_coefficients() * percent, s, s.fluxes.loose * percent, heap * percent), None
+    return _u(molten * s.volumes * percent, s, s.fluxes.loose * percent, heap * percent), None
 
 
 def _melt_in(vessel: Profile | None, s: Setting) -> Shape | None:
     if vessel is None:
         return None
     percent = 100.0 / vessel.brim
-    return _u(volume_coefficients() * percent, s, c=s.metal_volume * percent), None
+    return _u(s.volumes * percent, s, c=s.metal_volume * percent), None
+
+
+def _melt_in_pot(s: Setting, t: Target) -> Shape | None:
+    return _melt_in(s.pot, s)
+
+
+def _melt_in_mould(s: Setting, t: Target) -> Shape | None:
+    return _melt_in(s.mould, s)
 
 
 def _soda(s: Setting, t: Target) -> Shape:
@@ -150,13 +169,14 @@ _MAKERS: dict[str, Maker] = {
     "flux_to_ore": _flux_to_ore,
     "loose_fill": _loose,
     "gas_fill": _loose,
-    "melt_fill": lambda s, t: _melt_in(s.pot, s),
-    "mould_fill": lambda s, t: _melt_in(s.mould, s),
-    "mould_room": lambda s, t: _melt_in(s.mould, s),
+    "melt_fill": _melt_in_pot,
+    "mould_fill": _melt_in_mould,
+    "mould_room": _melt_in_mould,
     "soda_for_sulphur": _soda,
     "litharge_left": _litharge_left,
     "lead_button": _lead_button,
 }
+_BY_VOLUME = (_cover, _loose, _melt_in_pot, _melt_in_mould)
 
 
 def shape(s: Setting, t: Target) -> Shape | None:
@@ -207,6 +227,13 @@ def limits(s: Setting, targets: tuple[Target, ...]) -> dict[str, tuple[float, fl
         if hi is not None:
             found[f"{t.key}#hi"] = (-np.inf, hi)
     return found
+
+
+def volume_rows(s: Setting, targets: tuple[Target, ...]) -> dict[str, Functional]:
+    """The quantities that the volume of the melt enters, by the key of their windows."""
+    on = [t for t in targets if t.on and _MAKERS.get(t.key) in _BY_VOLUME]
+    made = ((t.key, shape(s, t)) for t in on)
+    return {f"{key}#{end}": each[0] for key, each in made if each is not None for end in ("lo", "hi")}
 
 
 def windows(s: Setting, targets: tuple[Target, ...]) -> tuple[Window, ...]:

@@ -40,7 +40,16 @@ def lead_button(t: float) -> Work:
     )
 
 
-SWEEPS = (charge, quartz, calcite_past_the_gas_limit, degree_into_conflict, charcoal, lead_button)
+def cover(t: float) -> Work:
+    return with_target(work_of(), Target("cover", lo=10.0 + 40.0 * t))
+
+
+def cold_pour(t: float) -> Work:
+    work = with_target(cover(0.7), Target("viscosity", on=False))
+    return replace(work, recipe=replace(work.recipe, pour_temperature=600.0 + 1000.0 * t))
+
+
+SWEEPS = (charge, quartz, calcite_past_the_gas_limit, degree_into_conflict, charcoal, lead_button, cover, cold_pour)
 
 
 def largest_remaining_step(sweep: Callable[[float], Work], points: int = 25, steepest: int = 3) -> float:
