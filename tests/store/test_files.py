@@ -19,6 +19,11 @@ def old(tmp_path: Path) -> Path:
     return path
 
 
+def own_parents(folder: Path) -> list[Path]:
+    """The folders above that the tests made, however many there are."""
+    return [parent for parent in folder.parents if parent.name.startswith(("pytest-", "popen-"))]
+
+
 @pytest.fixture
 def unprivileged(tmp_path: Path) -> Iterator[None]:
     """Without the powers of root, to whom nothing is forbidden."""
@@ -26,7 +31,7 @@ def unprivileged(tmp_path: Path) -> Iterator[None]:
         pytest.skip("needs POSIX permissions")
     root = os.geteuid() == 0
     if root:
-        for folder in (tmp_path, *list(tmp_path.parents)[:2]):
+        for folder in (tmp_path, *own_parents(tmp_path)):
             folder.chmod(0o755)
         os.seteuid(65534)
     yield

@@ -37,13 +37,18 @@ def kept(path: Path) -> Path:
     return path
 
 
+def own_parents(folder: Path) -> list[Path]:
+    """The folders above that the tests made, however many there are."""
+    return [parent for parent in folder.parents if parent.name.startswith(("pytest-", "popen-"))]
+
+
 @pytest.fixture
 def unprivileged(tmp_path: Path) -> Iterator[None]:
     """Without the powers of root, to whom nothing is forbidden; the folder and what is in it is another's."""
     if os.name == "nt":
         pytest.skip("needs POSIX permissions")
     root = os.geteuid() == 0
-    for folder in (tmp_path, *list(tmp_path.parents)[:2]) if root else (tmp_path,):
+    for folder in (tmp_path, *own_parents(tmp_path)) if root else (tmp_path,):
         folder.chmod(0o755 if root else 0o555)
     if root:
         os.seteuid(65534)
