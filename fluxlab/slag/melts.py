@@ -5,6 +5,7 @@ stand-in so that the arithmetic goes through, and its answers are blanked at the
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -43,6 +44,16 @@ class Melts:
 
 def melts(n: Vec) -> Melts:
     """Compositions (oxides) or (samples, oxides) [mol], checked and turned."""
+    # a report asks a dozen properties of the same melt
+    return _one(np.ascontiguousarray(n, dtype=np.float64).tobytes()) if n.ndim == 1 else _melts(n)
+
+
+@lru_cache(maxsize=32)
+def _one(moles: bytes) -> Melts:
+    return _melts(np.frombuffer(moles))
+
+
+def _melts(n: Vec) -> Melts:
     single = n.ndim == 1
     moles = np.ascontiguousarray(n.reshape(-1, SIZE).T, dtype=np.float64)
     low, mass = moles.min(0), product(MODEL_MASS, moles)

@@ -5,6 +5,7 @@ where stands in resources/slag/viscosity_blend.csv.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -77,6 +78,15 @@ class Opinions:
 
 def opinions(melts: Melts) -> Opinions:
     """Every equation and its weight for compositions."""
+    return _of_one(melts) if melts.single else _opinions(melts)
+
+
+@lru_cache(maxsize=32)
+def _of_one(melts: Melts) -> Opinions:
+    return _opinions(melts)
+
+
+def _opinions(melts: Melts) -> Opinions:
     moles = melts.moles
     weights, first, second = _weights(melts), riboud(moles), ray_pal(moles)
     return Opinions(
