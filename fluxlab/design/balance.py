@@ -9,15 +9,16 @@ from fluxlab.blend.solve import solve
 from fluxlab.blend.types import Functional, Goal, Problem, Result
 from fluxlab.blend.viscosity_cut import solve_under, thinnest
 from fluxlab.design.charge import Fluxes, fluxes
+from fluxlab.design.lead_law import lead_of_feed, nitrate_rows, with_nitre
 from fluxlab.design.melt_law import VISCOSITY, law
 from fluxlab.design.pour_volume import volume_factor
 from fluxlab.design.recipe import GoalName, Recipe, Target, Work
 from fluxlab.design.resolve import resolved, target_issues
 from fluxlab.design.windows import Setting, limits, volume_rows, windows
-from fluxlab.fusion.currency import lead_of_oxygen, oxygen_of_lead
+from fluxlab.fusion.currency import oxygen_of_lead
 from fluxlab.fusion.demand import ahead_of_iron, demands, ferric_share
+from fluxlab.fusion.melt import Melt, melt_of
 from fluxlab.fusion.routes import routes
-from fluxlab.fusion.sulphide_power import sulphide_power
 from fluxlab.issue import Issue, Severity
 from fluxlab.materials.formulas import atomic_mass, formula
 from fluxlab.materials.oxides import INDEX, MASS, OXIDES, Vec
@@ -38,8 +39,6 @@ GOALS: dict[GoalName, Goal] = {
 _PB, _PBO, _LEAD = INDEX["PbO"], MASS[INDEX["PbO"]], atomic_mass("Pb")
 FEED = "@feed"
 """The locked row that stands for the lead which the feed itself throws down or keeps up."""
-UP_TO_IRON = frozenset({"PbO", "PbSO4", "CaSO4", "Sb2O4", "Sb2O3", "NiO", "SnO2", "ZnO"})
-"""What gives its oxygen with or after litharge: it keeps no lead up."""
 # Iron, lead and the melt's volume depend on the answer; so many rounds, fewer only where another would change nothing
 # that counts [g], so that nothing jumps.
 _ROUNDS, _SAME = 4, 1e-9
@@ -72,14 +71,24 @@ def balance(work: Work) -> Balance:
     weights = rows.fixed
     steered = any(t.key == "lead_button" and t.on for t in recipe.targets)
     moves = _answer_moves_the_question(rows) or pot is not None or mould is not None
-    found = _round(work, rows, pot, mould, weights, steered)
+    nitrates = nitrate_rows(rows, work.shelf)
+    melt = _first_melt(work, rows)
+    found = _round(work, with_nitre(rows, nitrates, melt), pot, mould, weights, steered, melt)
     for _ in range(_ROUNDS if moves else 0):
         asked = found.x
         factor = volume_factor(found.n, recipe.pour_temperature)
-        found = _round(work, rows, pot, mould, asked, steered, factor, None if steered else found.compiled)
+        melt = melt_of(found.n)
+        kept = None if steered else found.compiled
+        found = _round(work, with_nitre(rows, nitrates, melt), pot, mould, asked, steered, melt, factor, kept)
         if float(np.abs(found.x - asked).max(initial=0.0)) <= _SAME:
             break
     return replace(found, issues=(*found.feed.issues, *_of_rows(found), *target_issues(recipe.targets), *issues))
+
+
+def _first_melt(work: Work, rows: Fluxes) -> Melt:
+    """The melt of the feed and of the rows that cannot move."""
+    recipe = work.recipe
+    return melt_of(material(recipe.ore, recipe.pot_feed, recipe.charge, 1.0, recipe.roast).oxides + rows.Y @ rows.fixed)
 
 
 def _of_rows(found: Balance) -> tuple[Issue, ...]:
@@ -108,6 +117,7 @@ def _round(
     mould: Profile | None,
     weights: Vec,
     steered: bool,
+    melt: Melt,
     factor: float = 1.0,
     compiled: Compiled | None = None,
 ) -> Balance:
@@ -118,7 +128,7 @@ def _round(
     recipe = work.recipe
     ferric = _ferric(recipe, rows, weights)
     feed = material(recipe.ore, recipe.pot_feed, recipe.charge, ferric, recipe.roast)
-    ore_lead = _lead_of_feed(feed)
+    ore_lead = lead_of_feed(feed, melt)
     setting = replace(_setting(recipe, rows, feed, pot, mould, weights, ore_lead, steered), volume_factor=factor)
     targets = resolved(recipe.targets, feed, rows)
     if compiled is None:
@@ -214,14 +224,6 @@ def _ferric(recipe: Recipe, rows: Fluxes, weights: Vec) -> float:
     litharge = float(rows.Y[_PB] @ weights) * _PBO
     reducible = {**feed.reducible, "PbO": feed.reducible.get("PbO", 0.0) + litharge}
     return ferric_share(state, float(iron) * formula("Fe2O3").mass, oxygen, ahead_of_iron(demands(reducible)))
-
-
-def _lead_of_feed(feed: Feed) -> float:
-    """Lead that the feed itself throws down; negative: that its oxides keep up [g Pb]."""
-    fuel = feed.fuel.items() if feed.sulphide > 0.0 else ()
-    thrown = sum(grams * sulphide_power(formula(name)).value for name, grams in fuel)
-    kept = sum(d.oxygen for d in demands(feed.reducible) if d.substance not in UP_TO_IRON)
-    return thrown - lead_of_oxygen(kept)
 
 
 def _setting(

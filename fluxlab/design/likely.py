@@ -7,16 +7,16 @@ import numpy as np
 
 from fluxlab.blend.chance import by_samples
 from fluxlab.blend.types import Mat, Vec
-from fluxlab.design.balance import UP_TO_IRON, Balance
+from fluxlab.design.balance import Balance
+from fluxlab.design.lead_law import burnt_feed, lead_kept_up, lead_thrown_down
 from fluxlab.design.limit_words import end, target_of
 from fluxlab.design.melt_law import VISCOSITY
 from fluxlab.design.pour_volume import volume_factors
 from fluxlab.design.recipe import Recipe, Work
 from fluxlab.design.windows import volume_rows
-from fluxlab.fusion.currency import lead_of_oxygen
-from fluxlab.fusion.demand import demands
-from fluxlab.fusion.sulphide_power import sulphide_power
-from fluxlab.materials.formulas import atomic_mass, formula
+from fluxlab.fusion.litharge import SulphideLead
+from fluxlab.fusion.melt import melt_of
+from fluxlab.materials.formulas import atomic_mass
 from fluxlab.materials.minerals import Mineral
 from fluxlab.materials.oxides import INDEX, MASS
 from fluxlab.ore import pot
@@ -150,12 +150,12 @@ def _lead_per_gram(unit: UnitFeed, found: Balance) -> Vec:
     which leaves no mineral its own."""
     if unit.roast_of is not None and unit.roast_of.left is not None:
         return np.zeros(len(unit.mix.entries))
+    # Sulphur of every ore is held as that of the likely one is: the ores differ little in soda and quartz.
     burning = found.feed.sulphide > 0.0 and unit.roast is None
-    return np.array([_lead_of(e.mineral, unit.roast is not None, burning) for e in unit.mix.entries])
+    burnt = burnt_feed(found.feed, melt_of(found.n)) if burning else None
+    return np.array([_lead_of(e.mineral, unit.roast is not None, burnt) for e in unit.mix.entries])
 
 
-def _lead_of(mineral: Mineral, roasted: bool, burning: bool) -> float:
-    thrown = sulphide_power(formula(mineral.formula)).value if burning and "O" not in mineral.read.atoms else 0.0
+def _lead_of(mineral: Mineral, roasted: bool, burnt: SulphideLead | None) -> float:
     piece = pot.calcined(mineral) if roasted else pot.raw(mineral)
-    kept = sum(d.oxygen for d in demands(piece.reducible) if d.substance not in UP_TO_IRON)
-    return thrown - lead_of_oxygen(kept)
+    return (lead_thrown_down(mineral.formula, burnt) if burnt else 0.0) - lead_kept_up(piece.reducible)

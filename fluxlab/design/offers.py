@@ -22,7 +22,7 @@ from fluxlab.materials.trade_facts import evident
 
 # A limit eased to the last digit leaves the solver a set as thin as that digit; so many tolerances are given besides,
 # more where that is not enough.
-_BESIDES = (0.02, 0.2, 1.0)
+_BESIDES = (0.02, 0.2, 1.0, 5.0, 25.0)
 _NOT_OFFERED = frozenset({"forbidden", "lead", "nitrate", "oxidiser", "reducer", "iron", "chloride"})
 _MOST_ADDED = 3
 _BRIM = 100.0

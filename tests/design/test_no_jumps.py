@@ -49,7 +49,23 @@ def cold_pour(t: float) -> Work:
     return replace(work, recipe=replace(work.recipe, pour_temperature=600.0 + 1000.0 * t))
 
 
-SWEEPS = (charge, quartz, calcite_past_the_gas_limit, degree_into_conflict, charcoal, lead_button, cover, cold_pour)
+def sulphides_under_litharge(t: float) -> Work:
+    ore = replace(CLEAN, minerals=(Share("Pyrite", 20.0 * t), Share("Galena", 10.0), Share("Quartz", 60.0)))
+    work = work_of(ore, "lead collection", pot_feed="concentrate")
+    return with_lines(work, *work.recipe.lines, Line("nitre"))
+
+
+SWEEPS = (
+    charge,
+    quartz,
+    calcite_past_the_gas_limit,
+    degree_into_conflict,
+    charcoal,
+    lead_button,
+    cover,
+    cold_pour,
+    sulphides_under_litharge,
+)
 
 
 def largest_remaining_step(sweep: Callable[[float], Work], points: int = 25, steepest: int = 3) -> float:

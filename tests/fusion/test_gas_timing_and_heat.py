@@ -10,9 +10,6 @@ from fluxlab.fusion.foam import foam_index
 from fluxlab.fusion.gas import GasRow, gas_rows, gas_volume
 from fluxlab.fusion.gas_timing import FoamSlag, Heating, foam_data, gas_timing
 from fluxlab.fusion.heat import Furnace, default_furnace, heat
-from fluxlab.fusion.linear import lead_row
-from fluxlab.fusion.litharge import sulphide_lead
-from fluxlab.fusion.melt import Melt, melt_of
 from fluxlab.fusion.ore_gas import mineral_gas_rows, row
 from fluxlab.materials.oxides import SIZE, from_masses
 from fluxlab.materials.yield_types import Gas
@@ -150,16 +147,3 @@ def test_a_button_over_thirty_grams_is_scorified_first() -> None:
     assert cupel_advice(31.0, 0.1).scorify
     assert not cupel_advice(28.0, 0.1).scorify
     assert cupel_advice(28.0, 0.1).cupel == 28.0
-
-
-@given(more=st.floats(-0.003, 0.003))
-def test_the_row_for_the_solver_is_the_tangent_of_the_model(more: float) -> None:
-    ore = {"FeS2": 3.0, "ZnS": 2.0}
-    n = from_masses({"SiO2": 15.0, "Na2O": 9.0, "B2O3": 2.0})
-    row_ = lead_row(ore, melt_of(n))
-    assert row_.constant + float(row_.per_oxide @ n) == pytest.approx(sulphide_lead(ore, melt_of(n)).lead)
-    moved = n + more * (row_.per_oxide != 0.0)
-    near = sulphide_lead(ore, melt_of(moved)).lead
-    assert row_.constant + float(row_.per_oxide @ moved) == pytest.approx(near, abs=2e-2)
-    assert set(row_.nitrate) == {"KNO3", "NaNO3"}
-    assert lead_row({}, Melt(0.1, 0.1)).constant == 0.0

@@ -1,0 +1,69 @@
+"""The lead that the solver reckons with is the lead of the pot."""
+
+from dataclasses import replace
+
+import pytest
+
+from fluxlab.design.balance import balance
+from fluxlab.design.charge import fluxes
+from fluxlab.design.evaluate import evaluate
+from fluxlab.design.lead_law import burnt_feed, lead_thrown_down, nitrate_rows, with_nitre
+from fluxlab.design.recipe import Line, Work
+from fluxlab.fusion.melt import Melt, melt_of
+from fluxlab.fusion.nitre import nitrate_power
+from fluxlab.materials.flux_types import ByParts, Component, Part
+from tests.works import CLEAN, DIRTY, with_lines, work_of
+
+
+def collection(ore: object, *more: Line) -> Work:
+    work = work_of(ore, "lead collection", pot_feed="concentrate")  # type: ignore[arg-type]
+    return with_lines(work, *work.recipe.lines, *more)
+
+
+@pytest.mark.parametrize("ore", [CLEAN, DIRTY], ids=["clean", "dirty"])
+@pytest.mark.parametrize("nitre", [0.0, 10.0, None], ids=["without nitre", "nitre by hand", "nitre free"])
+def test_the_lead_button_of_the_target_is_that_of_the_pot(ore: object, nitre: float | None) -> None:
+    report = evaluate(collection(ore, Line("nitre", nitre)))
+    aimed = next(t.value for t in report.targets if t.key == "lead_button")
+    assert report.pot is not None
+    assert aimed is not None
+    assert aimed > 10.0
+    assert aimed == pytest.approx(report.pot.redox.lead.value, abs=0.05)
+
+
+def test_free_nitre_keeps_the_button_of_a_sulphide_ore_to_what_is_wanted() -> None:
+    report = evaluate(collection(DIRTY, Line("nitre")))
+    button = next(t for t in report.targets if t.key == "lead_button")
+    assert button.hi is not None
+    assert button.value is not None
+    assert button.value <= button.hi + 0.01
+    assert next(line.grams for line in report.lines if line.flux == "nitre") > 1.0
+
+
+def test_nitre_keeps_up_more_lead_the_more_alkaline_the_slag() -> None:
+    work = collection(DIRTY, Line("nitre"))
+    rows = fluxes(work)
+    i = [line.flux for line in rows.lines].index("nitre")
+    pure = rows.components[i].purity
+    for melt in (Melt(0.1, 1.0), Melt(1.0, 1.0)):
+        moved = with_nitre(rows, nitrate_rows(rows, work.shelf), melt)
+        assert moved.power[i] == pytest.approx(-pure * nitrate_power("KNO3", melt))
+        others = [k for k in range(len(rows.lines)) if k != i]
+        assert moved.power[others].tolist() == rows.power[others].tolist()
+
+
+def test_the_nitre_of_a_jar_counts_by_its_share_and_the_flour_beside_it_stays() -> None:
+    plain = collection(DIRTY)
+    jar = Component("jar", "Mix", ByParts((Part("nitre", 1.0), Part("wheat-flour", 1.0))), loose_density=1.0)
+    shelf = replace(plain.shelf, fluxes=(*plain.shelf.fluxes, jar))
+    rows = fluxes(with_lines(replace(plain, shelf=shelf), Line("jar"), Line("nitre"), Line("wheat-flour")))
+    moved = with_nitre(rows, nitrate_rows(rows, shelf), Melt(0.4, 1.0)).power
+    assert moved[0] == pytest.approx((moved[1] + moved[2]) / 2.0, abs=1e-9)
+
+
+def test_what_each_mineral_throws_down_adds_up_to_the_lead_of_the_feed() -> None:
+    found = balance(collection(CLEAN))
+    burnt = burnt_feed(found.feed, melt_of(found.n))
+    one_by_one = sum(grams * lead_thrown_down(mineral, burnt) for mineral, grams in found.feed.fuel.items())
+    assert one_by_one == pytest.approx(burnt.lead, rel=1e-12)
+    assert lead_thrown_down("Ag", burnt) == 0.0
