@@ -48,7 +48,7 @@ def evaluate(work: Work) -> Report:
     limit = _precious_limit(work, ore)
     litres = _gas_litres(found)
     fluid = fluid_report(work, found)
-    pot = pot_report(work, found, fill, at_pour(fluid))
+    pot = pot_report(work, found, fill, at_pour(fluid), dict(work.recipe.pot_figures))
     chances = chance(work, found, pour_of(found, fluid))
     rules = cautions(with_fluid(with_pot(facts_of(work, found, fill, mould), pot), fluid))
     reasons = why(found.compiled, found.result)

@@ -73,6 +73,11 @@ _ABOVE_NOTHING = ("prill", "heating_rate", "burner_power", "burner_share")
 _KNOBS = ("matte_ratio", "dissolved_ratio", "speiss_ratio", "slag_ratio", "trapped", "handling")
 
 
+def named(key: str) -> str:
+    """A figure in words; its key if the pot has no such figure."""
+    return _FIGURES[key].words if key in _FIGURES else key
+
+
 def sensible(figures: Mapping[str, float]) -> tuple[Mapping[str, float], tuple[Issue, ...]]:
     """The operator's figures that make sense, by key, and what is said of the others."""
     kept: dict[str, float] = {}

@@ -54,6 +54,7 @@ class Recipe:
     `feeds` is the number of parts in which the charge goes into the pot.
     `roast` is how this charge is roasted: it belongs to the batch and its weighing, not to the ore.
     `scrap` records that metal scrap or unknown pieces are in the charge. `house` is the recipe to stay close to [g].
+    `pot_figures` are the operator's own in place of shipped ones of the pot, each in the unit of the report's row.
     """
 
     uid: str
@@ -77,6 +78,7 @@ class Recipe:
     scrap: bool = False
     notes: str = ""
     roast: RoastPlan = PERFECT_PLAN
+    pot_figures: tuple[tuple[str, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -128,6 +128,9 @@ EDITS: tuple[Edit, ...] = (
     lambda r, w: edits.set_pot_feed(w, r.choice(("ore", "concentrate", "calcine"))),  # type: ignore[arg-type]
     lambda r, w: edits.set_ferric_share(w, r.choice((None, 0.0, 0.3, 1.0))),
     lambda r, w: edits.set_feeds(w, r.randint(1, 6)),
+    lambda r, w: edits.set_pot_figure(
+        w, r.choice(("matte_ratio", "handling", "prill", "burner_share")), r.choice((None, 0.0, 0.5, 60.0))
+    ),
     lambda r, w: edits.set_crucible(w, r.choice(("", *(c.uid for c in w.shelf.crucibles)))),
     lambda r, w: edits.set_mould(w, r.choice(("", *(m.uid for m in w.shelf.moulds)))),
     lambda r, w: edits.add_share(

@@ -33,6 +33,7 @@ from fluxlab.design.edits.ore import (
     tick_mineral,
     weigh_roast,
 )
+from fluxlab.design.edits.own import set_pot_figure
 from fluxlab.design.edits.plan import (
     keep_as_house,
     rename_recipe,
@@ -104,6 +105,7 @@ __all__ = [
     "set_notes",
     "set_ore",
     "set_pot_feed",
+    "set_pot_figure",
     "set_pour_temperature",
     "set_roast",
     "set_roast_figure",
