@@ -1,10 +1,14 @@
 """What predicts the melts of the slag map's field: the fluidity curve's own viscosity, and crystals at the pour."""
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
 from fluxlab.blend.types import Mat
+from fluxlab.design.crystal_figures import triggers_with
 from fluxlab.design.map_field import Melts
+from fluxlab.design.recipe import Work
 from fluxlab.materials.oxides import Vec
 from fluxlab.slag.crystals import Trigger, default_triggers
 from fluxlab.slag.liquidus import spinel_of
@@ -18,19 +22,20 @@ HALF = 0.5
 """A trigger that is passed by so much [-] makes crystals expected, as half way between its two shares; judgement."""
 
 
-def field_melts() -> Melts:
-    """Viscosity [log10 Pa s] and crystals of many slags at once."""
-    return Melts(log_viscosity, crystals_expected)
+def field_melts(work: Work) -> Melts:
+    """Viscosity [log10 Pa s] and crystals of many slags at once, by the limits that the recipe has for crystals."""
+    triggers = triggers_with(dict(work.recipe.crystal_figures))
+    return Melts(log_viscosity, lambda n, temperature: crystals_expected(n, temperature, triggers))
 
 
-def crystals_expected(n: Mat, temperature: float) -> NDArray[np.bool_]:
+def crystals_expected(n: Mat, temperature: float, triggers: Sequence[Trigger] | None = None) -> NDArray[np.bool_]:
     """Whether crystals are expected in slags (recipes x oxides) [mol] at a temperature [degC].
 
     They are where a trigger is passed by half and the temperature lies under the middle of its range.
     """
     slags = melts(n)
     expected = np.zeros(len(n), dtype=bool)
-    for trigger in default_triggers():
+    for trigger in default_triggers() if triggers is None else triggers:
         expected |= (_passed(slags, trigger) >= HALF) & (temperature < _middle(slags, trigger))
     return np.asarray(expected & slags.told)
 

@@ -5,6 +5,7 @@ from math import isfinite, log10
 import numpy as np
 
 from fluxlab.design.balance import Balance
+from fluxlab.design.crystal_figures import triggers_with
 from fluxlab.design.fluid_moves import moves
 from fluxlab.design.fluid_types import Confidence, Crystal, FluidCurve, FluidReport, Likely, Opinion
 from fluxlab.design.likely import Pour
@@ -12,7 +13,7 @@ from fluxlab.design.plain_types import Amount
 from fluxlab.design.recipe import Work
 from fluxlab.issue import Issue
 from fluxlab.materials.oxides import Vec
-from fluxlab.slag.crystals import crystals
+from fluxlab.slag.crystals import Crystals, crystals
 from fluxlab.slag.interval import LEVELS, chance_below
 from fluxlab.slag.properties import Properties, property_issues, slag_properties
 from fluxlab.slag.solids import stiffening_issues
@@ -40,6 +41,7 @@ def fluid_report(work: Work, found: Balance) -> FluidReport:
     pour, limit, n = work.recipe.pour_temperature, limit_of(found), found.n
     there = slag_properties(n, pour, limit)
     at = _viscosities(there.viscosity)[0]
+    likely = crystals(n, triggers_with(dict(work.recipe.crystal_figures)))
     known = isfinite(at.value)
     return FluidReport(
         pour=pour,
@@ -57,9 +59,9 @@ def fluid_report(work: Work, found: Balance) -> FluidReport:
         density=_likely(there.density),
         surface_tension=_likely(there.surface_tension),
         heat=_likely(there.heat),
-        crystals=_crystals(n),
+        crystals=_crystals(likely),
         moves=moves(found, pour),
-        issues=_issues(n, pour, there),
+        issues=_issues(n, pour, there, likely),
         sources=_SOURCES,
     )
 
@@ -124,12 +126,12 @@ def _likely(spread: Spread) -> Likely | None:
     return Likely(*ends) if all(isfinite(end) for end in ends) else None
 
 
-def _crystals(n: Vec) -> tuple[Crystal, ...]:
+def _crystals(likely: tuple[Crystals, ...]) -> tuple[Crystal, ...]:
     return tuple(
         Crystal(c.trigger.name, c.low, c.high, c.trigger.sentence, c.trigger.judgement, c.trigger.source)
-        for c in crystals(n)
+        for c in likely
     )
 
 
-def _issues(n: Vec, pour: float, there: Properties) -> tuple[Issue, ...]:
-    return (*property_issues(n, pour, there), *stiffening_issues(pour, float(there.workable.liquidus.high90)))
+def _issues(n: Vec, pour: float, there: Properties, likely: tuple[Crystals, ...]) -> tuple[Issue, ...]:
+    return (*property_issues(n, pour, there, likely), *stiffening_issues(pour, float(there.workable.liquidus.high90)))

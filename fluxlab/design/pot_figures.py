@@ -135,6 +135,7 @@ def _rows(charge: FusionCharge, own: Mapping[str, float]) -> Iterator[FigureRow]
         if key == "prill" and charge.carrier in losses_data()["fine_prills"]["carriers"]:
             row = losses_data()["fine_prills"]
         likely, low, high = (float(row[name]) * figure.times for name in figure.names)
-        value = Amount(own[key]) if key in own else Amount(likely, low, high)
-        source = "the operator's own" if key in own else str(row["source"])
-        yield FigureRow(key, figure.words, figure.unit, value, key in own, source)
+        shipped, stands = Amount(likely, low, high), str(row["source"])
+        value = Amount(own[key]) if key in own else shipped
+        source = "the operator's own" if key in own else stands
+        yield FigureRow(key, figure.words, figure.unit, value, key in own, source, shipped, stands)

@@ -236,7 +236,7 @@ class CupelReport:
 class FigureRow:
     """One figure of memory or judgement that the operator may replace: its `value` in `unit`, whether it is his `own`.
 
-    `key` is the name by which it is replaced.
+    `key` is the name by which it is replaced; `shipped` is the program's own figure with its range, and its source.
     """
 
     key: str
@@ -245,6 +245,8 @@ class FigureRow:
     value: Amount
     own: bool
     source: str
+    shipped: Amount
+    shipped_source: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,7 +54,8 @@ class Recipe:
     `feeds` is the number of parts in which the charge goes into the pot.
     `roast` is how this charge is roasted: it belongs to the batch and its weighing, not to the ore.
     `scrap` records that metal scrap or unknown pieces are in the charge. `house` is the recipe to stay close to [g].
-    `pot_figures` are the operator's own in place of shipped ones of the pot, each in the unit of the report's row.
+    `pot_figures` are the operator's own in place of shipped ones of the pot, each in the unit of the report's row;
+    `crystal_figures` [mass % or degC] those that set a warning of crystals off.
     """
 
     uid: str
@@ -79,6 +80,7 @@ class Recipe:
     notes: str = ""
     roast: RoastPlan = PERFECT_PLAN
     pot_figures: tuple[tuple[str, float], ...] = ()
+    crystal_figures: tuple[tuple[str, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,9 +25,9 @@ KINDS = {
     "data": "data and texts",
 }
 ABOUT = (
-    "fluxlab designs the flux for small melts of silver- and gold-bearing ore, by ratios from the books and by mass "
-    "balance. It predicts no fluidity, no melting point and no recovery yet, and says so where you would look for "
-    "them. Hot metal, lead and acid fumes kill: its cautions do not replace training, draught and gear."
+    "fluxlab designs the flux for small melts of silver- and gold-bearing ore. Fluidity, melting, button and recovery "
+    "are estimates: each is shown with its range, and where nothing can be told it says so. No estimate is an assay. "
+    "Hot metal, lead and acid fumes kill: its cautions do not replace training, draught and gear."
 )
 LIST, TEXT, HIGH = 250, 470, 420
 

@@ -1,5 +1,6 @@
 """Everything that is told of a melt as a liquid, of one composition or of many at once."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -7,7 +8,7 @@ from numpy.typing import ArrayLike
 
 from fluxlab.issue import Issue
 from fluxlab.materials.oxides import MASS, Vec
-from fluxlab.slag.crystals import crystals
+from fluxlab.slag.crystals import Crystals, crystals
 from fluxlab.slag.heat import enthalpy_of
 from fluxlab.slag.hot_density import density_of
 from fluxlab.slag.interval import evidence
@@ -57,10 +58,16 @@ def slag_properties(n: Vec, temperature: ArrayLike, wanted: ArrayLike = FLUID) -
     )
 
 
-def property_issues(n: Vec, temperature: float, found: Properties) -> tuple[Issue, ...]:
-    """Everything that makes the figures of one melt (oxides) [mol] at a temperature [degC] doubtful or unknown."""
+def property_issues(
+    n: Vec, temperature: float, found: Properties, likely: Sequence[Crystals] | None = None
+) -> tuple[Issue, ...]:
+    """Everything that makes the figures of one melt (oxides) [mol] at a temperature [degC] doubtful or unknown.
+
+    `likely` are the crystals that may come, where they are known already.
+    """
     issues = [*viscosity_issues(n, temperature, found.viscosity), *pour_issues(found.workable, temperature)]
     for name in ("density", "surface tension"):
         issues += temperature_issues(temperature, name)
-    issues += [issue for each in crystals(n) if (issue := each.issue(temperature)) is not None]
+    expected = crystals(n) if likely is None else likely
+    issues += [issue for each in expected if (issue := each.issue(temperature)) is not None]
     return tuple(dict.fromkeys(issues))

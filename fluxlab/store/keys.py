@@ -81,6 +81,7 @@ FIGURES: dict[type, dict[str, Figure]] = {
         "mould_preheat": CELSIUS,
         "feeds": Figure("-", 1.0),
         "pot_figures": Figure("see unit", 0.0),
+        "crystal_figures": Figure("see unit", 0.0),
     },
     Line: {"grams": GRAMS_NAMED, "least": GRAMS, "most": GRAMS},
     Target: {"lo": Figure("see unit"), "hi": Figure("see unit")},

@@ -91,6 +91,6 @@ POT_FIGURES: dict[type, dict[str, Figure]] = {
     },
     HeatRow: {"heat": _HEAT},
     HeatReport: {"total": _HEAT, "minutes": _MINUTES_NAMED, "propane": _GRAMS, "power": Figure("kW")},
-    FigureRow: {"value": Figure("see unit")},
+    FigureRow: {"value": Figure("see unit"), "shipped": Figure("see unit")},
     CupelReport: {"cupel": _GRAMS, "silver_loss_percent": _PERCENT_NAMED},
 }

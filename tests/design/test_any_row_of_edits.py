@@ -128,6 +128,11 @@ EDITS: tuple[Edit, ...] = (
     lambda r, w: edits.set_pot_feed(w, r.choice(("ore", "concentrate", "calcine"))),  # type: ignore[arg-type]
     lambda r, w: edits.set_ferric_share(w, r.choice((None, 0.0, 0.3, 1.0))),
     lambda r, w: edits.set_feeds(w, r.randint(1, 6)),
+    lambda r, w: edits.set_crystal_figure(
+        w,
+        r.choice(("Willemite (zinc silicate)|ZnO|starts", "Undissolved quartz||low", "no such crystal")),
+        r.choice((None, 0.0, 12.5, 1100.0, 1e9, float("nan"))),
+    ),
     lambda r, w: edits.set_pot_figure(
         w, r.choice(("matte_ratio", "handling", "prill", "burner_share")), r.choice((None, 0.0, 0.5, 60.0))
     ),

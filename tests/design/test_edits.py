@@ -48,6 +48,11 @@ CASES: list[tuple[Callable[..., Any], tuple[Any, ...], Callable[[Work], bool]]] 
     (edits.set_pour_temperature, (1200.0,), lambda w: w.recipe.pour_temperature == 1200.0),
     (edits.set_hold, (15.0,), lambda w: w.recipe.hold == 15.0),
     (edits.set_feeds, (3,), lambda w: w.recipe.feeds == 3),
+    (
+        edits.set_crystal_figure,
+        ("Undissolved quartz||low", 900.0),
+        lambda w: w.recipe.crystal_figures == (("Undissolved quartz||low", 900.0),),
+    ),
     (edits.set_pot_figure, ("handling", 2.0), lambda w: w.recipe.pot_figures == (("handling", 2.0),)),
     (edits.set_mould_preheat, (None,), lambda w: w.recipe.mould_preheat is None),
     (edits.set_dry, (False,), lambda w: not w.recipe.dry),

@@ -24,7 +24,7 @@ def test_the_field_tells_the_viscosity_of_the_curve():
     work = demo_work()
     found = balance(work)
     told = fluid_report(work, found).at_pour.value
-    field = field_melts().log_viscosity(np.array([found.n, found.n]), work.recipe.pour_temperature)
+    field = field_melts(work).log_viscosity(np.array([found.n, found.n]), work.recipe.pour_temperature)
     assert 10.0**field == pytest.approx([told, told], rel=1e-9)
 
 

@@ -52,3 +52,9 @@ def test_every_notice_has_a_holder_a_licence_and_a_readable_text():
         assert notice.holder
         assert notice.licence
         assert bool(notice.licence_text) == bool(notice.texts)
+
+
+def test_the_opening_words_tell_estimates_from_an_assay():
+    assert "predicts no" not in ABOUT
+    assert "with its range" in ABOUT
+    assert "No estimate is an assay." in ABOUT

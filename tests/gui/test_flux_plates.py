@@ -113,3 +113,51 @@ def test_the_story_of_the_metal_tells_where_the_silver_ends(place) -> None:
     titles = [title for _, title, _ in rows_of(place.bench.report, "metal")]
     assert titles[0] == "Button"
     assert any(title.startswith("Silver: ") for title in titles)
+
+
+def typed(field, text: str) -> None:
+    field.setText(text)
+    field.setModified(True)
+    field.commit()
+
+
+def test_an_own_figure_of_the_pot_is_taken_shown_and_given_back(place) -> None:
+    part = place.slag.own_pot
+    part.set_folded(False)
+    field = part.fields["handling"]
+    assert field.text() == ""
+    before = place.bench.report.pot.button.mass.value
+    typed(field, "20")
+    place.bench.flush()
+    assert dict(place.bench.work.recipe.pot_figures) == {"handling": 20.0}
+    assert place.bench.report.pot.button.mass.value < before
+    row = next(r for r in place.bench.report.pot.figures if r.key == "handling")
+    assert row.own
+    assert row.shipped.value < 5.0
+    assert "judgement" in row.shipped_source
+    typed(field, "")
+    place.bench.flush()
+    assert place.bench.work.recipe.pot_figures == ()
+
+
+def test_a_senseless_own_figure_is_refused_in_words(place) -> None:
+    part = place.slag.own_pot
+    part.set_folded(False)
+    typed(part.fields["handling"], "300")
+    assert place.bench.work.recipe.pot_figures == ()
+    assert "cannot be" in part.fields["handling"].accessibleDescription()
+
+
+def test_own_limits_for_crystals_move_the_warning_and_are_called_judgement(place) -> None:
+    part = place.slag.own_crystals
+    part.set_folded(False)
+    names = [crystal.name for crystal in place.bench.report.fluid.crystals]
+    assert not any(name.startswith("Willemite") for name in names)
+    for end, value in (("ZnO|starts", "1"), ("ZnO|full", "2"), ("SiO2|starts", "5"), ("SiO2|full", "10")):
+        typed(part.fields[f"Willemite (zinc silicate)|{end}"], value)
+    typed(part.fields["Willemite (zinc silicate)||high"], "1300")
+    place.bench.flush()
+    willemite = next(c for c in place.bench.report.fluid.crystals if c.name.startswith("Willemite"))
+    assert willemite.judgement
+    assert willemite.high == 1300.0
+    assert any("Willemite" in issue.sentence for issue in place.bench.report.fluid.issues)

@@ -33,7 +33,7 @@ from fluxlab.design.edits.ore import (
     tick_mineral,
     weigh_roast,
 )
-from fluxlab.design.edits.own import set_pot_figure
+from fluxlab.design.edits.own import set_crystal_figure, set_pot_figure
 from fluxlab.design.edits.plan import (
     keep_as_house,
     rename_recipe,
@@ -90,6 +90,7 @@ __all__ = [
     "set_balance_step",
     "set_charge",
     "set_crucible",
+    "set_crystal_figure",
     "set_currency",
     "set_dry",
     "set_feeds",

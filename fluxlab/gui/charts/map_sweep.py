@@ -57,7 +57,7 @@ def sweep(work: Work, wanted: str) -> Iterator[object]:
         from fluxlab.design.field_melts import field_melts
         from fluxlab.design.map_field import field
 
-        yield from field(made.problem, field_melts(), CELLS, CELLS)
+        yield from field(made.problem, field_melts(work), CELLS, CELLS)
 
 
 def safe_region(work: Work, frame: MapFrame) -> Outline:

@@ -11,6 +11,7 @@ from fluxlab.gui.charts.fluidity_part import Fluidity
 from fluxlab.gui.charts.map_part import SlagMapPart
 from fluxlab.gui.charts.moves_part import WhatMovesIt
 from fluxlab.gui.flux.holds_part import WhatHoldsIt
+from fluxlab.gui.flux.own_figures_part import CRYSTALS, POT, OwnFigures
 from fluxlab.gui.flux.plan import Plan
 from fluxlab.gui.flux.pot_part import InThePot
 from fluxlab.gui.flux.slag_book import Figures, Oxides, degree_figures, ratio_figures
@@ -68,10 +69,12 @@ class SlagColumn(QWidget):
         self.plan = Plan(bench)
         pour.body.addWidget(self.plan)
         self.holds = WhatHoldsIt(bench)
-        self.pot = InThePot(bench)
+        self.pot, self.own_pot = InThePot(bench), OwnFigures(POT, bench)
         self.map = SlagMapPart(bench)
+        self.own_crystals = OwnFigures(CRYSTALS, bench)
         self.fluidity, self.what_moves = Fluidity(bench), WhatMovesIt(bench)
-        self.parts = (self.map, self.fluidity, self.holds, self.pot, self.what_moves, book, pour)
+        in_the_pot, melt = (self.pot, self.own_pot), (self.what_moves, self.own_crystals)
+        self.parts = (self.map, self.fluidity, self.holds, *in_the_pot, *melt, book, pour)
         for part in self.parts:
             column.addWidget(part)
         column.addStretch(1)
@@ -117,11 +120,15 @@ class SlagColumn(QWidget):
         self.plan.refresh()
         self.holds.refresh()
         self.pot.refresh()
+        self.own_pot.refresh()
+        self.own_crystals.refresh()
 
     def commit_pending(self) -> None:
         """Take what an open field holds."""
         self.ferric.commit()
         self.plan.commit_pending()
+        self.own_pot.commit_pending()
+        self.own_crystals.commit_pending()
 
 
 def _apart_words(slag: SlagReport) -> str:
