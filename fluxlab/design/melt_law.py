@@ -7,17 +7,22 @@ import numpy as np
 from fluxlab.blend.types import Vec
 from fluxlab.blend.viscosity_cut import Law
 from fluxlab.design.recipe import Target
-from fluxlab.slag.viscosity import log_viscosity, log_viscosity_slopes
+from fluxlab.slag.viscosity import SPAN, log_viscosity, log_viscosity_slopes
 
 VISCOSITY = "viscosity#hi"
 """Key of the window for the thickest melt that may be poured; its value is log10 of the viscosity [log10 Pa s]."""
 
 
 def law(temperature: float) -> Law:
-    """log10 of the viscosity [log10 Pa s] and its derivative by the oxides [1/mol], as a function of the melt [mol]."""
+    """log10 of the viscosity [log10 Pa s] and its derivative by the oxides [1/mol], as a function of the melt [mol].
+
+    A temperature [degC] outside those at which viscosities are told counts as the nearest of them: if the limit went
+    away there, the recipe would jump.
+    """
+    held = min(max(temperature, SPAN.least), SPAN.most)
 
     def at(n: Vec) -> tuple[float, Vec]:
-        return float(log_viscosity(n, temperature)), log_viscosity_slopes(n, temperature)
+        return float(log_viscosity(n, held)), log_viscosity_slopes(n, held)
 
     return at
 

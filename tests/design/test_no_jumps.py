@@ -49,6 +49,11 @@ def cold_pour(t: float) -> Work:
     return replace(work, recipe=replace(work.recipe, pour_temperature=600.0 + 1000.0 * t))
 
 
+def pour_where_viscosities_end(t: float) -> Work:
+    work = with_target(work_of(), Target("viscosity", hi=100.0))
+    return replace(work, recipe=replace(work.recipe, pour_temperature=600.0 + 100.0 * t))
+
+
 def sulphides_under_litharge(t: float) -> Work:
     ore = replace(CLEAN, minerals=(Share("Pyrite", 20.0 * t), Share("Galena", 10.0), Share("Quartz", 60.0)))
     work = work_of(ore, "lead collection", pot_feed="concentrate")
@@ -64,6 +69,7 @@ SWEEPS = (
     lead_button,
     cover,
     cold_pour,
+    pour_where_viscosities_end,
     sulphides_under_litharge,
 )
 
