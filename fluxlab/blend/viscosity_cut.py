@@ -24,8 +24,9 @@ from fluxlab.blend.types import Functional, Result, Vec, WindowState
 Law = Callable[[Vec], tuple[float, Vec]]
 """log10 of the viscosity of a melt [mol] and its derivative by the moles of each oxide; NaN where nothing is told."""
 
-# How far each component may move in a pass, in units of its scale.
-_REACH = (2.0, 2.0, 1.0, 1.0, 0.5, 0.5, 0.25, 0.12, 0.06, 0.03)
+# How far each component may move in a pass, in units of its scale. Where the passes circle round the optimum the last
+# ones decide how far beside the limit they end, by the square of their reach.
+_REACH = (2.0, 2.0, 1.0, 1.0, 0.5, 0.5, 0.25, 0.12, 0.06, 0.03, 0.01, 0.003, 0.001)
 _STILL = 1e-10
 # The thinnest melt: pull towards the recipe of the pass before, in log10 per squared scale unit, and what a scale unit
 # of flux must be worth, so that no flux is added for nothing. Judgement.

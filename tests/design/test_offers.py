@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from fluxlab.design import edits
@@ -69,6 +69,14 @@ def test_every_offer_ends_the_complaint(name: str) -> None:
         assert after.solve.status in ("ok", "undefined"), offer.sentence
 
 
+@example(
+    degree=1.134751802286054,
+    borate=0.0,
+    soda=22.90363478015931,
+    zinc=1.8937685884205528,
+    must=True,
+    charge=20.0,
+)
 @settings(max_examples=25, deadline=None)
 @given(
     degree=st.floats(0.5, 4.0),
