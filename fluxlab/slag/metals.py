@@ -2,11 +2,12 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import isnan
 from types import MappingProxyType
 
 from fluxlab import resources
 from fluxlab.issue import Issue, note
-from fluxlab.slag.density import Estimate
+from fluxlab.materials.estimate import Estimate
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +30,8 @@ METALS: Mapping[str, Metal] = MappingProxyType(
 """The metals by symbol: silver, gold, lead, copper."""
 
 # judgement: the table's own straight line, and the same line carried on past its end or below the freezing point
+HOTTEST = 3000.0
+"""The line of a density is not carried on beyond this [degC]; judgement."""
 _WITHIN = 0.01
 _BEYOND = 0.03
 
@@ -44,10 +47,13 @@ class MetalVolume:
 def liquid_density(metal: str, temperature: float) -> float:
     """Density of a liquid metal at a temperature [degC] [g/cm3]; raises KeyError for a metal that is not in `METALS`.
 
+    Below absolute zero and above `HOTTEST` the line is held, and what is no number counts as the melting point: a
+    density below nothing would stop everything that fills a pot.
     Source: CRC Handbook, density of molten elements.
     """
     row = METALS[metal]
-    return row.density - row.fall * (temperature - row.melting_point)
+    held = row.melting_point if isnan(temperature) else min(max(temperature, -273.15), HOTTEST)
+    return row.density - row.fall * (held - row.melting_point)
 
 
 def solid_density(metal: str) -> float:

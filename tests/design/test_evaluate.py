@@ -9,6 +9,7 @@ import pytest
 from fluxlab.design.balance import balance
 from fluxlab.design.evaluate import evaluate, rounded_weights
 from fluxlab.design.recipe import Line, Shelf, Target, Work
+from fluxlab.design.report_text import text_of
 from fluxlab.design.start import new_shelf
 from fluxlab.materials.flux_types import ByFormula, ByParts, Component, Part
 from fluxlab.materials.oxides import MASS
@@ -256,6 +257,16 @@ def test_odd_input_gives_a_report_without_a_single_nan(work: Work) -> None:
 )
 def test_odd_input_is_told_in_words(name: str, said: str) -> None:
     assert any(said in issue.sentence for issue in evaluate(BAD[name]).issues)
+
+
+@pytest.mark.parametrize("pour", [-1e9, 3000.0, 1e5, float("inf"), float("nan")])
+def test_a_pour_that_no_furnace_knows_raises_nothing_and_tells_no_viscosity(pour: float) -> None:
+    report = evaluate(work_of(pour_temperature=pour))
+    assert report.fluid is not None
+    assert report.fluid.at_pour is None
+    assert report.fluid.issues
+    assert [path for path, number in numbers(report) if not math.isfinite(number)] in ([], ["report.fluid.pour"])
+    assert text_of(report)
 
 
 def test_the_metal_is_answered_by_the_pot_and_the_certainty_by_the_chance() -> None:
