@@ -18,6 +18,7 @@ from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Report
 from fluxlab.design.ticket import Ticket
 from fluxlab.issue import Issue, Severity
+from fluxlab.one_thread import keep_to_one_thread
 from fluxlab.store import document
 from fluxlab.store.files import SIZE_LIMIT, read_text, text_of
 from fluxlab.store.problem import StoreProblem
@@ -37,6 +38,7 @@ class Refusal(Exception):  # noqa: N818 (it is the sentence that matters)
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run a command and return its exit code; without any the window is started."""
+    keep_to_one_thread()
     words = sys.argv[1:] if arguments is None else list(arguments)
     if not words:
         from fluxlab.__main__ import main as window

@@ -167,7 +167,10 @@ def _core(c: Compiled, s: System) -> list[int]:
 
 
 def _rows(s: System, windows: list[int]) -> Mask:
-    return np.isin(s.window, windows) | (s.window < 0)
+    chosen = np.zeros(len(s.undefined), dtype=bool)
+    chosen[windows] = True
+    # the guard of window k is numbered -1-k and counts whichever windows are chosen
+    return np.asarray(chosen[s.window] | (s.window < 0))
 
 
 def _relief(c: Compiled, s: System, k: int) -> Relief | None:

@@ -169,6 +169,20 @@ class Compiled:
         locked = ~self.is_free
         self.GL: Mat | None = self.G[:, locked] * self.scale[locked] if locked.any() else None
 
+    def _row(self, k: int) -> None:
+        """What follows from the numerator of one window; nothing else of `_bounds` and `_typical` rests on it."""
+        self._matrix = None
+        if not hasattr(self, "sigma"):
+            return
+        self.locked_part = self.G @ self.base + self.C
+        # copies, since a system that was made before keeps what it has
+        self.GF = self.GF.copy()
+        self.GF[k] = self.G[k, self.free] * self.sigma
+        if self.GL is not None:
+            locked = ~self.is_free
+            self.GL = self.GL.copy()
+            self.GL[k] = self.G[k, locked] * self.scale[locked]
+
     def _limits(self) -> None:
         lo, hi, notes = self.window_lo, self.window_hi, []
         for k in np.flatnonzero(np.isnan(lo) | np.isnan(hi) | (lo >= _HUGE) | (hi <= -_HUGE)).tolist():
@@ -277,5 +291,5 @@ def redefine(c: Compiled, key: str, num: Functional) -> None:
     c.problem = replace(c.problem, windows=tuple(windows))
     c.U[k], c.V[k], c.C[k] = num.u, num.v, num.c
     c.G[k] = num.u @ c.problem.Y + num.v
-    c._bounds()
+    c._row(k)
     c._settle()

@@ -18,7 +18,7 @@ from fluxlab.design.chance import chance
 from fluxlab.design.facts_of import facts_of
 from fluxlab.design.facts_pot import with_fluid, with_pot
 from fluxlab.design.fill_report import fill_report, mould_report
-from fluxlab.design.fluid_report import at_pour, fluid_report, pour_of
+from fluxlab.design.fluid_report import at_pour, fluid_report
 from fluxlab.design.ore_report import ore_report
 from fluxlab.design.pot_report import pot_report
 from fluxlab.design.recipe import Work
@@ -49,7 +49,7 @@ def evaluate(work: Work) -> Report:
     litres = _gas_litres(found)
     fluid = fluid_report(work, found)
     pot = pot_report(work, found, fill, at_pour(fluid), dict(work.recipe.pot_figures))
-    chances = chance(work, found, pour_of(found, fluid))
+    chances = chance(work, found)
     rules = cautions(with_fluid(with_pot(facts_of(work, found, fill, mould), pot), fluid))
     reasons = why(found.compiled, found.result)
     without, held_by = _without_wish(found)
@@ -185,7 +185,7 @@ def _without_wish(found: Balance) -> tuple[float | None, str]:
     if wish is None or wish.lo is None or key not in found.compiled.index:
         return None, ""
     update(found.compiled, limits={key: (-np.inf, np.inf)})
-    bare = solve(found.compiled)
+    bare = solve(found.compiled, priced=False)
     reasons = why(found.compiled, bare)
     update(found.compiled, limits={key: (wish.lo, np.inf)})
     x = bare.x[: len(found.fluxes.lines)]

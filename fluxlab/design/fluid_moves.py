@@ -34,20 +34,19 @@ def moves(found: Balance, pour: float) -> tuple[Move, ...]:
     known = bool(np.isfinite(slopes).all())
     part = PART * mass
 
-    def move(name: str, flux: int | None, oxides: Vec) -> Move:
-        degree, basicity = (None if r is None else r.change(part * oxides, flux, part) for r in each)
-        return Move(
-            name,
-            "oxide" if flux is None else "flux",
-            degree,
-            basicity,
-            float(slopes @ oxides) * part if known else None,
-        )
+    def of_flux(name: str, row: int, oxides: Vec) -> Move:
+        degree, basicity = (None if r is None else r.by_flux(row, oxides, part) for r in each)
+        return Move(name, "flux", degree, basicity, float(slopes @ oxides) * part if known else None)
+
+    def of_oxide(i: int) -> Move:
+        moles = 1.0 / float(MASS[i])
+        degree, basicity = (None if r is None else float(r.by_oxide[i]) * (part * moles) for r in each)
+        return Move(OXIDES[i], "oxide", degree, basicity, float(slopes[i]) * moles * part if known else None)
 
     yields = found.fluxes.Y
-    fluxes = [move(c.name, i, yields[:, i]) for i, c in enumerate(found.fluxes.components) if yields[:, i].any()]
-    seen = np.flatnonzero(MASS * found.n > _SEEN * mass)
-    return (*fluxes, *(move(OXIDES[i], None, np.eye(len(OXIDES))[i] / MASS[i]) for i in seen))
+    fluxes = (of_flux(c.name, i, yields[:, i]) for i, c in enumerate(found.fluxes.components) if yields[:, i].any())
+    seen = np.flatnonzero(MASS * found.n > _SEEN * mass).tolist()
+    return (*fluxes, *(of_oxide(i) for i in seen))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -69,6 +68,6 @@ class _OfRatio:
         ratio = (float(above.u @ found.n + above.v @ found.x) + above.c) / bottom
         return _OfRatio((above.u - ratio * below.u) / bottom, (above.v - ratio * below.v) / bottom)
 
-    def change(self, oxides: Vec, flux: int | None, grams: float) -> float:
-        """The change for oxides [mol] that come with `grams` of a flux, or with none."""
-        return float(self.by_oxide @ oxides) + (0.0 if flux is None else float(self.by_row[flux]) * grams)
+    def by_flux(self, row: int, oxides: Vec, grams: float) -> float:
+        """The change for so many `grams` of a flux that leaves these oxides [mol/g]."""
+        return float(self.by_oxide @ (grams * oxides)) + float(self.by_row[row]) * grams

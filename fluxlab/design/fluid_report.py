@@ -8,7 +8,6 @@ from fluxlab.design.balance import Balance
 from fluxlab.design.crystal_figures import triggers_with
 from fluxlab.design.fluid_moves import moves
 from fluxlab.design.fluid_types import Confidence, Crystal, FluidCurve, FluidReport, Likely, Opinion
-from fluxlab.design.likely import Pour
 from fluxlab.design.plain_types import Amount
 from fluxlab.design.recipe import Work
 from fluxlab.issue import Issue
@@ -19,7 +18,7 @@ from fluxlab.slag.properties import Properties, property_issues, slag_properties
 from fluxlab.slag.solids import stiffening_issues
 from fluxlab.slag.spread import Spread
 from fluxlab.slag.validity import LOW_WEIGHT, THIN_DATA
-from fluxlab.slag.viscosity import FLOOR, OPINIONS, SPAN, Viscosity, log_viscosity, viscosity
+from fluxlab.slag.viscosity import FLOOR, OPINIONS, SPAN, Viscosity, viscosity
 
 STEP = 10.0
 """Distance of the points of the curve [degC]."""
@@ -68,31 +67,14 @@ def fluid_report(work: Work, found: Balance) -> FluidReport:
 
 def limit_of(found: Balance) -> float:
     """Thickest melt that the recipe allows at the pour [Pa s]."""
-    return limit_asked(found) or LIMIT
-
-
-def limit_asked(found: Balance) -> float | None:
-    """Thickest melt at the pour that a target of the recipe allows [Pa s]; None where none asks."""
     asked = next((t.hi for t in found.targets if t.key == "viscosity" and t.on and t.hi is not None), None)
-    return asked if asked is not None and asked > 0.0 else None
+    return asked if asked is not None and asked > 0.0 else LIMIT
 
 
 def at_pour(fluid: FluidReport) -> Amount | None:
     """Viscosity at the pour with its nine-in-ten range [Pa s]; None where it is not known."""
     at = fluid.at_pour
     return None if at is None else Amount(at.value, at.low90, at.high90)
-
-
-def pour_of(found: Balance, fluid: FluidReport) -> Pour | None:
-    """The recipe's limit on viscosity at the pour with the error of the prediction; None where either is wanting."""
-    at, most = fluid.at_pour, limit_asked(found)
-    return None if at is None or most is None else Pour(_told_log, log10(at.high90 / at.value), fluid.pour, most)
-
-
-def _told_log(n: Vec, temperature: float) -> Vec:
-    """log10 of the viscosity of slags (samples x oxides) [log10 Pa s]; one that cannot be told never pours."""
-    found = log_viscosity(n, temperature)
-    return np.where(np.isnan(found), np.inf, found)
 
 
 def _viscosities(found: Viscosity) -> list[Likely]:

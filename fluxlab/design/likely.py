@@ -16,6 +16,7 @@ from fluxlab.design.recipe import Recipe, Work
 from fluxlab.design.windows import volume_rows
 from fluxlab.fusion.litharge import SulphideLead
 from fluxlab.fusion.melt import melt_of
+from fluxlab.materials.estimate import NINE_IN_TEN
 from fluxlab.materials.formulas import atomic_mass
 from fluxlab.materials.minerals import Mineral
 from fluxlab.materials.oxides import INDEX, MASS
@@ -26,8 +27,6 @@ from fluxlab.ore.unit_feed import UnitFeed, unit_feed
 from fluxlab.slag.metals import liquid_density
 from fluxlab.vessel.filling import slag_for_cover
 
-_NINE_IN_TEN = 1.645
-"""Half a 9-in-10 range in standard deviations."""
 _PB, _CU = INDEX["PbO"], INDEX["Cu2O"]
 _LEAD, _COPPER = atomic_mass("Pb"), 2.0 * atomic_mass("Cu")
 _EARTHY_MASS: Vec = MASS * np.array([float(i in {INDEX[s] for s in EARTHY}) for i in range(len(MASS))])
@@ -50,7 +49,7 @@ class Pour:
     def errors(self, count: int, seed: int) -> Vec:
         """One error for each sample [log10 Pa s], the same for the same seed."""
         draws = np.random.default_rng((seed, 1)).standard_normal(count)
-        return np.asarray(self.half_width / _NINE_IN_TEN * draws)
+        return np.asarray(self.half_width / NINE_IN_TEN * draws)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -1,7 +1,7 @@
 """The field of the slag map: how stiff the melt is at each point, row by row; a caller may stop between rows."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import nan
 
 import numpy as np
@@ -11,7 +11,7 @@ from fluxlab.blend.pins import Pins
 from fluxlab.blend.types import Mat, Vec
 from fluxlab.design.balance import FEED
 from fluxlab.design.map_axes import MapProblem, X, Y
-from fluxlab.design.map_types import Axis, FieldRow, MapPoint
+from fluxlab.design.map_types import Axis, FieldRow
 from fluxlab.materials.oxides import INDEX
 
 CELLS = 60
@@ -77,11 +77,3 @@ def slags_of(m: MapProblem, recipes: Mat) -> Mat:
     if FEED in c.problem.components:
         n[:, _PBO] = np.maximum(n[:, _PBO], 0.0)
     return np.asarray(n)
-
-
-def with_viscosity(m: MapProblem, point: MapPoint, melts: Melts) -> MapPoint:
-    """The same point with the viscosity of its melt [log10 Pa s]."""
-    weights = np.array([g for _, g in point.weights])
-    full = np.append(weights, np.ones(len(m.compiled.cost) - len(weights)))
-    value = float(melts.log_viscosity(slags_of(m, full[None]), m.found.setting.temperature)[0])
-    return replace(point, log_viscosity=value if np.isfinite(value) else None)

@@ -106,8 +106,7 @@ class MapPoint:
     """The recipe at a point that was asked for, fixed rows as they are.
 
     `x`, `y` are where it really lies, the nearest that can be reached. `weights` are the rows of the flux table, by id
-    [g]. `holds` says whether every must does; `broken` are the sentences of those that do not. `log_viscosity`
-    [log10 Pa s] is at the pour temperature, None where it is not predicted.
+    [g]. `holds` says whether every must does; `broken` are the sentences of those that do not.
     """
 
     x: float
@@ -115,4 +114,3 @@ class MapPoint:
     weights: tuple[tuple[str, float], ...]
     holds: bool
     broken: tuple[str, ...]
-    log_viscosity: float | None = None

@@ -16,7 +16,7 @@ from fluxlab.fusion.pot_types import FusionCharge
 from fluxlab.fusion.redox_order import redox_data
 from fluxlab.fusion.redox_types import Wall
 from fluxlab.issue import Issue, warning
-from fluxlab.slag.density import Estimate
+from fluxlab.materials.estimate import Estimate
 
 _MOST = 1e6
 

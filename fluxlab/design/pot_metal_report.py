@@ -13,8 +13,8 @@ from fluxlab.fusion.matte import sulphur_data
 from fluxlab.fusion.pot_types import InThePot
 from fluxlab.fusion.redox_order import redox_data
 from fluxlab.fusion.sulphate import sulphate_data
+from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import atomic_mass, formula
-from fluxlab.slag.density import Estimate
 
 _LEAST = 1e-3
 _SULPHATE = formula("Na2SO4").mass / atomic_mass("S")

@@ -2,8 +2,8 @@
 
 from fluxlab.design.report_types import Amount, LotReport, MetalReport, RoastReport, RoastStep
 from fluxlab.fusion.gas import ROOM, gas_volume
+from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import formula
-from fluxlab.ore.estimate import Estimate
 from fluxlab.ore.feed_types import Feed, RoastBalance
 from fluxlab.ore.lot import lot_balance
 from fluxlab.ore.lot_types import MetalBalance

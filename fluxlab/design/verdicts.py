@@ -16,14 +16,12 @@ from fluxlab.design.report_types import (
     TargetReport,
     Verdict,
 )
+from fluxlab.slag.pouring import WARN_ABOVE_LIQUIDUS
+from fluxlab.slag.viscosity import SPAN
 
 RATIO_KEYS = ("degree", "borate", "basicity", "optical")
 FIT_KEYS = ("loose_fill", "gas_fill", "melt_fill", "mould_fill", "mould_room")
-ABOVE_LIQUIDUS = 50.0
-"""A pour wants to be so much above the temperature at which the last crystal goes [degC]; judgement."""
 WAYS_OUT = Mend("Ways out", "show_ways_out")
-HOTTEST = 1300.0
-"""No hotter pour is offered than this [degC]: beyond it no viscosity was checked."""
 WORDS: dict[Answer, str] = {"yes": "Yes", "close": "Close", "no": "No", "unknown": "Not known"}
 MELT, FIT = "Will it melt and pour?", "Will it fit?"
 METAL, SAFE, SURE = "Will the metal come down?", "Is it safe?", "How sure are we?"
@@ -69,14 +67,14 @@ def _is_ratio(t: TargetReport) -> bool:
 
 def _too_cold(fluid: FluidReport) -> str:
     """Words where the pour is close to the temperature at which the last crystal goes, or below it."""
-    if fluid.liquidus is None or fluid.pour >= fluid.liquidus.value + ABOVE_LIQUIDUS:
+    if fluid.liquidus is None or fluid.pour >= fluid.liquidus.value + WARN_ABOVE_LIQUIDUS:
         return ""
     return f"crystals may be left: the last go near {fluid.liquidus.value:.0f} °C"
 
 
 def _hotter(fluid: FluidReport) -> Mend | None:
     wanted = fluid.pour_wanted
-    if wanted is None or not fluid.pour < wanted.value <= HOTTEST:
+    if wanted is None or not fluid.pour < wanted.value <= SPAN.high:
         return None
     hotter = float(-(-wanted.value // 10) * 10)
     return Mend(f"Pour at {hotter:.0f} °C", "set_pour_temperature", (hotter,))

@@ -10,7 +10,7 @@ from fluxlab.fusion.deportment import Shares
 from fluxlab.fusion.ranges import KnobRanges, Layers, Moved, Places, layers, moves, places, spread
 from fluxlab.fusion.where import NOBLE, Pot, where_all
 from fluxlab.fusion.where_types import Ends
-from fluxlab.slag.density import Estimate
+from fluxlab.materials.estimate import NINE_IN_TEN, Estimate
 from fluxlab.slag.metals import METALS
 
 _LEAST = 1e-9
@@ -138,7 +138,7 @@ def _thousandths(metal: float, other: float) -> float:
 def _recovery(metal: Estimate, there: float) -> Estimate | None:
     if there <= 0.0:
         return None
-    return Estimate(*(100.0 * (each / there) for each in (metal.value, metal.low, metal.high)))
+    return metal.times(100.0 / there)
 
 
 def _density(parts: Mapping[str, Estimate]) -> Estimate | None:
@@ -150,5 +150,5 @@ def _density(parts: Mapping[str, Estimate]) -> Estimate | None:
     if volume <= 0.0:
         return None
     value = sum(weighed.values()) / volume
-    off = 1.645 * table["pores"]["spread"]
+    off = NINE_IN_TEN * table["pores"]["spread"]
     return Estimate(value, value - off, value + off)

@@ -13,9 +13,9 @@ from typing import Any
 
 from fluxlab import resources
 from fluxlab.fusion.redox_types import Redox
+from fluxlab.materials.estimate import NINE_IN_TEN
 from fluxlab.materials.formulas import atomic_mass
 
-_RANGE = 1.645
 _SCALE = 0.002
 """Oxygen or iron [g per g of charge] that hardly counts, so that an inert charge is neutral; judgement."""
 _FAR = 10.0
@@ -43,7 +43,7 @@ class Shares:
 
     def spread(self, share: float) -> float:
         """Half the likely range of one of the shares, nine in ten, no more than the share itself [-]."""
-        wide = _RANGE * sqrt(max(share * (1.0 - share), 0.0) / (deportment_data()["concentration"] + 1.0))
+        wide = NINE_IN_TEN * sqrt(max(share * (1.0 - share), 0.0) / (deportment_data()["concentration"] + 1.0))
         return min(wide, share)
 
 

@@ -6,8 +6,8 @@ from typing import Any
 
 from fluxlab import resources
 from fluxlab.fusion.gas import ROOM, GasRow
+from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.oxides import MASS, OXIDES, Vec
-from fluxlab.slag.density import Estimate
 
 _BASIS = 1150.0
 
@@ -89,8 +89,12 @@ def heat(
     gas_heat, reactions = sum(by_source.values()), sum(reacting.values()) + water * table["water"]["evaporates"]
     sensible = (in_slag + in_metal + matte * other["matte"]) * rise
     total = sensible + gas_heat + reactions + pot + lining
-    ends = (furnace.efficiency, furnace.efficiency_high, furnace.efficiency_low)
-    minutes = Estimate(*(_minutes(total, furnace.power, each) for each in ends))
+    # a furnace that heats better is quicker
+    minutes = Estimate(
+        _minutes(total, furnace.power, furnace.efficiency),
+        _minutes(total, furnace.power, furnace.efficiency_high),
+        _minutes(total, furnace.power, furnace.efficiency_low),
+    )
     per_minute = furnace.power * 60.0 / table["burner"]["heating_value"]
     costs = {name: reacting[name] + by_source.get(name, 0.0) for name in reacting}
     return Heat(

@@ -14,10 +14,8 @@ from fluxlab.fusion.currency import LEAD_PER_OXYGEN, LITHARGE_PER_LEAD
 from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.nitre import NitreConstants, nitrate_oxygen, nitre_efficiency
 from fluxlab.fusion.sulphate import Sulphate, SulphateConstants, sulphate, sulphate_constants
+from fluxlab.materials.estimate import NINE_IN_TEN
 from fluxlab.materials.formulas import atomic_mass, formula
-
-RANGE = 1.645
-"""Standard deviations to either side of a range that holds nine cases in ten."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +93,7 @@ def litharge_fusion(
     own = sum(grams / formula(m).mass * burning(m).lead for m, grams in sulphides.items()) * atomic_mass("Pb")
     available = litharge / LITHARGE_PER_LEAD + own
     net = burnt.lead + other - full * works.value
-    spread = RANGE * sqrt(burnt.spread**2 + nitre_spread**2 + other_spread**2)
+    spread = NINE_IN_TEN * sqrt(burnt.spread**2 + nitre_spread**2 + other_spread**2)
     lead, low, high = (min(max(net + off, 0.0), available) for off in (0.0, -spread, spread))
     sulphur = sum(grams / formula(m).mass * burning(m).sulphur for m, grams in sulphides.items())
     in_sulphate = sum(

@@ -12,8 +12,8 @@ from typing import Any
 
 from fluxlab import resources
 from fluxlab.fusion.reactions import SPEISS
+from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import atomic_mass, formula
-from fluxlab.slag.density import Estimate
 
 MATTE_ORDER = (("Cu", "Cu2S"), ("Fe", "FeS"), ("Pb", "PbS"), ("Ag", "Ag2S"))
 """Metals in the order in which they take sulphur, each with its sulphide."""

@@ -27,16 +27,6 @@ class Melt:
         return self.alkali / both if both > 0.0 else 0.0
 
 
-def alkali_coefficients() -> Vec:
-    """Alkalis per mole of each basis oxide [mol/mol]."""
-    return _ALKALI
-
-
-def acid_coefficients() -> Vec:
-    """Acids per mole of each basis oxide [mol/mol]."""
-    return _ACID
-
-
 def melt_of(n: Vec) -> Melt:
     """Alkalis and acids of a composition [mol]."""
     return Melt(max(float(_ALKALI @ n), 0.0), max(float(_ACID @ n), 0.0))

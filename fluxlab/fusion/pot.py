@@ -27,8 +27,8 @@ from fluxlab.fusion.routes import routes
 from fluxlab.fusion.sulphur_fate import dioxide_moles, iron_wanted, matte_sulphur, sulphur_fate, sulphur_of
 from fluxlab.fusion.where import Pot
 from fluxlab.fusion.where_types import Knobs
+from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.oxides import INDEX, MASS
-from fluxlab.slag.density import Estimate
 
 NOTHING = Estimate(0.0, 0.0, 0.0)
 _FERRIC, _FERROUS = INDEX["Fe2O3"], INDEX["FeO"]

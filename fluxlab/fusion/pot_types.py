@@ -13,8 +13,8 @@ from fluxlab.fusion.losses import Settling, SlagColumn
 from fluxlab.fusion.redox_types import Redox, Reducer, Wall
 from fluxlab.fusion.routes import RouteName
 from fluxlab.issue import Issue
+from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.oxides import Vec
-from fluxlab.slag.density import Estimate
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -8,7 +8,7 @@ from fluxlab.fusion.deportment import Shares
 from fluxlab.fusion.matte import in_slag, speiss
 from fluxlab.fusion.where import Bases, Pot, hanging, where_bases, where_noble
 from fluxlab.fusion.where_types import Ends, Knobs, Where
-from fluxlab.slag.density import Estimate
+from fluxlab.materials.estimate import Estimate
 
 _FOR_BASE_METALS = ("sulphur", "trapped")
 """The figures that move base metals too; the others speak of silver and gold alone."""

@@ -42,37 +42,6 @@ def burn(mineral: str, held: float) -> Reaction:
     return _closed(made)
 
 
-def reduce(substance: str, becomes: str) -> Reaction:
-    """One mole of an oxide or sulphate giving up oxygen until it is another substance of the same atoms [mol]."""
-    first, second = formula(substance).atoms, formula(becomes).atoms
-    symbol = next(s for s in second if s != "O")
-    return _closed({substance: -1.0, becomes: first[symbol] / second[symbol]})
-
-
-def nitrate(salt: str) -> Reaction:
-    """One mole of a nitrate giving alkali, nitrogen and oxygen [mol]."""
-    metal = salt.removesuffix("NO3")
-    return _closed({salt: -1.0, f"{metal}2O": 0.5, "N2": 0.5})
-
-
-def sulphide_of(metal: str, sulphide: str) -> Reaction:
-    """One mole of metal taking up sulphur from elsewhere, told as "S" [mol]."""
-    atoms = formula(sulphide).atoms
-    return {metal: -1.0, "S": -atoms["S"] / atoms[metal], sulphide: 1.0 / atoms[metal]}
-
-
-def speiss_of_arsenic() -> Reaction:
-    """One mole of arsenic taking up iron as speiss [mol]."""
-    return {"As": -1.0, "Fe": -2.5, SPEISS: 0.5}
-
-
-def burn_carbon(fuel: str) -> Reaction:
-    """One mole of charcoal, starch or another compound of carbon, hydrogen, oxygen and potash burnt whole [mol]."""
-    atoms = formula(fuel).atoms
-    made = {fuel: -1.0, "CO2": atoms.get("C", 0.0), "H2O": atoms.get("H", 0.0) / 2.0, "K2O": atoms.get("K", 0.0) / 2.0}
-    return _closed({species: n for species, n in made.items() if n})
-
-
 def leftover(reaction: Reaction) -> Mapping[str, float]:
     """Atoms that a reaction does not account for [mol]; all nought in a balanced one."""
     left: dict[str, float] = {}

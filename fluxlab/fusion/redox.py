@@ -14,7 +14,7 @@ from types import MappingProxyType
 from fluxlab.fusion.burning import burning
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN, METAL_OXYGEN
 from fluxlab.fusion.demand import Demand, Met, oxygen_demand
-from fluxlab.fusion.litharge import RANGE, SulphideLead, sulphide_lead
+from fluxlab.fusion.litharge import SulphideLead, sulphide_lead
 from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.nitre import NITRATES, Efficiency, nitrate_oxygen, nitre_efficiency
 from fluxlab.fusion.redox_order import (
@@ -28,6 +28,7 @@ from fluxlab.fusion.redox_order import (
 )
 from fluxlab.fusion.redox_types import Redox, Reducer, Wall
 from fluxlab.fusion.redox_words import redox_issues
+from fluxlab.materials.estimate import NINE_IN_TEN
 from fluxlab.materials.formulas import atomic_mass, formula
 
 OXYGEN_PER_CARBON = 2.0 * atomic_mass("O") / atomic_mass("C")
@@ -166,8 +167,8 @@ def _spread(
     """Likely miss of supply less nitre [g O], nine in ten."""
     parts = [a.grams * (a.high - a.low) / 2.0 / LEAD_PER_OXYGEN for a in agents]
     parts.append((wall.high - wall.low) / 2.0 * OXYGEN_PER_CARBON)
-    parts.append(RANGE * sulphides.spread * burnt / LEAD_PER_OXYGEN)
-    parts.append(RANGE * ready * (works.high - works.low) / 2.0)
+    parts.append(NINE_IN_TEN * sulphides.spread * burnt / LEAD_PER_OXYGEN)
+    parts.append(NINE_IN_TEN * ready * (works.high - works.low) / 2.0)
     return sqrt(sum(part**2 for part in parts))
 
 

@@ -13,8 +13,8 @@ from fluxlab.fusion.redox_order import redox_data
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.sulphate import sulphate
 from fluxlab.fusion.sulphur import IRON_PER_SULPHUR
+from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import atomic_mass, formula
-from fluxlab.slag.density import Estimate
 
 _SODA = formula("Na2CO3").mass
 _HOLDS = (("Fe", 1.0), ("Cu", 0.5), ("Zn", 1.0), ("Mn", 1.0))

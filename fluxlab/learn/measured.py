@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import exp, hypot, log, sqrt
 
-NINE_IN_TEN = 1.645
+from fluxlab.materials.estimate import NINE_IN_TEN
 
 
 @dataclass(frozen=True, slots=True)

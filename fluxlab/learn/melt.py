@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from fluxlab.ore.estimate import Estimate
+from fluxlab.materials.estimate import Estimate
 
 Assayer = Literal["assayer", "x-ray gun", "own guess"]
 Feed = Literal["ore", "concentrate", "calcine"]

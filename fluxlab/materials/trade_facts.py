@@ -1,6 +1,7 @@
 """Trade facts of a flux that caution rules ask for, and what its formula says about them by itself."""
 
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 
 from fluxlab.materials.flux_types import ByAnalysis, ByFormula, ByParts, Component
 
@@ -28,6 +29,7 @@ def in_words(tags: frozenset[str]) -> str:
     return ", ".join(words for tag, words in TAGS.items() if tag in tags) or "nothing special"
 
 
+@lru_cache(maxsize=512)
 def suggested(made_of: MadeOf) -> frozenset[str]:
     """The facts that a formula or an analysis shows by itself; a jar has those of its parts."""
     if isinstance(made_of, ByParts):

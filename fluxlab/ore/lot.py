@@ -9,15 +9,14 @@ from collections.abc import Iterator
 from math import exp, isfinite, sqrt
 
 from fluxlab.issue import Issue, error, note, warning
+from fluxlab.materials.estimate import NINE_IN_TEN, Estimate
 from fluxlab.materials.minerals import minerals
-from fluxlab.ore.estimate import Estimate
 from fluxlab.ore.grade import converted, fraction
 from fluxlab.ore.lot_types import USUAL_ERRORS, GradeErrors, LotBalance, MetalBalance
 from fluxlab.ore.ore_types import Grade, GradeUnit, Lot, OreType
 from fluxlab.ore.sampling import with_sampling
 
 _Three = tuple[Grade | None, Grade | None, Grade | None]
-_NINE_IN_TEN = 1.645
 _WHERE = "ore.lot"
 _APART = 2.0
 """Two recoveries that differ by more than this many standard deviations are called at odds; judgement."""
@@ -193,7 +192,7 @@ def _surer(metal: str, one: Estimate | None, other: Estimate | None, issues: lis
         return None
     best = min(known, key=lambda r: r.high - r.low)
     if one is not None and other is not None:
-        sigma = sqrt((one.high - one.low) ** 2 + (other.high - other.low) ** 2) / (2.0 * _NINE_IN_TEN)
+        sigma = sqrt((one.high - one.low) ** 2 + (other.high - other.low) ** 2) / (2.0 * NINE_IN_TEN)
         if abs(one.value - other.value) > _APART * sigma:
             sentence = (
                 f"By weight {one.value:.0f} % of the {metal} is in the concentrate, by the three grades"
@@ -215,7 +214,7 @@ def _surer(metal: str, one: Estimate | None, other: Estimate | None, issues: lis
 
 def _spread(value: float, *errors: float) -> Estimate:
     """A value with the nine-in-ten range of its relative errors [%], a log-normal one."""
-    off = _NINE_IN_TEN * sqrt(sum((e / 100.0) ** 2 for e in errors))
+    off = NINE_IN_TEN * sqrt(sum((e / 100.0) ** 2 for e in errors))
     return Estimate(value, value * exp(-off), value * exp(off), _GRADES)
 
 

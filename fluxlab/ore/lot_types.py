@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from fluxlab.issue import Issue
-from fluxlab.ore.estimate import Estimate
+from fluxlab.materials.estimate import Estimate
 from fluxlab.ore.ore_types import GradeUnit
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from fluxlab.issue import Issue, note, warning
-from fluxlab.ore.estimate import Estimate
+from fluxlab.materials.estimate import Estimate
 from fluxlab.ore.mix_types import Mix
 from fluxlab.ore.partial_roast import PartialRoast, partial_roast
 from fluxlab.ore.roast_arrays import arrays, outcome

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fluxlab.issue import Issue, error, warning
-from fluxlab.ore.estimate import Estimate
+from fluxlab.materials.estimate import Estimate
 from fluxlab.ore.mix_types import Entry
 from fluxlab.ore.roast_arrays import METALS, Arr, Arrays, Outcome, States, arrays, outcome
 from fluxlab.ore.roast_kinetics import Course, course

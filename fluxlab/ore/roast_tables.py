@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Any
 
 from fluxlab import resources
-from fluxlab.ore.estimate import Estimate
+from fluxlab.materials.estimate import Estimate
 
 NINE_IN_TEN = 4.394
 """Width of a logistic step from a tenth to nine tenths, in units of its scale: 2 ln 9."""

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from fluxlab.issue import Issue
-from fluxlab.ore.estimate import Estimate
+from fluxlab.materials.estimate import Estimate
 
 RoastKind = Literal["perfect", "planned", "weighed"]
 Pairs = tuple[tuple[str, float], ...]

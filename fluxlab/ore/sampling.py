@@ -4,8 +4,8 @@ from dataclasses import replace
 from math import isfinite, sqrt
 
 from fluxlab.issue import Issue, error, warning
+from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.minerals import Mineral
-from fluxlab.ore.estimate import Estimate
 from fluxlab.ore.grade import fraction
 from fluxlab.ore.lot_types import GradeErrors, Sampling
 from fluxlab.ore.ore_types import Grade, Lot

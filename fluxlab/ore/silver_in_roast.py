@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from math import exp
 
-from fluxlab.ore.estimate import Estimate
+from fluxlab.materials.estimate import Estimate
 from fluxlab.ore.roast_tables import settings
 
 _STEEP, _AROUND_HOT, _LITTLE_SALT = 0.5, 10.0, 0.02

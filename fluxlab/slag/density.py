@@ -4,24 +4,14 @@ The slag rule adds the volumes that the oxides have as partial densities (resour
 the common oxides and 15 to 20 % for the rare ones; a slag takes the mean of its oxides' ranges by volume.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.oxides import INDEX, MASS, MELT_DENSITY, MELT_DENSITY_RANGE, Vec
 from fluxlab.slag.ratio import frozen
 
 COUNTED_AS_METAL = ("PbO", "Cu2O")
 """Oxides that a slag cover does without: lead and copper of the charge are taken there as metal."""
-
-
-@dataclass(frozen=True, slots=True)
-class Estimate:
-    """A figure with its likely range, in the unit that its maker states."""
-
-    value: float
-    low: float
-    high: float
 
 
 def volume_coefficients() -> Vec:

@@ -27,21 +27,31 @@ def density_at(n: Vec, temperature: ArrayLike) -> Spread:
 
 def density_of(made: Melts, temperature: Vec) -> Spread:
     """Density of checked melts at temperatures [degC], with ranges [g/cm3]."""
-    span = SPANS["density"]
-    volume = _EQUATION.at(made.moles, span.held(temperature))
-    molar_mass = product(MASS, made.moles) / product(MOLES, made.moles)
-    sound = (volume > 0.0) & (molar_mass > _LIGHTEST * volume) & (molar_mass < _HEAVIEST * volume)
-    told = np.asarray(made.told & span.tells(temperature) & sound)
-    value = blank(molar_mass / np.where(sound, volume, 1.0), told)
-    strange = np.maximum(made.strange, span.outside(temperature))
+    value = _density(made, temperature)
+    strange = np.maximum(made.strange, SPANS["density"].outside(temperature))
     return shaped(made, ERRORS["density"].around(value, strange, value / 100.0))
 
 
 def volume_at(n: Vec, temperature: ArrayLike) -> Spread:
     """Volume of melts [mol] at temperatures [degC], with ranges [cm3]."""
-    made, density = melts(n), density_at(n, temperature)
+    made = melts(n)
     mass = made.shaped(product(MASS, made.moles))
-    return density.under(mass)
+    return density_of(made, np.asarray(temperature, dtype=np.float64)).under(mass)
+
+
+def likely_volume_of(made: Melts, temperature: Vec) -> Vec:
+    """Volume of checked melts at temperatures [degC], without ranges [cm3]."""
+    return made.shaped(np.asarray(product(MASS, made.moles) / _density(made, temperature)))
+
+
+def _density(made: Melts, temperature: Vec) -> Vec:
+    """Density (...) of checked melts at temperatures [degC] [g/cm3]; not-a-number where it is not told."""
+    span = SPANS["density"]
+    volume = _EQUATION.at(made.moles, span.held(temperature))
+    molar_mass = product(MASS, made.moles) / product(MOLES, made.moles)
+    sound = (volume > 0.0) & (molar_mass > _LIGHTEST * volume) & (molar_mass < _HEAVIEST * volume)
+    told = np.asarray(made.told & span.tells(temperature) & sound)
+    return blank(molar_mass / np.where(sound, volume, 1.0), told)
 
 
 def shaped(made: Melts, spread: Spread) -> Spread:

@@ -78,17 +78,30 @@ class Opinions:
 
 def opinions(melts: Melts) -> Opinions:
     """Every equation and its weight for compositions."""
-    return _of_one(melts) if melts.single else _opinions(melts)
+    return _of_one(melts) if melts.single else _opinions(melts, _weights(melts))
+
+
+def believed(melts: Melts, temperature: Vec) -> Vec:
+    """log10 of the viscosity of compositions at temperatures [degC] [log10 Pa s], and nothing else of them.
+
+    Of many melts the published equations are asked only where one of them has a say.
+    """
+    if melts.single:
+        return _of_one(melts).log_viscosity(temperature)
+    weights = _weights(melts)
+    if not weights[1:].any():
+        return own_viscosity(melts.moles).log_viscosity(temperature)
+    return _opinions(melts, weights).log_viscosity(temperature)
 
 
 @lru_cache(maxsize=32)
 def _of_one(melts: Melts) -> Opinions:
-    return _opinions(melts)
+    return _opinions(melts, _weights(melts))
 
 
-def _opinions(melts: Melts) -> Opinions:
+def _opinions(melts: Melts, weights: Vec) -> Opinions:
     moles = melts.moles
-    weights, first, second = _weights(melts), riboud(moles), ray_pal(moles)
+    first, second = riboud(moles), ray_pal(moles)
     return Opinions(
         melts=melts,
         own=own_viscosity(moles),

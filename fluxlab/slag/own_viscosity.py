@@ -77,13 +77,20 @@ _LEVERAGE = frozen(
 
 @dataclass(frozen=True, slots=True, eq=False)
 class OwnViscosity:
-    """The equation for compositions (samples): height L and bend K [-], which of them vary, and the leverage [-]."""
+    """The equation for compositions (samples): height L and bend K [-], which of them vary, and the terms behind them
+    (terms, part of the samples) [-].
+    """
 
     height: Vec
     bend: Vec
     height_varies: NDArray[np.bool_]
     bend_varies: NDArray[np.bool_]
-    leverage: Vec
+    terms: list[Vec]
+
+    @property
+    def leverage(self) -> Vec:
+        """Leverage (samples) of the compositions on the fit [-]."""
+        return np.concatenate([np.einsum("ts,ts->s", each, product(_LEVERAGE, each)) for each in self.terms])
 
     def log_viscosity(self, temperature: Vec) -> Vec:
         """log10 of the viscosity at temperatures [degC] [log10 Pa s]."""
@@ -113,5 +120,5 @@ def own_viscosity(moles: Vec) -> OwnViscosity:
         bend=np.minimum(np.maximum(bend, _LEAST_K), _MOST_K),
         height_varies=height > _LEAST_L,
         bend_varies=(bend > _LEAST_K) & (bend < _MOST_K),
-        leverage=np.concatenate([np.einsum("ts,ts->s", each, product(_LEVERAGE, each)) for each in terms]),
+        terms=terms,
     )

@@ -1,6 +1,7 @@
 """Sums of oxides by mass, by which opinions are weighed and ranges told: "FeO+MnO"."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 
@@ -29,6 +30,11 @@ def share_masses(sums: Sequence[str]) -> Vec:
 
     CaF2 counts as CaO and F. Raises KeyError for an unknown oxide.
     """
+    return _share_masses(tuple(sums))
+
+
+@lru_cache(maxsize=256)
+def _share_masses(sums: tuple[str, ...]) -> Vec:
     masses = np.zeros((len(sums), SIZE))
     for row, text in zip(masses, sums, strict=True):
         for symbol in text.split("+"):

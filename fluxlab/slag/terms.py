@@ -26,12 +26,31 @@ Groups = Mapping[str, Mapping[str, float]]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Divided:
+    """The terms that are no plain products: their numbers, their groups, and k, ka and kb below their line."""
+
+    rows: NDArray[np.intp]
+    first: NDArray[np.intp]
+    second: NDArray[np.intp]
+    constant: Vec
+    by_first: Vec
+    by_second: Vec
+
+    def below(self, groups: Vec) -> Vec:
+        """What stands below the line (terms, samples) for group fractions (groups, samples) [-]."""
+        below = self.by_first * groups.take(self.first, 0)
+        below += self.constant
+        below += self.by_second * groups.take(self.second, 0)
+        return np.asarray(below)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Terms:
     """Terms over groups: `matrix` and `total` make the groups of a composition, the rest the terms of the groups.
 
     `matrix` (groups, oxides), its first row the total, and `total` (oxides) are per mole; `first` and `second` number
-    the groups of each term; `to_groups` add terms up by their first and second group; `divided` numbers the terms that
-    are no plain products.
+    the groups of each term; `to_groups` add terms up by their first and second group; `divided` are the terms that are
+    no plain products.
     """
 
     matrix: Vec
@@ -42,7 +61,7 @@ class Terms:
     by_first: Vec
     by_second: Vec
     to_groups: tuple[Vec, Vec]
-    divided: NDArray[np.intp]
+    divided: Divided
 
     def groups(self, moles: Vec) -> Vec:
         """Group fractions (groups, samples) of compositions (oxides, samples) [mol] [-]; the total must not be nil."""
@@ -51,10 +70,9 @@ class Terms:
 
     def values(self, groups: Vec) -> Vec:
         """Terms (terms, samples) of group fractions (groups, samples) [-]."""
-        a, b = groups[self.first], groups[self.second]
-        values = a * b
-        rows = self.divided
-        values[rows] /= self.constant[rows] + self.by_first[rows] * a[rows] + self.by_second[rows] * b[rows]
+        values = groups.take(self.first, 0)
+        values *= groups.take(self.second, 0)
+        values[self.divided.rows] /= self.divided.below(groups)
         return np.asarray(values)
 
     def blocks(self, moles: Vec) -> list[Vec]:
@@ -97,7 +115,8 @@ def read_terms(names: Sequence[str], groups: Groups, total: Vec) -> Terms:
     rows = [_parts(name) for name in names]
     first, second = (np.array([order[row[i]] for row, _ in rows], dtype=np.intp) for i in (0, 1))
     constant, by_first, by_second = (np.array([[row[i]] for _, row in rows]) for i in (0, 1, 2))
-    divided = np.flatnonzero(by_first[:, 0] + by_second[:, 0])
+    lines = np.flatnonzero(by_first[:, 0] + by_second[:, 0])
+    divided = Divided(lines, first[lines], second[lines], constant[lines], by_first[lines], by_second[lines])
     one_hot = np.eye(len(order))
     to_groups = one_hot[first].T.copy(), one_hot[second].T.copy()
     return Terms(matrix, np.asarray(total), first, second, constant, by_first, by_second, to_groups, divided)

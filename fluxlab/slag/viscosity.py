@@ -14,7 +14,7 @@ from fluxlab.materials.oxides import Vec
 from fluxlab.slag.domain import SPANS, Flags, blank
 from fluxlab.slag.interval import LEVELS, Evidence, evidence
 from fluxlab.slag.melts import Melts, melts
-from fluxlab.slag.opinions import OPINIONS, Opinions, opinions
+from fluxlab.slag.opinions import OPINIONS, Opinions, believed, opinions
 from fluxlab.slag.own_viscosity import REFERENCE, ZERO, own_viscosity
 
 FLOOR = 0.1
@@ -62,7 +62,7 @@ class Viscosity:
 def log_viscosity(n: Vec, temperature: ArrayLike) -> Vec:
     """log10 of the viscosity [log10 Pa s] of compositions [mol] at temperatures [degC]."""
     made, hot = melts(n), np.asarray(temperature, dtype=np.float64)
-    return made.shaped(blank(opinions(made).log_viscosity(SPAN.held(hot)), _told(made, hot)))
+    return made.shaped(blank(believed(made, SPAN.held(hot)), _told(made, hot)))
 
 
 def own_log_viscosity(n: Vec, temperature: ArrayLike) -> Vec:

@@ -17,15 +17,10 @@ from fluxlab.slag.liquidus import liquidus_of
 from fluxlab.slag.melts import melts
 from fluxlab.slag.opinions import opinions
 from fluxlab.slag.own_viscosity import REFERENCE, ZERO
+from fluxlab.slag.pouring import ABOVE_LIQUIDUS, LEAVES_POT, WARN_ABOVE_LIQUIDUS
 from fluxlab.slag.spread import Spread
 from fluxlab.slag.viscosity import SPAN, temperature_of
 
-LEAVES_POT = 10.0
-"""Thickest melt that still leaves a pot [Pa s]."""
-ABOVE_LIQUIDUS = 30.0
-"""How far above the liquidus a melt is poured at least [degC]."""
-WARN_ABOVE_LIQUIDUS = 50.0
-"""Nearer to the liquidus than this, a pour is warned of [degC]."""
 # the ends of a spread after its value: a thinner melt than predicted has its viscosity colder
 _LEVELS = [LEVELS.index(level) for level in (50, 50, 90, 90)]
 _HIGH = [1, 3]

@@ -5,7 +5,7 @@ from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Amount, Report
 from fluxlab.design.ticket import Ticket
 from fluxlab.learn.melt import Beforehand, Melt, Weighing
-from fluxlab.ore.estimate import Estimate
+from fluxlab.materials.estimate import Estimate
 from fluxlab.ore.lot_types import USUAL_ERRORS
 from fluxlab.store.rows import PrintedTicket
 

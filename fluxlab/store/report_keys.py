@@ -34,7 +34,6 @@ _DENSITY = Figure("g/cm3")
 _LEVEL = Figure("mm")
 _RATIO = Figure("-")
 _OWN_UNIT = Figure("see unit")
-_GRADE = Figure("g/t")
 
 REPORT_FIGURES: dict[type, dict[str, Figure]] = {
     Report: {

@@ -17,7 +17,7 @@ from fluxlab.design.chance import chance, pour_of_recipe
 from fluxlab.design.evaluate import evaluate
 from fluxlab.design.likely import likely
 from fluxlab.design.map_axes import axis_pairs, map_problem
-from fluxlab.design.map_field import Melts, field, with_viscosity
+from fluxlab.design.map_field import Melts, field
 from fluxlab.design.map_report import map_frame, map_outline, recipe_at
 from fluxlab.design.map_safe import safe_outline
 from fluxlab.design.offers import offers
@@ -91,7 +91,7 @@ def figures(work: Work) -> list[tuple[str, float]]:
         ("map: one row of it", best_of(lambda: next(field(m, law)))),
         ("map: where nine in ten hold", best_of(lambda: safe_outline(bare, m, whole), 1)),
         ("map: recipe under a drag", best_of(lambda: recipe_at(m, *middle))),
-        ("    with its viscosity kept and told", best_of(lambda: with_viscosity(n, recipe_at(n, *middle), law))),
+        ("    with its viscosity kept", best_of(lambda: recipe_at(n, *middle))),
     ]
 
 

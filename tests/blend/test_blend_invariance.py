@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from fluxlab.blend.problem import compile, update
+from fluxlab.blend.problem import compile, redefine, update
 from fluxlab.blend.solve import solve
 from fluxlab.blend.types import Functional, Problem, Vec
 from tests.blend.instances import grown, realistic
@@ -80,3 +80,26 @@ def test_splitting_a_window_into_a_must_end_and_a_wish_end_of_one_priority_chang
             ends.append(replace(w, key=f"{w.key} lo", hi=np.inf))
             ends.append(replace(w, key=f"{w.key} hi", lo=-np.inf))
         assert (np.abs(recipe(replace(p, windows=tuple(ends))) - recipe(p)) <= 1e-9 * p.scale).all()
+
+
+@pytest.mark.parametrize("locked", [False, True])
+def test_a_window_given_another_quantity_is_as_if_it_had_been_compiled_with_it(locked: bool) -> None:
+    for seed in SEEDS:
+        p = realistic(seed, 12)
+        if locked:
+            p = replace(p, hi=np.where(np.arange(12) % 4 == 0, p.lo, p.hi))
+        k = next(i for i, w in enumerate(p.windows) if w.den is None)
+        old = p.windows[k].num
+        num = Functional(1.1 * old.u, 0.9 * old.v + 1e-3, old.c + 0.01)
+        windows = (*p.windows[:k], replace(p.windows[k], num=num), *p.windows[k + 1 :])
+        c, fresh = compile(p)[0], compile(replace(p, windows=windows))[0]
+        before = c.system()
+        kept = before.gn.copy(), before.cn.copy(), None if before.locked is None else before.locked.copy()
+        redefine(c, p.windows[k].key, num)
+        for name in ("GF", "GL", "locked_part", "den_never", "den_always", "den_size", "den_ref"):
+            now, then = getattr(c, name), getattr(fresh, name)
+            assert (now is None and then is None) or np.allclose(now, then, rtol=1e-13, atol=0.0), name
+        assert (np.abs(solve(c).x - solve(fresh).x) <= 1e-9 * p.scale).all()
+        assert np.array_equal(before.gn, kept[0]), "a system made before is left as it was"
+        assert np.array_equal(before.cn, kept[1])
+        assert before.locked is None or np.array_equal(before.locked, kept[2])

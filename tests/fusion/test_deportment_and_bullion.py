@@ -11,7 +11,7 @@ from fluxlab.fusion.pot import shipped_knobs
 from fluxlab.fusion.redox import redox_balance
 from fluxlab.fusion.redox_types import Reducer
 from fluxlab.fusion.where import Pot, where_all
-from fluxlab.slag.density import Estimate
+from fluxlab.materials.estimate import Estimate
 
 NEUTRAL = PotState(0.1)
 ELEMENTS = {"Ag": 2.0, "Au": 0.02, "Pb": 10.0, "Cu": 4.0, "Bi": 0.3, "Sb": 0.5, "As": 0.2, "Fe": 20.0, "Zn": 5.0}

@@ -17,8 +17,8 @@ from fluxlab.fusion.redox_order import sulphates
 from fluxlab.fusion.routes import routes
 from fluxlab.fusion.sulphur_fate import iron_wanted
 from fluxlab.fusion.wanted import wanting_for_button
+from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import formula
-from fluxlab.slag.density import Estimate
 from tests.fusion.pots import BY_FORMULA, fusion_charge
 
 MINERALS = sorted(BY_FORMULA)

@@ -8,7 +8,7 @@ from fluxlab.design.ticket import build
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.melts.desk import MeltDesk
 from fluxlab.learn.melt import Fineness, Melt
-from fluxlab.ore.estimate import Estimate
+from fluxlab.materials.estimate import Estimate
 from fluxlab.store.library import Library
 from fluxlab.store.report_document import ticket_text
 

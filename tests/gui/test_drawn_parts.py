@@ -11,6 +11,7 @@ from fluxlab.gui.tokens import DARK, LIGHT
 from fluxlab.gui.widgets import icons
 from fluxlab.gui.widgets.glyph import draw_button_glyph
 from fluxlab.gui.widgets.rail import RailSpec, draw_rail, nice_top
+from fluxlab.gui.widgets.words import Words
 
 ANSWERS = ("yes", "close", "no", "unknown")
 
@@ -109,3 +110,20 @@ def test_the_dark_theme_draws_the_same_rail_in_its_own_colours():
     image = drawn(lambda p: draw_rail(p, QRectF(4, 2, 100, 20), RailSpec(0, 100, 50.0, band_hi=80.0), DARK))
     assert pixels(image, DARK.ink)
     assert pixels(image, DARK.hand_tint)
+
+
+def test_a_paragraph_is_as_tall_as_its_words_in_the_size_in_force(qtbot):
+    words = Words("Add silica or borax, " * 6)
+    qtbot.addWidget(words)
+    tall = words.heightForWidth(160)
+    assert words.heightForWidth(160) == tall > words.heightForWidth(700)
+    words.set_words("Add silica.")
+    short = words.heightForWidth(160)
+    assert 0 < short < tall
+    try:
+        theme.set_text_size(130)
+        assert words.heightForWidth(160) > short
+    finally:
+        theme.set_text_size(100)
+    words.set_words("")
+    assert words.heightForWidth(160) == 0

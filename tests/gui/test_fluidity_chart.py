@@ -21,11 +21,11 @@ from fluxlab.gui.charts.fluid_drawing import grip_box
 from fluxlab.gui.charts.fluid_words import Saved, at_temperature, thick
 from fluxlab.gui.charts.fluidity import FluidityChart
 from fluxlab.gui.charts.fluidity_part import Fluidity
-from fluxlab.gui.charts.scale import even_axis, log_axis
+from fluxlab.gui.charts.scale import Field, even_axis, log_axis
 from fluxlab.gui.explain import explanation
 from fluxlab.gui.tokens import DARK, LIGHT, contrast
-from fluxlab.gui.widgets import fields
 from tests.gui.fluids import TEMPERATURES, doubted_fluid, sample_fluid, unknown_fluid, viscosity
+from tests.gui.parts import image_of
 from tests.gui.reports import sample_report, sample_work
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -43,29 +43,10 @@ def chart(qtbot):
     return chart
 
 
-@pytest.fixture
-def dressed():
-    yield theme.set_mode
-    theme.set_mode("light")
-    theme.set_text_size(100)
-
-
-@pytest.fixture
-def decimal_comma():
-    fields.choose_decimal_mark(",")
-    yield
-    fields.choose_decimal_mark("")
-
-
 def at(chart, celsius, value):
     """A point of the chart in its own px."""
     field = chart.field()
     return chart.at(QPointF(field.x(celsius), field.y(value))).toPoint()
-
-
-def image_of(chart):
-    QApplication.processEvents()
-    return chart.grab().toImage()
 
 
 def drag(chart, *temperatures, release=True, height=5.0):
@@ -465,3 +446,10 @@ def test_a_report_without_a_melt_leaves_the_axes_empty(qtbot):
     part.refresh()
     assert part.chart.fluid is None
     assert "Not known" in part.chart.accessibleName()
+
+
+def test_many_places_stand_where_each_alone_stands():
+    field = Field(even_axis(900.0, 1300.0), log_axis(0.1, 30.0), 320.0, 180.0)
+    places = [(900.0, 0.1), (1050.0, 0.0), (1400.0, 77.0)]
+    assert field.points(places) == [(field.x(t), field.y(v)) for t, v in places]
+    assert field.points([]) == []

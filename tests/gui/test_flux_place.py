@@ -141,6 +141,32 @@ def test_parts_fold_and_stay_as_they_were_left(bench, place, qtbot):
     assert not other.table.is_folded
 
 
+def test_own_figures_stay_folded_at_the_first_start(bench, qtbot):
+    place = FluxPlace(bench)
+    qtbot.addWidget(place)
+    place.put_back({})
+    assert place.slag.own_pot.is_folded
+    assert place.slag.own_crystals.is_folded
+    assert not place.slag.pot.is_folded
+    assert not place.table.is_folded
+
+
+@pytest.mark.parametrize("unfold_before", [False, True])
+def test_a_part_that_was_folded_away_shows_the_present_recipe_when_unfolded(bench, place, unfold_before):
+    book = next(part for part in place.slag.parts if part.fold == "slag")
+    shown = place.slag.ferric.value
+    assert shown is None
+    book.set_folded(True)
+    if unfold_before:
+        book.set_folded(False)
+    bench.do("set_ferric_share", 0.25)
+    QApplication.processEvents()
+    if not unfold_before:
+        assert place.slag.ferric.value is None
+        book.set_folded(False)
+    assert place.slag.ferric.value == pytest.approx(25.0)
+
+
 KEYS = (
     "degree", "borate", "cap:ZnO", "cap:CuO of the future", "fluorspar", "cover", "parts", "flux_to_ore", "basicity",
     "column:what", "column:grams", "column:lock", "column:share", "column:rail", "column:cost", "column:loose",

@@ -412,7 +412,7 @@ def test_a_change_of_the_recipe_ranks_the_causes_anew_and_reads_no_melt(bench, q
 
 
 def test_where_none_was_expected_no_empty_range_is_told(bench, qtbot):
-    from fluxlab.ore.estimate import Estimate
+    from fluxlab.materials.estimate import Estimate
 
     (melt,) = record_melts(bench, (4.9,))
     said = replace(melt.beforehand, matte=Estimate(0.0, 0.0, 0.0), speiss=Estimate(0.3, 0.0, 0.8))

@@ -2,7 +2,6 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QWidget
 
 from fluxlab.design import edits
 from fluxlab.design.start import demo_work
@@ -11,6 +10,7 @@ from fluxlab.gui.ore.heaps_part import LOT_DENSITY, heaps_of
 from fluxlab.gui.ore.lot_part import NOT_TOLD
 from fluxlab.gui.ore.place import OPEN_VIEW, OrePlace
 from fluxlab.ore.ore_types import Grade, Lot
+from tests.gui.parts import page_in_window, settle
 
 OUNCES = "oz/short ton"
 LOT = Lot(18_400.0, 663.0, silver=Grade(20.0, OUNCES), tail_silver=Grade(1.5, OUNCES))
@@ -23,22 +23,8 @@ def bench():
 
 @pytest.fixture
 def place(bench, qtbot):
-    window = QWidget()
-    qtbot.addWidget(window)
-    window.resize(1226, 724)
-    page = OrePlace(bench, window)
-    page.setGeometry(0, 0, 1226, 724)
-    window.show()
-    page.refresh()
-    settle(bench)
-    yield page
-    window.close()
-
-
-def settle(bench: Bench) -> None:
-    bench.flush()
-    for _ in range(3):
-        QApplication.processEvents()
+    with page_in_window(qtbot, bench, OrePlace) as page:
+        yield page
 
 
 def lot(bench: Bench):

@@ -23,6 +23,7 @@ from fluxlab.gui.widgets.whisper import Whisper
 from fluxlab.ore.demo import demo_ores
 from fluxlab.ore.ore_types import Grade, Share
 from fluxlab.store.library import Library
+from tests.gui.parts import page_in_window, settle
 
 
 @pytest.fixture(scope="module")
@@ -48,22 +49,8 @@ def bench(demo, library):
 
 @pytest.fixture
 def place(bench, qtbot):
-    window = QWidget()
-    qtbot.addWidget(window)
-    window.resize(1226, 724)
-    page = OrePlace(bench, window)
-    page.setGeometry(0, 0, 1226, 724)
-    window.show()
-    page.refresh()
-    settle(bench)
-    yield page
-    window.close()
-
-
-def settle(bench: Bench) -> None:
-    bench.flush()
-    for _ in range(3):
-        QApplication.processEvents()
+    with page_in_window(qtbot, bench, OrePlace) as page:
+        yield page
 
 
 def type_text(qtbot, text: str) -> None:

@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication
 
 from fluxlab.design import edits
 from fluxlab.design.report_types import Amount, RoastReport
@@ -14,6 +14,7 @@ from fluxlab.gui.ore.programme_part import step_words
 from fluxlab.gui.ore.roast_words import roast_lines, roast_sentences
 from fluxlab.gui.widgets import fields
 from fluxlab.ore.ore_types import Share
+from tests.gui.parts import page_in_window, settle
 
 
 @pytest.fixture
@@ -23,23 +24,9 @@ def bench():
 
 @pytest.fixture
 def column(bench, qtbot):
-    window = QWidget()
-    qtbot.addWidget(window)
-    page = MaterialColumn(bench, window)
-    window.resize(378, 1400)
-    page.setGeometry(0, 0, 378, 1400)
-    bench.changed.connect(page.refresh)
-    window.show()
-    page.refresh()
-    settle(bench)
-    yield page
-    window.close()
-
-
-def settle(bench: Bench) -> None:
-    bench.flush()
-    for _ in range(3):
-        QApplication.processEvents()
+    with page_in_window(qtbot, bench, MaterialColumn, 378, 1400) as page:
+        bench.changed.connect(page.refresh)
+        yield page
 
 
 def plan(bench: Bench):

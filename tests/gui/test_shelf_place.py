@@ -6,7 +6,7 @@ import pytest
 from PySide6.QtCore import QModelIndex, Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QAbstractItemModelTester
-from PySide6.QtWidgets import QAbstractButton, QAbstractItemView, QApplication, QLineEdit, QWidget
+from PySide6.QtWidgets import QAbstractButton, QAbstractItemView, QLineEdit, QWidget
 
 from fluxlab.design import edits
 from fluxlab.design.start import demo_work
@@ -18,6 +18,7 @@ from fluxlab.gui.tables.pick_list import PickList
 from fluxlab.gui.weigh.batch_ticket import BatchTicket
 from fluxlab.gui.widgets.whisper import Whisper
 from fluxlab.materials.flux_types import ByAnalysis, ByFormula, ByParts, Part
+from tests.gui.parts import page_in_window, settle
 
 
 @pytest.fixture(scope="module")
@@ -32,22 +33,8 @@ def bench(demo):
 
 @pytest.fixture
 def place(bench, qtbot):
-    window = QWidget()
-    qtbot.addWidget(window)
-    window.resize(1226, 724)
-    page = ShelfPlace(bench, window)
-    page.setGeometry(0, 0, 1226, 724)
-    window.show()
-    page.refresh()
-    settle(bench)
-    yield page
-    window.close()
-
-
-def settle(bench: Bench) -> None:
-    bench.flush()
-    for _ in range(3):
-        QApplication.processEvents()
+    with page_in_window(qtbot, bench, ShelfPlace) as page:
+        yield page
 
 
 def said(place: ShelfPlace) -> str:

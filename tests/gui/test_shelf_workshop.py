@@ -4,7 +4,7 @@ from dataclasses import fields as fields_of
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QWidget
 
 from fluxlab.design import edits
 from fluxlab.design.cautions import CONDITIONS
@@ -16,6 +16,7 @@ from fluxlab.gui.shelf.place import ShelfPlace
 from fluxlab.gui.shelf.workshop_card import QUIET
 from fluxlab.gui.shelf.workshop_shelf import NUMBERS
 from fluxlab.gui.shelf.workshop_words import FIRE, HABITS, PEOPLE, POT, RULES
+from tests.gui.parts import page_in_window, settle
 
 SAFE = Workshop(
     indoors=False, capture=True, fuel="propane", co_alarm=True, cylinder_far=True, alone=False, told_somebody=True,
@@ -30,22 +31,10 @@ def bench():
 
 @pytest.fixture
 def place(bench, qtbot):
-    window = QWidget()
-    qtbot.addWidget(window)
-    window.resize(1226, 724)
-    page = ShelfPlace(bench, window)
-    page.setGeometry(0, 0, 1226, 724)
-    window.show()
-    page.show_way("workshop")
-    settle(bench)
-    yield page
-    window.close()
-
-
-def settle(bench: Bench) -> None:
-    bench.flush()
-    for _ in range(3):
-        QApplication.processEvents()
+    with page_in_window(qtbot, bench, ShelfPlace) as page:
+        page.show_way("workshop")
+        settle(bench)
+        yield page
 
 
 def card(bench: Bench) -> Workshop:

@@ -3,43 +3,11 @@
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
 
-from fluxlab.gui import theme
-from fluxlab.gui.app import Program
 from fluxlab.gui.flux.columns import Col
-from fluxlab.gui.widgets.fields import Field, NumberField
+from fluxlab.gui.widgets.fields import Field
 from fluxlab.store.library import Library
-
-
-@pytest.fixture
-def start(tmp_path, monkeypatch, qtbot):
-    monkeypatch.setenv("FLUXLAB_HOME", str(tmp_path / "home"))
-    import sys
-
-    hook = sys.excepthook
-    programs = []
-
-    def begin():
-        program = Program([])
-        qtbot.addWidget(program.window)
-        program.start()
-        program.window.resize(1366, 768)
-        qtbot.waitUntil(lambda: "first_recipe" in program._moments, timeout=15000)
-        programs.append(program)
-        return program
-
-    yield begin
-    for program in programs:
-        program.window.close()
-    sys.excepthook = hook
-    theme.start_with("system", 100)
-
-
-def settle(program):
-    program.bench.flush()
-    for _ in range(3):
-        QApplication.processEvents()
+from tests.journeys.steps import decide, settle
 
 
 def type_weight(program, row, text):
@@ -50,16 +18,6 @@ def type_weight(program, row, text):
     QTest.keyClicks(table.view, text[0])
     field = table.view.viewport().findChild(Field)
     QTest.keyClicks(field, text[1:])
-    QTest.keyClick(field, Qt.Key.Key_Return)
-    settle(program)
-
-
-def decide(program, decision, text):
-    """Type over a violet figure on the page."""
-    QTest.mouseClick(decision, Qt.MouseButton.LeftButton)
-    field = decision.parentWidget().findChild(NumberField)
-    field.selectAll()
-    QTest.keyClicks(field, text)
     QTest.keyClick(field, Qt.Key.Key_Return)
     settle(program)
 

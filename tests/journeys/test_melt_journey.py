@@ -5,39 +5,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
-from fluxlab.gui import theme
-from fluxlab.gui.app import Program
 from fluxlab.store.library import Library
-
-
-@pytest.fixture
-def start(tmp_path, monkeypatch, qtbot):
-    monkeypatch.setenv("FLUXLAB_HOME", str(tmp_path / "home"))
-    import sys
-
-    hook = sys.excepthook
-    programs = []
-
-    def begin():
-        program = Program([])
-        qtbot.addWidget(program.window)
-        program.start()
-        program.window.resize(1366, 768)
-        qtbot.waitUntil(lambda: "first_recipe" in program._moments, timeout=15000)
-        programs.append(program)
-        return program
-
-    yield begin
-    for program in programs:
-        program.window.close()
-    sys.excepthook = hook
-    theme.start_with("system", 100)
-
-
-def settle(program):
-    program.bench.flush()
-    for _ in range(3):
-        QApplication.processEvents()
+from tests.journeys.steps import settle
 
 
 def enter(*texts):

@@ -1,47 +1,15 @@
 """Roast, lot, workshop card and the blocks that follow, in the real window, up to the ticket that goes out."""
 
 import json
-import sys
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
 
-from fluxlab.gui import theme
-from fluxlab.gui.app import Program
-from fluxlab.gui.widgets.fields import NumberField
+from tests.journeys.steps import decide, settle
 
 
 @pytest.fixture
-def program(tmp_path, monkeypatch, qtbot):
-    monkeypatch.setenv("FLUXLAB_HOME", str(tmp_path / "home"))
-    hook = sys.excepthook
-    made = Program([])
-    qtbot.addWidget(made.window)
-    made.start()
-    made.window.resize(1366, 768)
-    qtbot.waitUntil(lambda: "first_recipe" in made._moments, timeout=15000)
-    yield made
-    made.window.close()
-    sys.excepthook = hook
-    theme.start_with("system", 100)
-
-
-def settle(program):
-    program.bench.flush()
-    for _ in range(3):
-        QApplication.processEvents()
-
-
-def decide(program, decision, text):
-    """Type over a violet figure on the page."""
-    QTest.mouseClick(decision, Qt.MouseButton.LeftButton)
-    field = decision.parentWidget().findChild(NumberField)
-    field.selectAll()
-    QTest.keyClicks(field, text)
-    QTest.keyClick(field, Qt.Key.Key_Return)
-    settle(program)
+def program(start):
+    return start()
 
 
 def blocks(program):

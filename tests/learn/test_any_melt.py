@@ -11,7 +11,7 @@ from fluxlab.learn.melt import Beforehand, Fineness, Melt, Weighing
 from fluxlab.learn.reasons import reasons
 from fluxlab.learn.seen import all_seen
 from fluxlab.learn.yields import METALS, recovery_of, row_of, yield_of
-from fluxlab.ore.estimate import Estimate
+from fluxlab.materials.estimate import Estimate
 from tests.learn.melts import WHEN
 
 grams = st.none() | st.sampled_from((0.0, 1e-9, 0.05, 1.5, 1e6)) | st.floats(0.0, 1e7)

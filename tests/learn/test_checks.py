@@ -9,7 +9,7 @@ from fluxlab.learn.checks import checks
 from fluxlab.learn.melt import Fineness, Weighing
 from fluxlab.learn.reasons import reasons
 from fluxlab.learn.seen import all_seen, shown_by_weights
-from fluxlab.ore.estimate import Estimate
+from fluxlab.materials.estimate import Estimate
 from tests.learn.melts import SAID, melt
 
 

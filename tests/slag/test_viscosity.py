@@ -30,6 +30,14 @@ def test_the_fitted_equation_gives_the_check_cases():
     assert np.abs(found - CASES.columns["log10_viscosity_Pa_s"]).max() < 1e-3
 
 
+@pytest.mark.parametrize("melt", [SODA_LIME, CORE, FAYALITE], ids=["no say", "some say", "much say"])
+def test_the_viscosity_alone_of_many_is_that_of_the_whole_answer(melt: Vec):
+    table = np.vstack((melt, 1.01 * melt + 0.01 * CORE, melt))
+    whole = viscosity(table, 1150.0)
+    assert log_viscosity(table, 1150.0) == pytest.approx(whole.log10, abs=1e-12)
+    assert log_viscosity(table, 1150.0)[0] == pytest.approx(float(log_viscosity(melt, 1150.0)), abs=1e-12)
+
+
 def test_one_composition_and_a_table_of_them_give_the_same():
     table = viscosity(CASES.n, CASES.temperature)
     for i in range(0, 200, 23):

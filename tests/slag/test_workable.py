@@ -7,9 +7,10 @@ from fluxlab import resources
 from fluxlab.issue import Severity
 from fluxlab.materials.oxides import Vec, from_masses, vector
 from fluxlab.slag.crystals import Passing, Trigger, crystals, default_triggers, read_triggers
+from fluxlab.slag.pouring import ABOVE_LIQUIDUS
 from fluxlab.slag.solids import stiffening_issues, thickening
 from fluxlab.slag.viscosity import log_viscosity
-from fluxlab.slag.workable import ABOVE_LIQUIDUS, pour_issues, workable
+from fluxlab.slag.workable import pour_issues, workable
 from tests.slag.jumps import largest_jump
 from tests.slag.melt_cases import CORE, FAYALITE, SODA_LIME
 

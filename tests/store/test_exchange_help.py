@@ -21,8 +21,8 @@ from fluxlab.design import (
 )
 from fluxlab.issue import Issue
 from fluxlab.learn import melt as learn_melt
-from fluxlab.materials import flux_types
-from fluxlab.ore import estimate, ore_types, roast_types
+from fluxlab.materials import estimate, flux_types
+from fluxlab.ore import ore_types, roast_types
 from fluxlab.store.keys import FIGURES
 from fluxlab.store.reader import TAGS, hints, key_of
 from fluxlab.store.report_keys import REPORT_FIGURES

@@ -14,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fluxlab.learn.melt import Beforehand, Fineness, Melt, Weighing
-from fluxlab.ore.estimate import Estimate
+from fluxlab.materials.estimate import Estimate
 from fluxlab.store.keys import FIGURES
 from fluxlab.store.library import Library
 from fluxlab.store.melt_document import melt_text, melts_text, read_melt, read_melts

@@ -4,9 +4,8 @@ from math import isfinite
 
 from fluxlab.design.cautions.findings import Finding, block, warn
 from fluxlab.design.facts import Facts
+from fluxlab.slag.pouring import LEAVES_POT, WARN_ABOVE_LIQUIDUS
 
-STIFF = 10.0  # Pa s, judgement
-SUPERHEAT = 50.0  # K over the temperature above which no crystals are left, judgement
 LONG_HOLD = 20.0  # min, judgement
 FUMING_HOLD, FUMING_FROM = 30.0, 1150.0  # min, degC; judgement, vapour pressure of lead sulphide computed
 SIGMAS = 2.0
@@ -15,9 +14,13 @@ SIGMAS = 2.0
 def stiff_slag(f: Facts) -> Finding:
     """R31: slag too stiff, or poured too near the temperature at which it freezes."""
     reasons = []
-    if f.viscosity is not None and f.viscosity > STIFF:
+    if f.viscosity is not None and f.viscosity > LEAVES_POT:
         reasons.append(f"about {f.viscosity:.2g} Pa·s at the pour")
-    if f.melt_free is not None and f.pour_temperature is not None and f.pour_temperature < f.melt_free + SUPERHEAT:
+    if (
+        f.melt_free is not None
+        and f.pour_temperature is not None
+        and f.pour_temperature < f.melt_free + WARN_ABOVE_LIQUIDUS
+    ):
         over = f.pour_temperature - f.melt_free
         above = f"{over:.0f} K above" if over >= 0.0 else f"{-over:.0f} K below"
         reasons.append(f"poured {above} {f.melt_free:.0f} °C, where the last crystals melt")

@@ -42,17 +42,20 @@ def fluid_paths(fluid: FluidReport, field: Field) -> FluidPaths:
     )
 
 
+def _polygon(field: Field, points: Iterable[tuple[float, float]]) -> QPolygonF:
+    return QPolygonF([QPointF(x, y) for x, y in field.points(points)])
+
+
 def _line(field: Field, points: Iterable[tuple[float, float]]) -> QPainterPath:
     path = QPainterPath()
-    path.addPolygon(QPolygonF([QPointF(field.x(t), field.y(v)) for t, v in points]))
+    path.addPolygon(_polygon(field, points))
     return path
 
 
 def _band(field: Field, points: list[tuple[float, float, float]]) -> QPainterPath:
-    up = [QPointF(field.x(t), field.y(low)) for t, low, _ in points]
-    down = [QPointF(field.x(t), field.y(high)) for t, _, high in reversed(points)]
+    up, down = ((t, low) for t, low, _ in points), ((t, high) for t, _, high in reversed(points))
     path = QPainterPath()
-    path.addPolygon(QPolygonF([*up, *down]))
+    path.addPolygon(_polygon(field, (*up, *down)))
     path.closeSubpath()
     return path
 

@@ -3,17 +3,15 @@
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPoint, QRectF, QSize, Qt
-from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QKeyEvent, QKeySequence, QPainter, QPaintEvent
+from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from fluxlab.design.fluid_types import Move
 from fluxlab.gui import theme
 from fluxlab.gui.charts.marks import focus_frame
-from fluxlab.gui.export import save_csv
-from fluxlab.gui.tables import tsv
+from fluxlab.gui.tables.copied import CopiedTable
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.fields import show_number
-from fluxlab.gui.widgets.menus import Menu
 
 ROW = 20
 HEAD = 22
@@ -60,8 +58,10 @@ def bars_of(moves: tuple[Move, ...]) -> list[tuple[Bar | None, Bar | None, Bar |
     return [(bar(0, m.degree), bar(1, m.basicity), bar(2, m.viscosity)) for m in moves]
 
 
-class Moves(QWidget):
+class Moves(CopiedTable):
     """Three columns of bars; to the right of a column's middle is more."""
+
+    holds, file_name = "changes", "what-moves-it.csv"
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -106,25 +106,6 @@ class Moves(QWidget):
             figures = (move.degree, move.basicity, move.viscosity)
             rows.append([move.name, move.kind, *("" if f is None else show_number(f, 4) for f in figures)])
         return rows
-
-    def copy(self) -> None:
-        """Put the changes on the clipboard."""
-        QGuiApplication.clipboard().setText(tsv.write(self.as_rows()))
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Copy by key."""
-        if event.matches(QKeySequence.StandardKey.Copy):
-            self.copy()
-        else:
-            super().keyPressEvent(event)
-
-    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
-        """The changes for elsewhere."""
-        menu = Menu(self)
-        menu.entry("Copy the changes", self.copy, "Ctrl+C")
-        menu.entry("Export as CSV…", lambda: save_csv(self, "what-moves-it.csv", self.as_rows()))
-        menu.aboutToHide.connect(menu.deleteLater)
-        menu.popup(event.globalPos())
 
     def _groups(self) -> list[tuple[str, list[int]]]:
         found = [(kind, [k for k, move in enumerate(self.moves) if move.kind == kind]) for kind in GROUPS]

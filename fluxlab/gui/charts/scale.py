@@ -1,5 +1,6 @@
 """Axes of a chart, and where a value stands in the field between them."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import ceil, floor, log10
 
@@ -24,6 +25,12 @@ class Axis:
         lo, hi = self.even(self.lo), self.even(self.hi)
         return (self.even(value) - lo) / ((hi - lo) or 1.0)
 
+    def shares(self, values: Iterable[float]) -> list[float]:
+        """The same for many values at once."""
+        lo, hi = self.even(self.lo), self.even(self.hi)
+        span = (hi - lo) or 1.0
+        return [(self.even(value) - lo) / span for value in values]
+
     def value(self, share: float) -> float:
         """The value at a share of the way along the axis."""
         lo, hi = self.even(self.lo), self.even(self.hi)
@@ -47,6 +54,12 @@ class Field:
     def y(self, value: float) -> float:
         """Where a value of the left axis stands [px]."""
         return (1.0 - self.y_axis.share(value)) * self.height
+
+    def points(self, places: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
+        """Where places, each a value of the lower and one of the left axis, stand [px]."""
+        below, left = [*zip(*places, strict=True)] or [(), ()]
+        xs, ys = self.x_axis.shares(below), self.y_axis.shares(left)
+        return [(x * self.width, (1.0 - y) * self.height) for x, y in zip(xs, ys, strict=True)]
 
     def x_value(self, x: float) -> float:
         """The value of the lower axis at `x` px."""

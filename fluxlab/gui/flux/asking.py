@@ -33,8 +33,6 @@ def reasons(work: "Work") -> "WhyReport":
 def surer(work: "Work") -> "SaferReport":
     """The recipe whose chance that every must holds is great enough, or the surest one."""
     from fluxlab.design.balance import balance
-    from fluxlab.design.fluid_report import fluid_report, pour_of
     from fluxlab.design.safer import safer
 
-    found = balance(work)
-    return told(safer(work, found, pour=pour_of(found, fluid_report(work, found))), decimal_mark())
+    return told(safer(work, balance(work)), decimal_mark())

@@ -73,8 +73,10 @@ class FluxPlace(QWidget):
             wanted = views["flux columns"].split(",")
             self.table.view.show_columns(frozenset(col for col in Col if col.name in wanted))
         self.slag.map.wanted = views.get("flux map", "")
-        for part in self._foldable():
-            part.set_folded(part.fold in views.get("flux folded", "").split(","))
+        if "flux folded" in views:
+            folded = views["flux folded"].split(",")
+            for part in self._foldable():
+                part.set_folded(part.fold in folded)
 
     def _changed(self) -> None:
         if self.isVisible():

@@ -3,16 +3,14 @@
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPoint, QRectF, QSize, Qt
-from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QKeyEvent, QKeySequence, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from fluxlab.design.report_types import IndexReport, Report, ShareRow, TargetReport
 from fluxlab.gui import theme
-from fluxlab.gui.export import save_csv
-from fluxlab.gui.tables import tsv
+from fluxlab.gui.tables.copied import CopiedTable
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.fields import show_number
-from fluxlab.gui.widgets.menus import Menu
 from fluxlab.gui.widgets.rail import RailSpec, broken_colour, draw_rail, nice_top
 
 DEGREES = (("S", "S"), ("SB", "SB"), ("SBA base", "SBA"), ("SBA acid", "SBA"))
@@ -103,8 +101,10 @@ class Figures(QWidget):
             type_.left(painter, x, theme.scaled(53), f.note, 12, quiet)
 
 
-class Oxides(QWidget):
+class Oxides(CopiedTable):
     """What the slag is made of, as rails in mass per cent; limits of the targets stand on them in violet."""
+
+    holds, file_name = "composition", "slag.csv"
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -139,25 +139,6 @@ class Oxides(QWidget):
     def as_rows(self) -> list[list[str]]:
         """The composition as plain text under a line of titles."""
         return [["Oxide", "Mass %"], *([name, figure] for name, figure, _ in self.rows)]
-
-    def copy(self) -> None:
-        """Put the composition on the clipboard."""
-        QGuiApplication.clipboard().setText(tsv.write(self.as_rows()))
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Copy by key."""
-        if event.matches(QKeySequence.StandardKey.Copy):
-            self.copy()
-        else:
-            super().keyPressEvent(event)
-
-    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
-        """The composition for elsewhere."""
-        menu = Menu(self)
-        menu.entry("Copy the composition", self.copy, "Ctrl+C")
-        menu.entry("Export as CSV…", lambda: save_csv(self, "slag.csv", self.as_rows()))
-        menu.aboutToHide.connect(menu.deleteLater)
-        menu.popup(event.globalPos())
 
     def sizeHint(self) -> QSize:
         """One row an oxide."""

@@ -1,5 +1,7 @@
 """The middle column: the slag map, fluidity and what moves it, the slag by the book, the solver's words, the pour."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
@@ -75,6 +77,14 @@ class SlagColumn(QWidget):
         self.fluidity, self.what_moves = Fluidity(bench), WhatMovesIt(bench)
         in_the_pot, melt = (self.pot, self.own_pot), (self.what_moves, self.own_crystals)
         self.parts = (self.map, self.fluidity, self.holds, *in_the_pot, *melt, book, pour)
+        # what nobody sees while it is folded away, and which is read only when it is unfolded
+        self._when_open: tuple[tuple[Section, Callable[[], None]], ...] = (
+            (self.what_moves, self.what_moves.refresh),
+            (book, self._refresh_book),
+            (self.pot, self.pot.refresh),
+        )
+        for part, _ in self._when_open:
+            part.folded.connect(self._unfolded)
         for part in self.parts:
             column.addWidget(part)
         column.addStretch(1)
@@ -104,7 +114,20 @@ class SlagColumn(QWidget):
         """Show the bench as it is now."""
         self.map.refresh()
         self.fluidity.refresh()
-        self.what_moves.refresh()
+        self.plan.refresh()
+        self.holds.refresh()
+        self.own_pot.refresh()
+        self.own_crystals.refresh()
+        for part, refresh in self._when_open:
+            if not part.is_folded:
+                refresh()
+
+    def _unfolded(self, fold: str, folded: bool) -> None:
+        """Bring a part up to date that was folded away while the recipe changed."""
+        if not folded:
+            next(refresh for part, refresh in self._when_open if part.fold == fold)()
+
+    def _refresh_book(self) -> None:
         report, recipe = self._bench.report, self._bench.work.recipe
         target = next((t for t in recipe.targets if t.key == "degree" and t.on), None)
         meant = "" if target is None else target.convention or "SB"
@@ -117,11 +140,6 @@ class SlagColumn(QWidget):
         self.mass.set_words(_mass_words(report.slag.mass, report.slag.volume.value))
         self.apart.set_words(_apart_words(report.slag))
         self.apart.setVisible(bool(self.apart.words))
-        self.plan.refresh()
-        self.holds.refresh()
-        self.pot.refresh()
-        self.own_pot.refresh()
-        self.own_crystals.refresh()
 
     def commit_pending(self) -> None:
         """Take what an open field holds."""

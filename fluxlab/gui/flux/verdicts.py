@@ -15,7 +15,6 @@ LEAST = 168
 COMPACT = 46
 PAD = 16
 LEADING = 16
-TONES = {"close": "close", "no": "no"}
 
 
 class VerdictCell(QWidget):

@@ -15,7 +15,7 @@ from fluxlab.gui.melts.lines import MeltLine
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.fields import show_number
 from fluxlab.gui.widgets.glyph import glyph_at
-from fluxlab.ore.estimate import Estimate
+from fluxlab.materials.estimate import Estimate
 
 LINE, GLYPH = 30, 13
 

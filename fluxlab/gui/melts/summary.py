@@ -12,8 +12,9 @@ from fluxlab.gui.widgets.fields import show_number
 from fluxlab.gui.widgets.scroller import Scroller
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.words import Words
-from fluxlab.learn.measured import NINE_IN_TEN, Measured
+from fluxlab.learn.measured import Measured
 from fluxlab.learn.yields import METALS, row_of
+from fluxlab.materials.estimate import NINE_IN_TEN
 
 NAMES = {"silver": "Silver back, got over held", "gold": "Gold back, got over held"}
 DIFFERENCE = (

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 
     from fluxlab.learn.measured import Measured
     from fluxlab.learn.melt import Melt
-    from fluxlab.ore.estimate import Estimate
+    from fluxlab.materials.estimate import Estimate
 
 LOOKS = 1
 """So many looks of the slag are named in the table; the sheet has them all."""

@@ -26,6 +26,7 @@ class Words(QWidget):
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
         self.words = ""
+        self._heights: dict[int, int] = {}
         self.set_words(words)
         theme.notifier().theme_changed.connect(self._redress)
 
@@ -39,6 +40,7 @@ class Words(QWidget):
         self._redress()
 
     def _redress(self) -> None:
+        self._heights.clear()
         self.updateGeometry()
         self.update()
 
@@ -60,7 +62,9 @@ class Words(QWidget):
 
     def heightForWidth(self, width: int) -> int:
         """Height of the wrapped text [px]."""
-        return len(self._lines(width)) * self._leading() + 2 if self.words else 0
+        if width not in self._heights:
+            self._heights[width] = len(self._lines(width)) * self._leading() + 2 if self.words else 0
+        return self._heights[width]
 
     def sizeHint(self) -> QSize:
         """One line, or `room` px wide."""

@@ -13,8 +13,8 @@ from fluxlab.design.evaluate import evaluate
 from fluxlab.design.recipe import Line, Recipe, Shelf, Target, Work
 from fluxlab.design.ticket import build
 from fluxlab.learn.melt import Beforehand, Fineness, Melt, Weighing
+from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.flux_types import ByAnalysis, ByFormula, ByParts, Component, Part
-from fluxlab.ore.estimate import Estimate
 from fluxlab.ore.ore_types import Grade, OreType, Share
 from fluxlab.store.library import Library
 from fluxlab.store.migrations import STEPS

@@ -2,6 +2,9 @@
 
 from dataclasses import dataclass
 
+NINE_IN_TEN = 1.645
+"""Standard deviations to either side of a range that holds nine cases in ten, by the normal law."""
+
 
 @dataclass(frozen=True, slots=True)
 class Estimate:
