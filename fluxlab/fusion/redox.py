@@ -35,7 +35,10 @@ OXYGEN_PER_CARBON = 2.0 * atomic_mass("O") / atomic_mass("C")
 """Oxygen that carbon takes on its way to CO2 [g/g]."""
 _SPECK = 1e-9
 """Oxygen so little that nothing is wanted [g]."""
-_NOT_BY_IRON = frozenset({"ZnO"})
+_HARDLY = 0.05
+"""Oxygen that sulphide asks for [g] below which reducers count less and less, so that a trace moves no recipe."""
+NOT_BY_IRON = frozenset({"ZnO"})
+"""What metallic iron leaves alone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,22 +145,38 @@ def _own_litharge(sulphides: Mapping[str, float]) -> float:
     return sum(g / formula(m).mass * burning(m).lead for m, g in sulphides.items()) * formula("PbO").mass
 
 
-def _burnt_share(side: _Side, pool: Mapping[str, float], own: float) -> float:
-    """Share of the sulphide that oxygen reaches [0..1]; its own lead, which turns to litharge, is no help to it."""
-    asked = side.sulphide - own * oxygen_demand("PbO")
-    if asked <= 0.0:
-        return 1.0
+def nitre_oxygen_wanted(
+    sulphides: Mapping[str, float], reducible: Mapping[str, float], melt: Melt, carbon: float = 0.0
+) -> float:
+    """Oxygen that nitre has to give so that no sulphide is left for a matte [g O], by the balance of `redox_balance`.
+
+    `carbon` [g O] is what reducers of the charge take: they burn along with the sulphide.
+    """
+    pool = {**reducible, "PbO": _litharge(reducible)}
+    asked, ready = _reach(sulphide_lead(sulphides, melt).lead / LEAD_PER_OXYGEN, pool, _own_litharge(sulphides))
+    return max(asked + carbon * min(asked / _HARDLY, 1.0) - ready, 0.0)
+
+
+def _reach(sulphide: float, pool: Mapping[str, float], own: float) -> tuple[float, float]:
+    """Oxygen that the sulphide asks of others, and that the oxides of the charge hold ready for it [g O].
+
+    The sulphide's own lead, which turns to litharge, is no help to it.
+    """
     readiness: Mapping[str, float] = redox_data()["burns"]
-    there: float = side.nitre + sum(
-        g * oxygen_demand(s) * readiness.get(s, 0.0) for s, g in pool.items() if s not in NITRATES
-    )
-    return min(there / (asked + side.carbon), 1.0)
+    ready = sum(g * oxygen_demand(s) * readiness.get(s, 0.0) for s, g in pool.items() if s not in NITRATES)
+    return max(sulphide - own * oxygen_demand("PbO"), 0.0), ready
+
+
+def _burnt_share(side: _Side, pool: Mapping[str, float], own: float) -> float:
+    """Share of the sulphide that oxygen reaches [0..1]."""
+    asked, ready = _reach(side.sulphide, pool, own)
+    return min((side.nitre + ready) / (asked + side.carbon), 1.0) if asked > 0.0 else 1.0
 
 
 def _spare_iron(net: float, iron: float, order: tuple[Demand, ...]) -> float:
     """Oxygen that metallic iron could still take [g O]: it acts last and leaves zinc oxide alone."""
     before = net - iron
-    room = max(sum(d.oxygen for d in order if d.substance not in _NOT_BY_IRON) - before, 0.0)
+    room = max(sum(d.oxygen for d in order if d.substance not in NOT_BY_IRON) - before, 0.0)
     return max(iron - room, 0.0)
 
 

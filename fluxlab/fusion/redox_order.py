@@ -102,7 +102,11 @@ def lead_met(met: tuple[Met, ...]) -> float:
 
 def sulphur_brought_back(met: tuple[Met, ...]) -> float:
     """Sulphur of sulphates that a reducer turns into sulphide [g S]: four oxygens go with each."""
-    oxygen = sum(m.oxygen for m in met if m.demand.substance in sulphates())
+    return sulphur_in(sum(m.oxygen for m in met if m.demand.substance in sulphates()))
+
+
+def sulphur_in(oxygen: float) -> float:
+    """Sulphur of the sulphates that so much oxygen [g O] comes from [g S]."""
     return oxygen * atomic_mass("S") / (4.0 * atomic_mass("O"))
 
 
