@@ -73,7 +73,7 @@ def bullion(pot: Pot, knobs: KnobRanges, lead_range: tuple[float, float] | None 
         else (),
         silver_fineness=_fineness(precious["Ag"], mass),
         gold_fineness=_fineness(precious["Au"], mass),
-        density=_density(parts),
+        density=_density(parts, pot),
         silver_recovery=_recovery(precious["Ag"], pot.elements.get("Ag", 0.0)),
         gold_recovery=_recovery(precious["Au"], pot.elements.get("Au", 0.0)),
         yields=100.0 * total / pot.charge if pot.charge > 0.0 else 0.0,
@@ -100,7 +100,7 @@ def _parts(
         most = where.total
         each = spread(where.button, (m.elements[symbol].button for m in moved), most)
         if symbol not in NOBLE:
-            own = share[symbol].spread(share[symbol].metal) * most
+            own = pot.miss(symbol, share[symbol], "metal") * most
             below = above = own
             if symbol == "Pb" and lead_range is not None:
                 w = pot.litharge
@@ -141,9 +141,9 @@ def _recovery(metal: Estimate, there: float) -> Estimate | None:
     return metal.times(100.0 / there)
 
 
-def _density(parts: Mapping[str, Estimate]) -> Estimate | None:
+def _density(parts: Mapping[str, Estimate], pot: Pot) -> Estimate | None:
     """Density of the solid button by adding volumes [g/cm3]."""
-    table = bullion_data()
+    table = pot.tables.bullion
     known = {s: METALS[s].solid if s in METALS else table["density"].get(s) for s in parts}
     weighed = {s: e.value for s, e in parts.items() if e.value > _LEAST and known[s]}
     volume = sum(grams / known[s] for s, grams in weighed.items())

@@ -13,6 +13,7 @@ from typing import Any
 
 from fluxlab import resources
 from fluxlab.fusion.redox_types import Redox
+from fluxlab.fusion.tables import OwnShare, Table
 from fluxlab.materials.estimate import NINE_IN_TEN
 from fluxlab.materials.formulas import atomic_mass
 
@@ -41,10 +42,25 @@ class Shares:
     matte: float
     fume: float
 
-    def spread(self, share: float) -> float:
+    def spread(self, share: float, concentration: float | None = None) -> float:
         """Half the likely range of one of the shares, nine in ten, no more than the share itself [-]."""
-        wide = NINE_IN_TEN * sqrt(max(share * (1.0 - share), 0.0) / (deportment_data()["concentration"] + 1.0))
-        return min(wide, share)
+        near: float = deportment_data()["concentration"] if concentration is None else concentration
+        return min(NINE_IN_TEN * sqrt(max(share * (1.0 - share), 0.0) / (near + 1.0)), share)
+
+    def with_own(self, own: OwnShare | None) -> "Shares":
+        """The same with the operator's own shares; the rest is shared as it was, to the slag where it was nothing."""
+        if own is None or (own.metal is None and own.fume is None):
+            return self
+        metal = self.metal if own.metal is None else own.metal
+        fume = self.fume if own.fume is None else own.fume
+        kept = (self.metal if own.metal is None else 0.0) + (self.fume if own.fume is None else 0.0)
+        others = kept + self.slag + self.matte
+        room = max(1.0 - (own.metal or 0.0) - (own.fume or 0.0), 0.0)
+        part = room / others if others > 0.0 else 0.0
+        metal *= part if own.metal is None else 1.0
+        fume *= part if own.fume is None else 1.0
+        matte = self.matte * part
+        return Shares(metal, max(1.0 - metal - matte - fume, 0.0), matte, fume)
 
 
 TO_METAL: Mapping[str, float] = MappingProxyType(
@@ -84,12 +100,12 @@ def pot_state(redox: Redox, charge: float, iron_wanted: float = 0.0) -> PotState
     return PotState(min(max(position, -_FAR), _FAR), there / (there + max(iron_wanted, 0.0) + trace))
 
 
-def shares(symbol: str, state: PotState, table: Priors | None = None) -> Shares:
-    """Where an element goes in a pot of this state [mass fractions]."""
+def shares(symbol: str, state: PotState, table: Priors | None = None, data: Table | None = None) -> Shares:
+    """Where an element goes in a pot of this state [mass fractions]; `data` hold the places of the states."""
     rows = (table or priors()).get(symbol)
     if rows is None:
         return _SLAG
-    scale = deportment_data()["states"]
+    scale = (data or deportment_data())["states"]
     knots = (scale["oxidising"], scale["neutral"], scale["reducing"])
     at = min(max(state.position, knots[0]), knots[2])
     i = 0 if at <= knots[1] else 1
@@ -98,9 +114,9 @@ def shares(symbol: str, state: PotState, table: Priors | None = None) -> Shares:
     return _mix(between, rows[3], state.iron) if state.iron > 0.0 else between
 
 
-def regime_value(row: Mapping[str, float], state: PotState) -> float:
+def regime_value(row: Mapping[str, float], state: PotState, data: Table | None = None) -> float:
     """A figure that a table gives for the oxidising, neutral and reducing state, in a pot of this state."""
-    scale = deportment_data()["states"]
+    scale = (data or deportment_data())["states"]
     at = min(max(state.position, scale["oxidising"]), scale["reducing"])
     first, second = ("oxidising", "neutral") if at <= scale["neutral"] else ("neutral", "reducing")
     way: float = (at - scale[first]) / (scale[second] - scale[first])

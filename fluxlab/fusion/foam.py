@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from fluxlab import resources
+from fluxlab.fusion.tables import Table
 
 FOAM_LIMIT = 0.90
 """Part of the brim that the swollen charge may reach [-]; judgement."""
@@ -45,13 +46,15 @@ def ore_swell(carbonate_share: float, dioxide_share: float, ferric_share: float,
     return QUIET_SWELL + max(gassy, ferric)
 
 
-def foam_index(viscosity: float, density: float, tension: float = 0.28, bubble: float = 5.0) -> float:
+def foam_index(
+    viscosity: float, density: float, tension: float = 0.28, bubble: float = 5.0, data: Table | None = None
+) -> float:
     """Seconds of gas that a foam holds: its height over the speed of the gas [s].
 
     `viscosity` [Pa s], `density` of the slag [g/cm3], surface `tension` [N/m], `bubble` diameter [mm]. From memory,
     Zhang and Fruehan 1995; tried for slags up to about 1 Pa s.
     """
-    row = resources.toml("fusion/foam.toml")["index"]
+    row = (data or resources.toml("fusion/foam.toml"))["index"]
     top: float = row["factor"] * viscosity ** row["viscosity_power"]
     below: float = tension ** row["tension_power"] * density * 1e3 * (bubble * 1e-3) ** row["bubble_power"]
     return top / below if below > 0.0 else 0.0

@@ -14,6 +14,7 @@ from fluxlab import resources
 from fluxlab.fusion.foam import foam_index
 from fluxlab.fusion.gas import ROOM, GasRow, gas_volume
 from fluxlab.fusion.gas_words import timing_issues
+from fluxlab.fusion.tables import Table
 from fluxlab.issue import Issue
 
 _STEPS = 30
@@ -85,11 +86,14 @@ def foam_data() -> dict[str, Any]:
     return resources.toml("fusion/foam.toml")
 
 
-def gas_timing(rows: Iterable[GasRow], heating: Heating, slag: FoamSlag | None = None) -> GasTiming:
+def gas_timing(
+    rows: Iterable[GasRow], heating: Heating, slag: FoamSlag | None = None, data: Table | None = None
+) -> GasTiming:
     """When the gases of a charge come and how high they foam; without a slag only when they come."""
+    table = data or foam_data()
     releases = [_window(row, heating.pour) for row in rows if row.moles > 0.0]
     edges = _edges(heating.pour)
-    found = [_step(low, high, releases, heating, slag) for low, high in pairwise(edges)]
+    found = [_step(low, high, releases, heating, slag, table) for low, high in pairwise(edges)]
     steps = tuple(step for step, _ in found if step.litres > 0.0)
     liquid = [step for step in steps if step.foam > 0.0]
     peak = max(liquid, key=lambda step: step.foam, default=None)
@@ -98,7 +102,7 @@ def gas_timing(rows: Iterable[GasRow], heating: Heating, slag: FoamSlag | None =
         room = pi * slag.bore**2 / 4.0 * slag.free * 1e-9
         held = sum(litres_index for _, litres_index in found) * 1e-3
         needed = held / room / 60.0 if room > 0.0 else (inf if held > 0.0 else 0.0)
-    stiff = slag is not None and slag.viscosity > foam_data()["slag"]["tried_to"]
+    stiff = slag is not None and slag.viscosity > table["slag"]["tried_to"]
     over = slag is not None and peak is not None and peak.foam > slag.free
     return GasTiming(
         steps=steps,
@@ -133,7 +137,7 @@ def _edges(pour: float) -> Sequence[float]:
 
 
 def _step(
-    low: float, high: float, releases: Sequence[_Release], heating: Heating, slag: FoamSlag | None
+    low: float, high: float, releases: Sequence[_Release], heating: Heating, slag: FoamSlag | None, data: Table
 ) -> tuple[GasStep, float]:
     """Gas of one step, and its litres times the foam index [L s] where the charge is liquid."""
     middle = (low + high) / 2.0
@@ -148,7 +152,7 @@ def _step(
     liquid = _liquid(quiet, heating) / (high - low)
     if slag is None or liquid <= 0.0 or litres <= 0.0:
         return quiet, 0.0
-    index = _index(slag, middle, heating.pour)
+    index = _index(slag, middle, heating.pour, data)
     seconds = (high - low) / heating.rate * 60.0
     speed = litres * 1e-3 / seconds / (pi * slag.bore**2 / 4.0 * 1e-6) if slag.bore > 0.0 else inf
     return GasStep(low, high, litres, speed * index * liquid * 1e3, source), litres * index * liquid
@@ -159,9 +163,9 @@ def _liquid(step: GasStep, heating: Heating) -> float:
     return max(step.high - max(step.low, heating.liquid_from), 0.0)
 
 
-def _index(slag: FoamSlag, temperature: float, pour: float) -> float:
+def _index(slag: FoamSlag, temperature: float, pour: float, data: Table) -> float:
     """Foam index at a temperature [degC] [s]; no slag counts as stiffer than the index is used for."""
     colder = 1.0 / (temperature + 273.15) - 1.0 / (pour + 273.15)
     viscosity = slag.viscosity * exp(min(slag.activation / _GAS * colder, 50.0))
-    most: float = foam_data()["slag"]["most_viscosity"]
-    return foam_index(min(viscosity, most), slag.density, slag.tension, slag.bubble)
+    most: float = data["slag"]["most_viscosity"]
+    return foam_index(min(viscosity, most), slag.density, slag.tension, slag.bubble, data)

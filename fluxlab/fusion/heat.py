@@ -6,6 +6,7 @@ from typing import Any
 
 from fluxlab import resources
 from fluxlab.fusion.gas import ROOM, GasRow
+from fluxlab.fusion.tables import Table
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.oxides import MASS, OXIDES, Vec
 
@@ -63,13 +64,14 @@ def heat(
     water: float,
     pour: float,
     furnace: Furnace,
+    data: Table | None = None,
 ) -> Heat:
     """Heat of a melt to its pour temperature [degC] [kJ].
 
     `slag` [mol], `metals` [g] by symbol, `matte` with speiss [g], `fluxes` as (name, formula, pure mass [g]), free
     `water` [g]. A gas leaves in the middle of its window. What reducers and nitre set free is not taken off.
     """
-    table = heat_data()
+    table = data or heat_data()
     rise = max(pour - ROOM, 0.0) / (_BASIS - ROOM)
     other = table["sensible_other"]
     grams = slag * MASS
@@ -79,7 +81,7 @@ def heat(
     in_metal = sum(g * table["sensible_metal"].get(symbol, other["metal"]) for symbol, g in metals.items())
     by_source: dict[str, float] = {}
     for row in gases:
-        by_source[row.source] = by_source.get(row.source, 0.0) + _leaving(row, pour)
+        by_source[row.source] = by_source.get(row.source, 0.0) + _leaving(row, pour, table)
     reacting: dict[str, float] = {}
     for name, text, mass in fluxes:
         reacting[name] = reacting.get(name, 0.0) + mass * table["reaction"].get(text, 0.0)
@@ -111,18 +113,18 @@ def heat(
     )
 
 
-def default_furnace(pot: float) -> Furnace:
+def default_furnace(pot: float, data: Table | None = None) -> Furnace:
     """A small kiln as shipped, around a pot of a mass [kg]; every figure may be replaced."""
-    table = heat_data()
+    table = data or heat_data()
     burner = table["burner"]
     return Furnace(pot, table["body"]["lining_mass"], burner["power"], burner["likely"], burner["low"], burner["high"])
 
 
-def _leaving(row: GasRow, pour: float) -> float:
+def _leaving(row: GasRow, pour: float, table: Table) -> float:
     """Heat that a gas carries off from the middle of its window [kJ]."""
     low, high = (ROOM if row.low is None else row.low), (pour if row.high is None else row.high)
     leaves = min((low + high) / 2.0, pour)
-    per_gram: float = heat_data()["sensible_gas"].get(row.species, 1.3)
+    per_gram: float = table["sensible_gas"].get(row.species, table["sensible_other"]["gas"])
     return row.grams * per_gram * max(leaves - ROOM, 0.0) / (_BASIS - ROOM)
 
 

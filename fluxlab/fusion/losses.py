@@ -6,6 +6,7 @@ from typing import Any
 
 from fluxlab import resources
 from fluxlab.fusion.settling import Prills, clean_drop, hold_for, reynolds, settled_size, trapped
+from fluxlab.fusion.tables import Table
 from fluxlab.issue import Issue, warning
 
 
@@ -46,14 +47,14 @@ def losses_data() -> dict[str, Any]:
 
 
 def prills_of(
-    carrier: str = "", lead_per_silver: float = 0.0, median: float | None = None
+    carrier: str = "", lead_per_silver: float = 0.0, median: float | None = None, data: Table | None = None
 ) -> tuple[Prills, Prills, Prills]:
     """Drops of metal to expect: likely, coarse and fine.
 
     `carrier` is the mineral that holds the silver; a shower of lead [g Pb per g Ag] gathers drops, the more the more
     there is of it. A known `median` [micrometre] takes the place of both.
     """
-    table = losses_data()
+    table = data or losses_data()
     usual, fine, shower = table["prills"], table["fine_prills"], table["shower"]
     if median is not None:
         spreads = (usual["spread"], usual["spread_low"], usual["spread_high"])
@@ -68,16 +69,19 @@ def prills_of(
     )
 
 
-def settling(slag: SlagColumn, hold: float, prills: tuple[Prills, Prills, Prills] | None = None) -> Settling:
+def settling(
+    slag: SlagColumn, hold: float, prills: tuple[Prills, Prills, Prills] | None = None, data: Table | None = None
+) -> Settling:
     """What a hold [min] of quiet melt brings down through this slag.
 
     `prills` are likely, coarse and fine. The range adds the squares of two moves: of the slag, to thin with clean drops
     and to stiff, and of the drops, to coarse and to fine.
     """
-    likely, coarse, fine = prills or prills_of()
-    row = losses_data()["hold"]
+    table = data or losses_data()
+    likely, coarse, fine = prills or prills_of(data=table)
+    row = table["hold"]
     difference = slag.metal - slag.density
-    thin = slag.viscosity_low / clean_drop(slag.viscosity_low, losses_data()["metal"]["viscosity"])
+    thin = slag.viscosity_low / clean_drop(slag.viscosity_low, table["metal"]["viscosity"])
 
     def hangs(viscosity: float, sizes: Prills) -> float:
         return trapped(settled_size(viscosity, difference, slag.depth, hold), sizes)
@@ -103,7 +107,7 @@ def settling(slag: SlagColumn, hold: float, prills: tuple[Prills, Prills, Prills
     )
 
 
-def worth_retreating(silver_in_slag: float, silver: float, matte_layer: float) -> bool:
+def worth_retreating(silver_in_slag: float, silver: float, matte_layer: float, data: Table | None = None) -> bool:
     """Whether slag and matte are worth another melt: much of the silver [g] in the slag, or a layer of matte [g]."""
-    share: float = losses_data()["retreat"]["share"]
+    share: float = (data or losses_data())["retreat"]["share"]
     return matte_layer > 0.0 or (silver > 0.0 and silver_in_slag > share * silver)

@@ -12,6 +12,7 @@ from typing import Any
 
 from fluxlab import resources
 from fluxlab.fusion.reactions import SPEISS
+from fluxlab.fusion.tables import Table
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import atomic_mass, formula
 
@@ -86,9 +87,9 @@ def speiss(arsenic: float, iron: float) -> Speiss:
     return Speiss(held * SPEISS_PER_ARSENIC, held, held * IRON_PER_ARSENIC)
 
 
-def dissolved_sulphide(slag: float, alkalinity: float) -> Estimate:
+def dissolved_sulphide(slag: float, alkalinity: float, data: Table | None = None) -> Estimate:
     """Iron sulphide that a slag [g] of an alkalinity [-] takes up without a layer, with its likely range [g]."""
-    row = sulphur_data()["dissolves"]
+    row = (data or sulphur_data())["dissolves"]
     way = (alkalinity - row["acid_at"]) / (row["alkaline_at"] - row["acid_at"])
     share: float = row["acid"] + min(max(way, 0.0), 1.0) * (row["alkaline"] - row["acid"])
     likely = max(slag, 0.0) * share

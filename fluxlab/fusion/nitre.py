@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
-from typing import Any
+from typing import Any, Self
 
 from fluxlab import resources
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN, theoretical_power
@@ -26,6 +26,11 @@ class NitreConstants:
     rise: float
     spread: float
 
+    @classmethod
+    def of(cls, row: Mapping[str, Any]) -> Self:
+        """The constants of a table of the nitre."""
+        return cls(row["least_power"], row["rise"], row["spread"])
+
 
 @dataclass(frozen=True, slots=True)
 class Efficiency:
@@ -39,8 +44,7 @@ class Efficiency:
 @cache
 def nitre_constants() -> NitreConstants:
     """The constants as shipped; any of them may be replaced."""
-    row = nitre_data()
-    return NitreConstants(row["least_power"], row["rise"], row["spread"])
+    return NitreConstants.of(nitre_data())
 
 
 def nitre_data() -> dict[str, Any]:

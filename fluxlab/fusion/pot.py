@@ -10,12 +10,12 @@ from dataclasses import replace
 from fluxlab.fusion.bullion import Bullion, bullion
 from fluxlab.fusion.cupel import cupel_advice
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN, LITHARGE_PER_LEAD
-from fluxlab.fusion.deportment import PotState, deportment_data, pot_state, regime_value, shares
+from fluxlab.fusion.deportment import PotState, pot_state, regime_value, shares
 from fluxlab.fusion.gas import GasRow
 from fluxlab.fusion.gas_timing import Heating, gas_timing
 from fluxlab.fusion.heat import Heat, heat
-from fluxlab.fusion.losses import Settling, losses_data, prills_of, settling, worth_retreating
-from fluxlab.fusion.matte import dissolved_sulphide, sulphur_data
+from fluxlab.fusion.losses import Settling, prills_of, settling, worth_retreating
+from fluxlab.fusion.matte import dissolved_sulphide
 from fluxlab.fusion.melt import Melt, melt_of
 from fluxlab.fusion.ore_gas import mineral_gas_rows, row
 from fluxlab.fusion.pot_types import FusionCharge, InThePot, SulphurFate
@@ -25,6 +25,7 @@ from fluxlab.fusion.redox import redox_balance
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.routes import routes
 from fluxlab.fusion.sulphur_fate import dioxide_moles, iron_wanted, matte_sulphur, sulphur_fate, sulphur_of
+from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.fusion.where import Pot
 from fluxlab.fusion.where_types import Knobs
 from fluxlab.materials.estimate import Estimate
@@ -36,7 +37,7 @@ _FERRIC, _FERROUS = INDEX["Fe2O3"], INDEX["FeO"]
 
 def in_the_pot(charge: FusionCharge) -> InThePot:
     """What the pot makes of a charge: oxygen, sulphur, button, drops, gas, heat. Always an answer."""
-    melt, route = melt_of(charge.slag), routes()[charge.route]
+    melt, route, tables = melt_of(charge.slag), routes()[charge.route], charge.tables
     redox = redox_balance(
         charge.sulphides,
         charge.reducible,
@@ -48,16 +49,17 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
         charge.wanted_lead,
         route.ferrous_first,
         float(charge.slag[_FERRIC] + charge.slag[_FERROUS] / 2.0) * float(MASS[_FERRIC]),
+        tables,
     )
     copper = charge.elements.get("Cu", 0.0)
     state = pot_state(redox, charge.charge, iron_wanted(redox.unburnt, charge.sulphate_sulphur, copper))
     drops = _drops(charge, redox, state)
     found = _button(charge, redox, state, melt, drops)
     in_matte = sum(sulphur_of({sulphide: g}) for sulphide, g in found.ends.matte.sulphides.items())
-    fate = sulphur_fate(redox, charge.sulphate_sulphur, melt, copper, in_matte)
+    fate = sulphur_fate(redox, charge.sulphate_sulphur, melt, copper, in_matte, tables)
     rows = _gases(charge, redox, fate)
     of_a_feed = tuple(_part(r, 1.0 / charge.feeds) for r in rows) if charge.feeds > 1 else rows
-    gas = gas_timing(of_a_feed, charge.heating or Heating(charge.pour), charge.foam)
+    gas = gas_timing(of_a_feed, charge.heating or Heating(charge.pour), charge.foam, tables.foam)
     silver = found.ends.elements.get("Ag")
     in_slag = silver.slag + silver.drops if silver else 0.0
     return InThePot(
@@ -70,10 +72,10 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
         gas=gas,
         heat=_heat(charge, found, rows),
         cupel=cupel_advice(found.mass.value, silver.button if silver else 0.0) if route.collects else None,
-        retreat=worth_retreating(in_slag, charge.elements.get("Ag", 0.0), found.ends.matte.layer),
+        retreat=worth_retreating(in_slag, charge.elements.get("Ag", 0.0), found.ends.matte.layer, tables.losses),
         issues=(
             *redox.issues,
-            *pot_issues(charge, redox, fate, found, melt, route.budget),
+            *pot_issues(charge, redox, fate, found, melt, charge.budget or route.budget),
             *(drops.issues if drops else ()),
             *gas.issues,
         ),
@@ -94,11 +96,12 @@ def _button(charge: FusionCharge, redox: Redox, state: PotState, melt: Melt, dro
         litharge=litharge,
         native=charge.native,
         oxygen=max(redox.supply - redox.given - litharge * redox.lead / LEAD_PER_OXYGEN, 0.0),
+        tables=charge.tables,
     )
     ends = (min(redox.lead_low / lead, 1.0), min(redox.lead_high / lead, 1.0)) if lead > 0.0 else None
-    sulphur = matte_sulphur(redox, charge.sulphate_sulphur)
-    dissolves = dissolved_sulphide(slag, melt.alkalinity)
-    return bullion(pot, shipped_knobs(state, sulphur, dissolves, drops, charge.figures), ends)
+    sulphur = matte_sulphur(redox, charge.sulphate_sulphur, charge.tables)
+    dissolves = dissolved_sulphide(slag, melt.alkalinity, charge.tables.sulphur)
+    return bullion(pot, shipped_knobs(state, sulphur, dissolves, drops, charge.figures, charge.tables), ends)
 
 
 def shipped_knobs(
@@ -107,20 +110,22 @@ def shipped_knobs(
     dissolves: Estimate = NOTHING,
     drops: Settling | None = None,
     figures: Mapping[str, Estimate] | None = None,
+    tables: Tables | None = None,
 ) -> KnobRanges:
     """The figures for silver as shipped, in a pot of this state with so much sulphur for matte [g].
 
     The slag `dissolves` so much iron sulphide [g]. `figures` replace any figure by name.
     """
-    table, hang = sulphur_data()["silver"], losses_data()["unknown"]
-    open_air = regime_value({**table["slag"], "neutral": 1.0}, state)
+    rows = tables or shipped_tables()
+    table, hang = rows.sulphur["silver"], rows.losses["unknown"]
+    open_air = regime_value({**table["slag"], "neutral": 1.0}, state, rows.deportment)
     known = {
         "matte_ratio": _range(table["matte"]),
         "dissolved_ratio": _range(table["dissolved"]),
         "speiss_ratio": _range(table["speiss"]),
         "slag_ratio": _range(table["slag"], open_air),
         "trapped": Estimate(drops.trapped, drops.trapped_low, drops.trapped_high) if drops else _range(hang),
-        "handling": _range(deportment_data()["handling"]),
+        "handling": _range(rows.deportment["handling"]),
         "sulphur": sulphur,
         "dissolves": Estimate(dissolves.value, dissolves.high, dissolves.low),
     }
@@ -140,9 +145,11 @@ def _drops(charge: FusionCharge, redox: Redox, state: PotState) -> Settling | No
     if charge.column is None:
         return None
     silver, lead = charge.elements.get("Ag", 0.0), charge.elements.get("Pb", 0.0)
-    rain = max(redox.lead, shares("Pb", state).metal * (lead - charge.flux_lead))
-    sizes = prills_of(charge.carrier, rain / silver if silver > 0.0 else 0.0, charge.prill)
-    return settling(charge.column, charge.hold, sizes)
+    tables = charge.tables
+    usual = shares("Pb", state, data=tables.deportment).with_own(tables.own.get("Pb"))
+    rain = max(redox.lead, usual.metal * (lead - charge.flux_lead))
+    sizes = prills_of(charge.carrier, rain / silver if silver > 0.0 else 0.0, charge.prill, tables.losses)
+    return settling(charge.column, charge.hold, sizes, tables.losses)
 
 
 def _gases(charge: FusionCharge, redox: Redox, fate: SulphurFate) -> tuple[GasRow, ...]:
@@ -164,4 +171,5 @@ def _heat(charge: FusionCharge, found: Bullion, rows: tuple[GasRow, ...]) -> Hea
         return None
     metals = {part.symbol: part.grams.value for part in found.parts}
     layers = found.ends.matte.mass + found.ends.speiss.mass
-    return heat(charge.slag, metals, layers, rows, charge.fluxes, charge.water, charge.pour, charge.furnace)
+    furnace, table = charge.furnace, charge.tables.heat
+    return heat(charge.slag, metals, layers, rows, charge.fluxes, charge.water, charge.pour, furnace, table)

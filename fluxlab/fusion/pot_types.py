@@ -12,6 +12,7 @@ from fluxlab.fusion.heat import Furnace, Heat
 from fluxlab.fusion.losses import Settling, SlagColumn
 from fluxlab.fusion.redox_types import Redox, Reducer, Wall
 from fluxlab.fusion.routes import RouteName
+from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.issue import Issue
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.oxides import Vec
@@ -32,7 +33,8 @@ class FusionCharge:
     `fluxes` the (name, formula, mass) of those that take heat to react, `water` is free. `pour` [degC], `hold` [min];
     the gas of each of so many equal `feeds` foams by itself. What is left out (None) is not reckoned. `figures` replace
     shipped figures for silver, by the names of `Knobs`; their low ends are where most silver is had. `prill` replaces
-    the median size of the drops [micrometre].
+    the median size of the drops [micrometre], `budget` the route's band of oxygen taken over oxygen wanted [-];
+    `tables` hold every other figure of memory or judgement, the operator's own in its place.
     """
 
     route: RouteName
@@ -63,6 +65,8 @@ class FusionCharge:
     furnace: Furnace | None = None
     figures: Mapping[str, Estimate] = field(default_factory=dict)
     prill: float | None = None
+    budget: tuple[float, float] | None = None
+    tables: Tables = field(default_factory=shipped_tables)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from fluxlab.fusion.bullion import Bullion
-from fluxlab.fusion.matte import sulphur_data
 from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.pot_types import FusionCharge, SulphurFate
 from fluxlab.fusion.redox_types import Redox
@@ -71,7 +70,7 @@ def _sulphur(charge: FusionCharge, redox: Redox, fate: SulphurFate, found: Bulli
             ways.append(f"in a clay pot burn the sulphide with about {grams(nitre)} of nitre")
         yield warning("ore", sentence, f"{', or '.join(ways)}.")
     sulphide = fate.matte + fate.free
-    share = sulphur_data()["soda_slag"]["share"]
+    share = charge.tables.sulphur["soda_slag"]["share"]
     if sulphide > max(share * melt.alkali * _SODA, _TELLING) and melt.alkali > 0.0 and charge.iron <= 0.0:
         sentence = "Soda and sulphide without iron make a slag that dissolves silver."
         yield warning("lines", sentence, "Add metallic iron, so that the sulphur ends as iron sulphide.")
@@ -83,7 +82,7 @@ def _sulphur(charge: FusionCharge, redox: Redox, fate: SulphurFate, found: Bulli
 def _metals(charge: FusionCharge, found: Bullion) -> Iterator[Issue]:
     ends = found.ends
     arsenic = charge.elements.get("As", 0.0)
-    if arsenic > sulphur_data()["speiss_forms"]["least"] * charge.charge and ends.speiss.mass > _TELLING:
+    if arsenic > charge.tables.sulphur["speiss_forms"]["least"] * charge.charge and ends.speiss.mass > _TELLING:
         sentence = f"About {grams(ends.speiss.mass)} of speiss would form; it takes silver and is hard to treat."
         yield warning("ore", sentence, "Roast the arsenic off under capture, and keep iron out of the charge.")
     if charge.elements.get(_MERCURY, 0.0) > 0.0:

@@ -98,7 +98,7 @@ def places(pot: Pot, ends: Ends, moved: Iterable[Moved], share: Mapping[str, Sha
         return None
     each = [m.elements["Ag"] for m in moved]
     total = silver.total
-    fume = share["Ag"].spread(share["Ag"].fume) * pot.elements["Ag"]
+    fume = pot.miss("Ag", share["Ag"], "fume") * pot.elements["Ag"]
     return Places(
         button=spread(silver.button, (w.button for w in each), total),
         drops=spread(silver.drops, (w.drops for w in each), total),
@@ -117,7 +117,7 @@ def layers(pot: Pot, ends: Ends, moved: Iterable[Moved], share: Mapping[str, Sha
     hard = Estimate(0.0, 0.0, 0.0)
     if "As" in share and arsenic > 0.0:
         part = share["As"].matte
-        wide = share["As"].spread(part)
+        wide = pot.miss("As", share["As"], "matte")
         low, high = (speiss(arsenic * each, iron).mass for each in (part - wide, min(part + wide, 1.0)))
         hard = Estimate(ends.speiss.mass, min(low, ends.speiss.mass), max(high, ends.speiss.mass))
     return Layers(

@@ -28,6 +28,7 @@ from fluxlab.fusion.redox_order import (
 )
 from fluxlab.fusion.redox_types import Redox, Reducer, Wall
 from fluxlab.fusion.redox_words import redox_issues
+from fluxlab.fusion.tables import Table, Tables, shipped_tables
 from fluxlab.materials.estimate import NINE_IN_TEN
 from fluxlab.materials.formulas import atomic_mass, formula
 
@@ -63,6 +64,7 @@ def redox_balance(
     wanted_lead: float | None = None,
     ferrous_first: bool = False,
     iron_oxide: float | None = None,
+    tables: Tables | None = None,
 ) -> Redox:
     """Supply and demand of oxygen, the lead that comes down, the state of the iron.
 
@@ -70,12 +72,14 @@ def redox_balance(
     pure salt; `iron` [g] of metal; `melt` counts every alkali of the charge. With `wanted_lead` [g Pb] litharge counts
     as demand only so far. `ferrous_first` takes iron to FeO before litharge is reduced, as it goes where flour is mixed
     with litharge (Beringer 1904, p. 91: ferric oxide keeps up rather more than its own weight of lead).
-    `iron_oxide` [g] is all iron of the melt as Fe2O3, where it is more than the ferric oxide of `reducible`.
+    `iron_oxide` [g] is all iron of the melt as Fe2O3, where it is more than the ferric oxide of `reducible`. `tables`
+    hold the operator's own figures.
     """
+    figures = tables or shipped_tables()
     salts, pot = nitrates or {}, wall or Wall()
     agents = tuple(reducers)
-    works = nitre_efficiency(melt)
-    burning_all = sulphide_lead(sulphides, melt)
+    works = nitre_efficiency(melt, figures.nitre)
+    burning_all = sulphide_lead(sulphides, melt, figures.sulphate)
     ready = nitrate_oxygen(salts)
     likely = _Side(
         sum(a.oxygen for a in agents),
@@ -85,9 +89,9 @@ def redox_balance(
         ready * works.value,
     )
     pool, own = {**reducible, "PbO": _litharge(reducible)}, _own_litharge(sulphides)
-    burnt = _burnt_share(likely, pool, own)
+    burnt = _burnt_share(likely, pool, own, figures.redox)
     pool["PbO"] += own * burnt
-    order = steps_of(pool, ferrous_first)
+    order = steps_of(pool, ferrous_first, figures.redox)
     supply = likely.carbon + likely.wall + likely.iron + likely.sulphide * burnt
     spread = _spread(agents, pot, burning_all, works, ready, burnt)
     low, high = max(supply - spread, 0.0), supply + spread
@@ -95,7 +99,7 @@ def redox_balance(
     met, *ends = (spend_in_order(taken - likely.nitre - spare, order) for taken in (supply, low, high))
     lead, lead_low, lead_high = (lead_met(each) for each in (met, *ends))
     nitre_met = _nitre_met(salts, min(supply, likely.nitre), works)
-    demand = wanted_oxygen(pool, wanted_lead) + likely.nitre
+    demand = wanted_oxygen(pool, wanted_lead, figures.redox) + likely.nitre
     surplus = max(likely.nitre - supply, 0.0)
     redox = Redox(
         supply=supply,
@@ -146,30 +150,36 @@ def _own_litharge(sulphides: Mapping[str, float]) -> float:
 
 
 def nitre_oxygen_wanted(
-    sulphides: Mapping[str, float], reducible: Mapping[str, float], melt: Melt, carbon: float = 0.0
+    sulphides: Mapping[str, float],
+    reducible: Mapping[str, float],
+    melt: Melt,
+    carbon: float = 0.0,
+    tables: Tables | None = None,
 ) -> float:
     """Oxygen that nitre has to give so that no sulphide is left for a matte [g O], by the balance of `redox_balance`.
 
     `carbon` [g O] is what reducers of the charge take: they burn along with the sulphide.
     """
+    figures = tables or shipped_tables()
+    burning_all = sulphide_lead(sulphides, melt, figures.sulphate).lead / LEAD_PER_OXYGEN
     pool = {**reducible, "PbO": _litharge(reducible)}
-    asked, ready = _reach(sulphide_lead(sulphides, melt).lead / LEAD_PER_OXYGEN, pool, _own_litharge(sulphides))
+    asked, ready = _reach(burning_all, pool, _own_litharge(sulphides), figures.redox)
     return max(asked + carbon * min(asked / _HARDLY, 1.0) - ready, 0.0)
 
 
-def _reach(sulphide: float, pool: Mapping[str, float], own: float) -> tuple[float, float]:
+def _reach(sulphide: float, pool: Mapping[str, float], own: float, data: Table) -> tuple[float, float]:
     """Oxygen that the sulphide asks of others, and that the oxides of the charge hold ready for it [g O].
 
     The sulphide's own lead, which turns to litharge, is no help to it.
     """
-    readiness: Mapping[str, float] = redox_data()["burns"]
+    readiness: Mapping[str, float] = data["burns"]
     ready = sum(g * oxygen_demand(s) * readiness.get(s, 0.0) for s, g in pool.items() if s not in NITRATES)
     return max(sulphide - own * oxygen_demand("PbO"), 0.0), ready
 
 
-def _burnt_share(side: _Side, pool: Mapping[str, float], own: float) -> float:
+def _burnt_share(side: _Side, pool: Mapping[str, float], own: float, data: Table) -> float:
     """Share of the sulphide that oxygen reaches [0..1]."""
-    asked, ready = _reach(side.sulphide, pool, own)
+    asked, ready = _reach(side.sulphide, pool, own, data)
     return min((side.nitre + ready) / (asked + side.carbon), 1.0) if asked > 0.0 else 1.0
 
 

@@ -13,6 +13,7 @@ from fluxlab import resources
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN
 from fluxlab.fusion.demand import Demand, Met, demands, oxygen_demand
 from fluxlab.fusion.nitre import NITRATES
+from fluxlab.fusion.tables import Table
 from fluxlab.materials.formulas import atomic_mass, formula
 
 FERRIC = ("Fe2O3", "Fe3O4")
@@ -32,28 +33,35 @@ def sulphates() -> Mapping[str, str]:
 
 
 @cache
-def sulphate_oxygen(sulphate: str) -> float:
-    """Oxygen that the part of a sulphate gives up which comes back as sulphide [g O per g of sulphate]."""
+def sulphate_oxygen(sulphate: str, share: float | None = None) -> float:
+    """Oxygen that the part of a sulphate gives up which comes back as sulphide [g O per g of sulphate].
+
+    `share` [0..1] is that part, as shipped where it is left out.
+    """
     read = formula(sulphate)
-    share: float = redox_data()["sulphates"]["share"]
-    return share * 4.0 * read.atoms["S"] * atomic_mass("O") / read.mass
+    part: float = redox_data()["sulphates"]["share"] if share is None else share
+    return part * 4.0 * read.atoms["S"] * atomic_mass("O") / read.mass
 
 
-def _sulphate_steps(pool: Mapping[str, float]) -> Iterator[Demand]:
-    row = redox_data()["sulphates"]
+def _sulphate_steps(pool: Mapping[str, float], data: Table) -> Iterator[Demand]:
+    row = data["sulphates"]
     for sulphate, sulphide in sulphates().items():
         grams = pool.get(sulphate, 0.0)
         if grams > 0.0:
-            yield Demand(sulphate, sulphide, grams, grams * sulphate_oxygen(sulphate), row["rank"])
+            oxygen = grams * sulphate_oxygen(sulphate, row["share"])
+            yield Demand(sulphate, sulphide, grams, oxygen, round(row["rank"]))
 
 
 def _but(pool: Mapping[str, float], others: Mapping[str, str]) -> dict[str, float]:
     return {substance: grams for substance, grams in pool.items() if substance not in others}
 
 
-def steps_of(pool: Mapping[str, float], ferrous_first: bool) -> tuple[Demand, ...]:
-    """What reducible substances [g] give up, in its order, nitrates aside; iron before litharge where that is asked."""
-    found = (*demands(_but(pool, sulphates())), *_sulphate_steps(pool))
+def steps_of(pool: Mapping[str, float], ferrous_first: bool, data: Table | None = None) -> tuple[Demand, ...]:
+    """What reducible substances [g] give up, in its order, nitrates aside; iron before litharge where that is asked.
+
+    `data` are the tables of `redox_data`, the operator's own figures in them.
+    """
+    found = (*demands(_but(pool, sulphates())), *_sulphate_steps(pool, data or redox_data()))
     steps = [d for d in found if d.substance not in NITRATES]
     steps.sort(key=lambda d: d.rank)
     if ferrous_first:
@@ -82,10 +90,11 @@ def _always() -> frozenset[str]:
     return frozenset(redox_data()["wanted"]["always"])
 
 
-def wanted_oxygen(pool: Mapping[str, float], wanted_lead: float | None) -> float:
+def wanted_oxygen(pool: Mapping[str, float], wanted_lead: float | None, data: Table | None = None) -> float:
     """Oxygen that reducers are wanted for, nitre left aside [g O]."""
+    share: float = (data or redox_data())["sulphates"]["share"]
     total = sum(
-        g * (sulphate_oxygen(s) if s in sulphates() else oxygen_demand(s))
+        g * (sulphate_oxygen(s, share) if s in sulphates() else oxygen_demand(s))
         for s, g in pool.items()
         if s in _always() and s not in NITRATES
     )

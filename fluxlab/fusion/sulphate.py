@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from functools import cache
 from math import exp
 from types import MappingProxyType
-from typing import Any
+from typing import Any, Self
 
 from fluxlab import resources
 from fluxlab.fusion.burning import burning
@@ -49,6 +49,11 @@ class SulphateConstants:
     base_per_arsenic: float
     miss: float
 
+    @classmethod
+    def of(cls, row: Mapping[str, Any]) -> Self:
+        """The constants of a table of the sulphate rule."""
+        return cls(**{key: value for key, value in row.items() if not key.endswith("_source")})
+
 
 @dataclass(frozen=True, slots=True)
 class Sulphate:
@@ -66,7 +71,7 @@ class Sulphate:
 @cache
 def sulphate_constants() -> SulphateConstants:
     """The constants as shipped; any of them may be replaced."""
-    return SulphateConstants(**{key: value for key, value in sulphate_data().items() if not key.endswith("_source")})
+    return SulphateConstants.of(sulphate_data())
 
 
 def sulphate_data() -> dict[str, Any]:

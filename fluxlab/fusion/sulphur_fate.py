@@ -5,14 +5,13 @@ from collections.abc import Mapping
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN
 from fluxlab.fusion.demand import oxygen_demand
 from fluxlab.fusion.litharge import sulphide_lead
-from fluxlab.fusion.matte import sulphur_data
 from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.nitre import nitre_efficiency
 from fluxlab.fusion.pot_types import SulphurFate
-from fluxlab.fusion.redox_order import redox_data
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.sulphate import sulphate
 from fluxlab.fusion.sulphur import IRON_PER_SULPHUR
+from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import atomic_mass, formula
 
@@ -27,14 +26,15 @@ def sulphur_of(sulphides: Mapping[str, float]) -> float:
     return sum(g * formula(m).mass_fractions.get("S", 0.0) for m, g in sulphides.items())
 
 
-def matte_sulphur(redox: Redox, sulphate_sulphur: float) -> Estimate:
+def matte_sulphur(redox: Redox, sulphate_sulphur: float, tables: Tables | None = None) -> Estimate:
     """Sulphur that metals may take up as matte [g]: of sulphide that nothing burnt and of sulphate brought back.
 
     The range lets more sulphate come back than the balance says, up to the part that can at all.
     """
     left, back = sulphur_of(redox.unburnt), brought_back(redox, sulphate_sulphur)
-    off = sulphur_data()["spread"]
-    most: float = max(off["more"] * back, redox_data()["sulphates"]["share"] * sulphate_sulphur)
+    figures = tables or shipped_tables()
+    off = figures.sulphur["spread"]
+    most: float = max(off["more"] * back, figures.redox["sulphates"]["share"] * sulphate_sulphur)
     return Estimate(left + back, off["less"] * (left + back), off["more"] * left + min(most, sulphate_sulphur))
 
 
@@ -43,14 +43,17 @@ def brought_back(redox: Redox, sulphate_sulphur: float) -> float:
     return min(redox.brought_back, sulphate_sulphur)
 
 
-def sulphur_fate(redox: Redox, sulphate_sulphur: float, melt: Melt, copper: float, in_matte: float) -> SulphurFate:
+def sulphur_fate(
+    redox: Redox, sulphate_sulphur: float, melt: Melt, copper: float, in_matte: float, tables: Tables | None = None
+) -> SulphurFate:
     """Where sulphur goes [g S]: `in_matte` is what the matte holds, `copper` [g] keeps its part from iron."""
-    held = sulphate(redox.burnt, melt)
+    figures = tables or shipped_tables()
+    held = sulphate(redox.burnt, melt, figures.sulphate)
     as_sulphate = sum(sulphur_of({m: g}) * held.shares.get(m, 0.0) for m, g in redox.burnt.items())
     burnt, left = sulphur_of(redox.burnt), sulphur_of(redox.unburnt)
     back = brought_back(redox, sulphate_sulphur)
     wanted = iron_wanted(redox.unburnt, back, copper)
-    row = redox_data()["iron"]
+    row = figures.redox["iron"]
     return SulphurFate(
         total=burnt + left + sulphate_sulphur,
         dioxide=burnt - as_sulphate,
@@ -60,7 +63,7 @@ def sulphur_fate(redox: Redox, sulphate_sulphur: float, melt: Melt, copper: floa
         free=left + back - in_matte,
         soda_used=held.alkali * _SODA,
         iron_wanted=Estimate(wanted * row["excess"], wanted * row["low"], wanted * row["high"]),
-        nitre_wanted=_nitre_for(redox.unburnt, melt),
+        nitre_wanted=_nitre_for(redox.unburnt, melt, figures),
     )
 
 
@@ -82,10 +85,10 @@ def iron_wanted(unburnt: Mapping[str, float], brought_back: float, copper: float
     return left * atomic_mass("S") * IRON_PER_SULPHUR
 
 
-def _nitre_for(unburnt: Mapping[str, float], melt: Melt) -> float:
+def _nitre_for(unburnt: Mapping[str, float], melt: Melt, figures: Tables) -> float:
     """Nitre that burns so much sulphide and its own lead to litharge [g KNO3]."""
-    oxygen = sulphide_lead(unburnt, melt).lead / LEAD_PER_OXYGEN
-    return oxygen / (oxygen_demand("KNO3") * nitre_efficiency(melt).value)
+    oxygen = sulphide_lead(unburnt, melt, figures.sulphate).lead / LEAD_PER_OXYGEN
+    return oxygen / (oxygen_demand("KNO3") * nitre_efficiency(melt, figures.nitre).value)
 
 
 def dioxide_moles(fate: SulphurFate) -> float:

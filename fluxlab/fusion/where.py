@@ -7,10 +7,12 @@ from litharge follows the balance of oxygen, and silver is shared between the ph
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
+from typing import Literal
 
-from fluxlab.fusion.deportment import TO_METAL, PotState, Shares, deportment_data, shares
-from fluxlab.fusion.matte import Matte, Speiss, matte, speiss, sulphur_data
+from fluxlab.fusion.deportment import TO_METAL, PotState, Shares, shares
+from fluxlab.fusion.matte import Matte, Speiss, matte, speiss
 from fluxlab.fusion.partition import Phase, share_silver, shared_by_mass
+from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.fusion.where_types import Ends, Knobs, Where
 
 NOBLE = ("Ag", "Au")
@@ -25,7 +27,8 @@ class Pot:
     `elements` [g] by symbol, oxygen and sulphur aside; `slag` [g], `charge` [g]. `reduced` [0..1] is the part of the
     lead that the balance of oxygen brings down, `litharge` [0..1] the part of the lead that came as litharge: so far
     the balance decides, and not the shares. `native` [g] came as metal already; other base metals come down only as far
-    as the `oxygen` [g O] goes that reducers take beyond nitre and litharge (None: as far as they like).
+    as the `oxygen` [g O] goes that reducers take beyond nitre and litharge (None: as far as they like). `tables` hold
+    the operator's own figures: of an element with a share of his own just that much is metal, reducer or not.
     """
 
     elements: Mapping[str, float]
@@ -36,31 +39,49 @@ class Pot:
     litharge: float = 0.0
     native: Mapping[str, float] = field(default_factory=dict)
     oxygen: float | None = None
+    tables: Tables = field(default_factory=shipped_tables)
+
+    def usual(self, symbol: str) -> Shares:
+        """Shares of an element in a pot of this state, the operator's own before the prior."""
+        found = shares(symbol, self.state, data=self.tables.deportment)
+        return found.with_own(self.tables.own.get(symbol))
+
+    def fixed(self, symbol: str) -> bool:
+        """Whether the operator has set the share of an element that is metal."""
+        own = self.tables.own.get(symbol)
+        return own is not None and own.metal is not None
+
+    def miss(self, symbol: str, share: Shares, to: Literal["metal", "fume", "matte"]) -> float:
+        """Half the likely range of a share of an element [-]; none of one that the operator has set."""
+        if getattr(self.tables.own.get(symbol), to, None) is not None:
+            return 0.0
+        return share.spread(getattr(share, to), self.tables.deportment["concentration"])
 
     def shares(self) -> Mapping[str, Shares]:
         """Shares of each element in this pot."""
-        usual = {symbol: shares(symbol, self.state) for symbol in self.elements}
+        usual = {symbol: self.usual(symbol) for symbol in self.elements}
         reach = self.reach(usual)
         return {symbol: self._own(symbol, each, reach) for symbol, each in usual.items()}
 
     def held_back(self) -> Mapping[str, float]:
         """Base metals that would come down but for want of a reducer [g]."""
-        usual = {symbol: shares(symbol, self.state) for symbol in self.elements if symbol in TO_METAL}
+        usual = {symbol: self.usual(symbol) for symbol in self.elements if symbol in TO_METAL}
         reach = self.reach(usual)
-        return (
-            {s: _most_metal(each) * (1.0 - reach) * self.bound(s) for s, each in usual.items()} if reach < 1.0 else {}
-        )
+        free = ((s, each) for s, each in usual.items() if not self.fixed(s))
+        return {s: _most_metal(each) * (1.0 - reach) * self.bound(s) for s, each in free} if reach < 1.0 else {}
 
     def reach(self, usual: Mapping[str, Shares]) -> float:
-        """How far the oxygen that reducers take goes with the metals that would come down [0..1]."""
+        """How far the oxygen that reducers take goes with the metals that would come down [0..1]; what the operator has
+        set takes its part first."""
         if self.oxygen is None:
             return 1.0
-        asked = sum(
-            TO_METAL[symbol] * _most_metal(each) * self.bound(symbol)
-            for symbol, each in usual.items()
-            if symbol in TO_METAL
-        )
-        return min(self.oxygen / asked, 1.0) if asked > 0.0 else 1.0
+        asked = taken = 0.0
+        for symbol, each in usual.items():
+            if symbol in TO_METAL and self.fixed(symbol):
+                taken += TO_METAL[symbol] * each.metal * self.bound(symbol)
+            elif symbol in TO_METAL:
+                asked += TO_METAL[symbol] * _most_metal(each) * self.bound(symbol)
+        return min(max(self.oxygen - taken, 0.0) / asked, 1.0) if asked > 0.0 else 1.0
 
     def bound(self, symbol: str) -> float:
         """A base metal that came neither as metal nor as litharge [g]."""
@@ -71,7 +92,7 @@ class Pot:
     def _own(self, symbol: str, usual: Shares, reach: float) -> Shares:
         metal, matte = usual.metal, usual.matte
         stays = 1.0 - usual.fume
-        if symbol in TO_METAL and reach < 1.0 and self.elements[symbol] > 0.0:
+        if symbol in TO_METAL and reach < 1.0 and self.elements[symbol] > 0.0 and not self.fixed(symbol):
             metal -= metal * (1.0 - reach) * self.bound(symbol) / self.elements[symbol]
         if symbol == "Pb" and self.litharge > 0.0:
             matte *= 1.0 - self.litharge
@@ -111,8 +132,10 @@ def where_bases(pot: Pot, knobs: Knobs, share: Mapping[str, Shares]) -> Bases:
     free["Fe"] = max(there.get("Fe", 0.0) - hard.iron, 0.0)
     soft = matte(knobs.sulphur, free, knobs.dissolves)
     opens = 1.0 / (soft.mass + hard.mass + _SCALE * max(pot.charge, 1.0))
-    ends = {s: _base(s, grams, share[s], soft, hard, opens) for s, grams in there.items() if s not in NOBLE}
-    ends = _with_hosts(ends, sum(there.get(s, 0.0) for s in NOBLE))
+    ends = {
+        s: _base(s, grams, share[s], soft, hard, opens, pot.fixed(s)) for s, grams in there.items() if s not in NOBLE
+    }
+    ends = _with_hosts(ends, sum(there.get(s, 0.0) for s in NOBLE), pot)
     return Bases(MappingProxyType(ends), soft, hard, sum(w.button for w in ends.values()))
 
 
@@ -125,7 +148,7 @@ def where_noble(pot: Pot, bases: Bases, knobs: Knobs, share: Mapping[str, Shares
         found["Ag"] = silver
         metal += silver.button + silver.drops
     if "Au" in pot.elements:
-        found["Au"] = _gold(max(pot.elements["Au"], 0.0), share["Au"].fume, metal, bases.matte, pot.slag, knobs)
+        found["Au"] = _gold(max(pot.elements["Au"], 0.0), share["Au"].fume, metal, bases.matte, pot, knobs)
     return found
 
 
@@ -137,10 +160,13 @@ def hanging(where: Where, trapped: float) -> Where:
     return Where(where.button - drops, drops, where.slag, where.matte, where.speiss, where.fume, where.handling)
 
 
-def _with_hosts(ends: dict[str, Where], noble: float) -> dict[str, Where]:
-    """The base metals [g] with those that only dissolve in metal kept to what silver, gold [g] and the others hold."""
-    row = deportment_data()["guests"]
-    guests = [s for s in row["symbols"] if s in ends and ends[s].button > 0.0]
+def _with_hosts(ends: dict[str, Where], noble: float, pot: Pot) -> dict[str, Where]:
+    """The base metals [g] with those that only dissolve in metal kept to what silver, gold [g] and the others hold.
+
+    What the operator has set is believed.
+    """
+    row = pot.tables.deportment["guests"]
+    guests = [s for s in row["symbols"] if s in ends and ends[s].button > 0.0 and not pot.fixed(s)]
     held = sum(ends[s].button for s in guests)
     room = row["most"] * (noble + sum(w.button for s, w in ends.items() if s not in guests))
     if held <= room:
@@ -150,8 +176,10 @@ def _with_hosts(ends: dict[str, Where], noble: float) -> dict[str, Where]:
     return ends | {s: replace(ends[s], button=ends[s].button - g, slag=ends[s].slag + g) for s, g in lost.items()}
 
 
-def _base(symbol: str, grams: float, share: Shares, soft: Matte, hard: Speiss, opens: float) -> Where:
-    """Where a base metal ends [g].
+def _base(
+    symbol: str, grams: float, share: Shares, soft: Matte, hard: Speiss, opens: float, fixed: bool = False
+) -> Where:
+    """Where a base metal ends [g]; of one that is `fixed` just its share is metal, as far as the layers leave it.
 
     Copper, iron, lead and arsenic have equations in matte and speiss; besides, copper and lead go into speiss, and the
     other metals into both layers, by their shares, as far as there are layers.
@@ -169,6 +197,8 @@ def _base(symbol: str, grams: float, share: Shares, soft: Matte, hard: Speiss, o
     left -= to_matte + to_speiss
     both = share.metal + share.slag
     metal = left * share.metal / both if both > 0.0 else 0.0
+    if fixed:
+        metal = min(grams * share.metal, left)
     return Where(
         metal,
         0.0,
@@ -195,12 +225,12 @@ def _silver(grams: float, fume_share: float, other: float, bases: Bases, slag: f
     return _metal(found.metal, knobs, in_slag + in_sulphide, in_matte + bound, in_speiss, fume)
 
 
-def _gold(grams: float, fume_share: float, metal: float, soft: Matte, slag: float, knobs: Knobs) -> Where:
+def _gold(grams: float, fume_share: float, metal: float, soft: Matte, pot: Pot, knobs: Knobs) -> Where:
     """Where gold ends [g]; it goes where metal is."""
-    row = sulphur_data()["gold"]
+    row = pot.tables.sulphur["gold"]
     fume = grams * fume_share
     in_matte = shared_by_mass(grams - fume, metal + grams, soft.mass, row["matte"])
-    in_slag = shared_by_mass(grams - fume - in_matte, metal + grams, slag, row["slag"])
+    in_slag = shared_by_mass(grams - fume - in_matte, metal + grams, pot.slag, row["slag"])
     return _metal(grams - fume - in_matte - in_slag, knobs, in_slag, in_matte, 0.0, fume)
 
 
