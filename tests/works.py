@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from fluxlab.design.recipe import Line, Recipe, Shelf, Target, Work
+from fluxlab.design.report_types import Report
 from fluxlab.design.start import new_recipe, new_shelf
 from fluxlab.ore.ore_types import Grade, OreType, Share
 
@@ -69,3 +70,12 @@ def grams(work: Work, report: object) -> dict[str, float]:
 
 def empty_recipe() -> Recipe:
     return Recipe("empty", "Nothing", OreType("none", "No ore"))
+
+
+def musts_broken(report: Report) -> list[str]:
+    """Targets of a report that had to hold and do not, by key."""
+    return [
+        t.key
+        for t in report.targets
+        if t.on and ((t.state == "below" and t.lo_kind == "must") or (t.state == "above" and t.hi_kind == "must"))
+    ]

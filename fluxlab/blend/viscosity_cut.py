@@ -34,9 +34,11 @@ _PULL = (*(0.02,) * 12, 0.05, 0.1, 0.2, 0.5)
 _THRIFT = 0.005
 
 
-def solve_under(c: Compiled, key: str, law: Law) -> Result:
+def solve_under(c: Compiled, key: str, law: Law, near: Vec | None = None) -> Result:
     """The recipe [g] with the window `key`, whose value is the law, under its upper limit [log10].
 
+    Where the limit binds, the passes start `near` a recipe [g], or at the one without the limit: two recipes can be as
+    good as each other, and who asks a little differently time and again should stay with the one.
     The window is left as the tangent at the recipe, so that whatever else asks the problem sees it there.
     """
     began = perf_counter()
@@ -51,7 +53,7 @@ def solve_under(c: Compiled, key: str, law: Law) -> Result:
     value = float(c.U[k] @ melt(c, bare.x) + c.C[k])
     if not known or value <= c.window_hi[k]:
         return _inside(c, bare, k, value)
-    best = _passes(c, key, law, bare.x, began) or solve(c)
+    best = _passes(c, key, law, bare.x if near is None else np.clip(near, c.low, c.high), began) or solve(c)
     if any(w.key == key for w in best.opened):
         at = c.problem.windows[k].num
         for start in _starts(c):

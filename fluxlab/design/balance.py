@@ -11,9 +11,12 @@ from fluxlab.blend.viscosity_cut import solve_under, thinnest
 from fluxlab.design.charge import Fluxes, fluxes
 from fluxlab.design.lead_law import lead_of_feed, nitrate_rows, with_nitre
 from fluxlab.design.melt_law import VISCOSITY, law
+from fluxlab.design.no_flux import NoFlux, salt_volume
+from fluxlab.design.pot_asks import NOTHING_ASKED, PotAsks, has_a_say, pot_asks
 from fluxlab.design.pour_volume import volume_factor
 from fluxlab.design.recipe import GoalName, Recipe, Target, Work
 from fluxlab.design.resolve import resolved, target_issues
+from fluxlab.design.row_roles import Agents, agents
 from fluxlab.design.windows import Setting, limits, volume_rows, windows
 from fluxlab.fusion.currency import oxygen_of_lead
 from fluxlab.fusion.demand import ahead_of_iron, demands, ferric_share
@@ -48,7 +51,11 @@ _SCALE = 0.3
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Balance:
-    """One solved recipe: `n` [mol] the oxides of the slag, `x` [g] the rows of the flux table, `button` [g Pb]."""
+    """One solved recipe: `n` [mol] the oxides of the slag, `x` [g] the rows of the flux table, `button` [g Pb].
+
+    `whole` [mol] are the oxides of the charge, with those that are no flux (`none`) and those that the button takes;
+    the problem was solved with what was `assumed` to be no flux.
+    """
 
     feed: Feed
     fluxes: Fluxes
@@ -60,7 +67,36 @@ class Balance:
     n: Vec
     x: Vec
     button: float
+    whole: Vec
+    none: NoFlux
+    assumed: NoFlux
     issues: tuple[Issue, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Question:
+    """What stays the same from round to round."""
+
+    work: Work
+    rows: Fluxes
+    agents: Agents
+    nitrates: tuple[Vec, Vec]
+    pot: Profile | None
+    mould: Profile | None
+    steered: bool
+    asks: bool
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Round:
+    """What one round takes from the one before: weights [g], the melt, the volume factor, what the pot asks."""
+
+    weights: Vec
+    melt: Melt
+    pot: PotAsks
+    factor: float = 1.0
+    compiled: Compiled | None = None
+    near: Vec | None = None
 
 
 def balance(work: Work) -> Balance:
@@ -68,27 +104,28 @@ def balance(work: Work) -> Balance:
     recipe = work.recipe
     rows = fluxes(work)
     pot, mould, issues = _vessels(work)
-    weights = rows.fixed
     steered = any(t.key == "lead_button" and t.on for t in recipe.targets)
-    moves = _answer_moves_the_question(rows) or pot is not None or mould is not None
-    nitrates = nitrate_rows(rows, work.shelf)
-    melt = _first_melt(work, rows)
-    found = _round(work, with_nitre(rows, nitrates, melt), pot, mould, weights, steered, melt)
+    first = material(recipe.ore, recipe.pot_feed, recipe.charge, 1.0, recipe.roast)
+    each = agents(rows, work.shelf)
+    asks = has_a_say(work, first, rows, each)
+    moves = asks or _answer_moves_the_question(rows) or pot is not None or mould is not None
+    q = _Question(work, rows, each, nitrate_rows(rows, work.shelf), pot, mould, steered, asks)
+    # the melt of the feed and of the rows that cannot move
+    found = _solve(q, _Round(rows.fixed, melt_of(first.oxides + rows.Y @ rows.fixed), NOTHING_ASKED))
     for _ in range(_ROUNDS if moves else 0):
         asked = found.x
         factor = volume_factor(found.n, recipe.pour_temperature)
-        melt = melt_of(found.n)
-        kept = None if steered else found.compiled
-        found = _round(work, with_nitre(rows, nitrates, melt), pot, mould, asked, steered, melt, factor, kept)
+        kept = None if steered or asks else found.compiled
+        near = found.result.x if asks else None
+        found = _solve(q, _Round(asked, melt_of(found.whole), _pot_asks(q, found), factor, kept, near))
         if float(np.abs(found.x - asked).max(initial=0.0)) <= _SAME:
             break
     return replace(found, issues=(*found.feed.issues, *_of_rows(found), *target_issues(recipe.targets), *issues))
 
 
-def _first_melt(work: Work, rows: Fluxes) -> Melt:
-    """The melt of the feed and of the rows that cannot move."""
-    recipe = work.recipe
-    return melt_of(material(recipe.ore, recipe.pot_feed, recipe.charge, 1.0, recipe.roast).oxides + rows.Y @ rows.fixed)
+def _pot_asks(q: _Question, found: Balance) -> PotAsks:
+    """What the pot asks of the rows and keeps out of the slag, as an answer leaves it."""
+    return pot_asks(q.work, found.feed, q.rows, q.agents, found.x, q.pot, found.targets) if q.asks else NOTHING_ASKED
 
 
 def _of_rows(found: Balance) -> tuple[Issue, ...]:
@@ -110,85 +147,83 @@ def _answer_moves_the_question(rows: Fluxes) -> bool:
     return bool((free & ((rows.power != 0.0) | metal)).any())
 
 
-def _round(
-    work: Work,
-    rows: Fluxes,
-    pot: Profile | None,
-    mould: Profile | None,
-    weights: Vec,
-    steered: bool,
-    melt: Melt,
-    factor: float = 1.0,
-    compiled: Compiled | None = None,
-) -> Balance:
-    """One solve, with iron and metals as the given weights [g] leave them and the melt's volume by this factor.
+def _solve(q: _Question, now: _Round) -> Balance:
+    """One solve, with iron and metals as the given weights leave them.
 
     A problem that is compiled already takes over the new amounts, volumes and limits, the rest staying as it was.
     """
-    recipe = work.recipe
-    ferric = _ferric(recipe, rows, weights)
+    recipe, rows = q.work.recipe, with_nitre(q.rows, q.nitrates, now.melt)
+    ferric = _ferric(recipe, rows, now.weights)
     feed = material(recipe.ore, recipe.pot_feed, recipe.charge, ferric, recipe.roast)
-    ore_lead = lead_of_feed(feed, melt)
-    setting = replace(_setting(recipe, rows, feed, pot, mould, weights, ore_lead, steered), volume_factor=factor)
-    targets = resolved(recipe.targets, feed, rows)
+    ore_lead = lead_of_feed(feed, now.melt)
+    setting = _setting(q, rows, feed, now, ore_lead)
+    targets = resolved(recipe.targets, feed, rows, now.pot)
+    b, compiled = now.pot.none.left(feed.oxides), now.compiled
     if compiled is None:
-        compiled, _ = compile(_problem(work, rows, setting, targets, feed.oxides, steered))
+        compiled, _ = compile(_problem(q, rows, setting, targets, b, now.pot.none))
     else:
-        now = limits(setting, targets)
+        limit = limits(setting, targets)
         for key, num in volume_rows(setting, targets).items():
             if key in compiled.index:
                 redefine(compiled, key, num)
-        update(compiled, b=feed.oxides, limits={key: now[key] for key in compiled.index if key in now})
-    result = _solved(compiled, recipe)
+        update(compiled, b=b, limits={key: limit[key] for key in compiled.index if key in limit})
+    result = _solved(compiled, recipe, now.near)
     x = result.x[: len(rows.lines)]
-    n, button = feed.oxides + rows.Y @ x, 0.0
-    if steered:
-        n = n.copy()
+    whole = feed.oxides + rows.Y @ x
+    found = Balance(
+        feed, rows, targets, setting, compiled, result, ferric, whole, x, 0.0, whole, now.pot.none, now.pot.none, ()
+    )
+    none = _pot_asks(q, found).none
+    n, button = none.slag(whole, float(q.agents.iron @ x)), 0.0
+    if q.steered:
         button = min(max(float(rows.power @ x) + ore_lead, 0.0), float(n[_PB]) * _LEAD)
         n[_PB] -= button / _LEAD
-    return Balance(feed, rows, targets, setting, compiled, result, ferric, n, x, button, ())
+    return replace(found, n=n, button=button, none=none)
 
 
-def _solved(compiled: Compiled, recipe: Recipe) -> Result:
+def _solved(compiled: Compiled, recipe: Recipe, near: Vec | None) -> Result:
     """The answer to the problem; a limit on viscosity is left in it as the tangent at the answer."""
     limited = VISCOSITY if VISCOSITY in compiled.index else ""
     if recipe.goal == "thinnest slag":
         return thinnest(compiled, law(recipe.pour_temperature), limited)
-    return solve_under(compiled, limited, law(recipe.pour_temperature)) if limited else solve(compiled)
+    return solve_under(compiled, limited, law(recipe.pour_temperature), near) if limited else solve(compiled)
 
 
-def _problem(work: Work, rows: Fluxes, setting: Setting, targets: tuple[Target, ...], b: Vec, steered: bool) -> Problem:
-    recipe, count = work.recipe, len(rows.lines)
+def _problem(
+    q: _Question, rows: Fluxes, setting: Setting, targets: tuple[Target, ...], b: Vec, none: NoFlux
+) -> Problem:
+    recipe, shelf, count = q.work.recipe, q.work.shelf, len(rows.lines)
     house = dict(recipe.house)
     cost = np.nan_to_num(rows.price) if recipe.goal == "least cost" else np.ones(count)
     problem = Problem(
         oxides=OXIDES,
         components=tuple(line.flux for line in rows.lines),
-        Y=rows.Y,
+        Y=none.rows(rows.Y, q.agents),
         b=b,
         cost=cost,
         lo=rows.lo,
         hi=rows.hi,
         ref=np.array([house.get(line.flux, 0.0) for line in rows.lines]),
         scale=np.full(count, _SCALE * recipe.charge if recipe.charge > 0.0 else 30.0),
-        step=np.full(count, work.shelf.balance_step),
+        step=np.full(count, shelf.balance_step),
         windows=windows(setting, targets),
         goal=GOALS[recipe.goal],
         oxide_mass=MASS,
     )
-    return _with_button(problem, rows, setting.ore_lead) if steered else problem
+    if not (q.steered or q.asks):
+        return problem
+    taken = -none.ahead
+    if q.steered:
+        taken[_PB] -= setting.ore_lead / _LEAD
+        problem.Y[_PB] -= rows.power / _LEAD
+    return _with_feed(problem, taken)
 
 
-def _with_button(p: Problem, rows: Fluxes, ore_lead: float) -> Problem:
-    """The problem with the lead of the button taken out of the slag.
+def _with_feed(p: Problem, taken: Vec) -> Problem:
+    """The problem with what the feed itself takes out of the slag or puts in (oxides) [mol].
 
-    What the feed itself throws down or keeps up is a row of its own, locked at one: as an amount of PbO it could be
-    less than nothing, which no amount may be.
+    It is a row of its own, locked at one: as an amount it could be less than nothing, which no amount may be.
     """
-    Y = p.Y.copy()
-    Y[_PB] -= rows.power / _LEAD
-    feed_column = np.zeros((len(OXIDES), 1))
-    feed_column[_PB] = -ore_lead / _LEAD
 
     def longer(f: Functional) -> Functional:
         return Functional(f.u, np.append(f.v, 0.0), f.c)
@@ -196,7 +231,7 @@ def _with_button(p: Problem, rows: Fluxes, ore_lead: float) -> Problem:
     return replace(
         p,
         components=(*p.components, FEED),
-        Y=np.hstack((Y, feed_column)),
+        Y=np.hstack((p.Y, taken[:, None])),
         cost=np.append(p.cost, 0.0),
         lo=np.append(p.lo, 1.0),
         hi=np.append(p.hi, 1.0),
@@ -226,25 +261,14 @@ def _ferric(recipe: Recipe, rows: Fluxes, weights: Vec) -> float:
     return ferric_share(state, float(iron) * formula("Fe2O3").mass, oxygen, ahead_of_iron(demands(reducible)))
 
 
-def _setting(
-    recipe: Recipe,
-    rows: Fluxes,
-    feed: Feed,
-    pot: Profile | None,
-    mould: Profile | None,
-    weights: Vec,
-    ore_lead: float,
-    steered: bool,
-) -> Setting:
+def _setting(q: _Question, rows: Fluxes, feed: Feed, now: _Round, ore_lead: float) -> Setting:
+    recipe, weights = q.work.recipe, now.weights
     at = recipe.pour_temperature
     precious = {"Ag": feed.silver, "Au": feed.gold}
-    button = max(float(rows.power @ weights) + ore_lead, 0.0) if steered else 0.0
-    if steered:
-        lead = button
-    else:
-        lead = feed.lead + float(rows.Y[_PB] @ weights) * _LEAD
+    button = max(float(rows.power @ weights) + ore_lead, 0.0) if q.steered else 0.0
+    lead = button if q.steered else feed.lead + float(rows.Y[_PB] @ weights) * _LEAD
     copper = feed.copper + float(rows.Y[INDEX["Cu2O"]] @ weights) * 2.0 * atomic_mass("Cu")
-    metal = precious | ({"Pb": button} if steered else {})
+    metal = precious | ({"Pb": button} if q.steered else {})
     return Setting(
         fluxes=rows,
         charge=feed.charge,
@@ -255,7 +279,12 @@ def _setting(
         ore_lead=ore_lead,
         sulphur=feed.sulphur,
         feeds=max(1, recipe.feeds),
-        pot=pot,
-        mould=mould,
+        pot=q.pot,
+        mould=q.mould,
         temperature=at,
+        volume_factor=now.factor,
+        agents=q.agents,
+        salt_volume=salt_volume(now.pot.none, at),
+        borax_left=1.0 - now.pot.none.share,
+        oxygen=now.pot.oxygen,
     )

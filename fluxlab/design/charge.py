@@ -87,15 +87,15 @@ def fluxes(work: Work) -> Fluxes:
         lines.append(line)
         components.append(component)
         found.append(each)
-    steered = any(t.key == "lead_button" and t.on for t in work.recipe.targets)
+    driven = {t.key for t in work.recipe.targets if t.on}
     lo, hi = [], []
     for line, component, each in zip(lines, components, found, strict=True):
         low, high, issue = _bounds(line, component)
         if not component.loose_density > 0.0:
             sentence = f"{component.name} has no loose density; {_UNKNOWN_DENSITY:g} g/cm³ is used."
             issues.append(warning(f"lines.{line.flux}", sentence, "Fill a known cup with it and enter the density."))
-        if line.grams is None and not steered and each.lead_power != 0.0:
-            # Without a redox target nothing tells how much of a reducer or oxidiser is wanted: it waits for the hand.
+        if line.grams is None and not _steered(each, driven):
+            # Without a target for it nothing tells how much of a reducer or oxidiser is wanted: it waits for the hand.
             high = low
         lo.append(low)
         hi.append(high)
@@ -114,6 +114,19 @@ def fluxes(work: Work) -> Fluxes:
         hi=np.array(hi),
         issues=tuple(issues),
     )
+
+
+STEERS = {"reducer": "reducer_budget", "iron": "iron_for_sulphur", "nitrate": "nitre_for_sulphur"}
+"""The target that tells how much of what drives a reaction is wanted, by the tag of the flux; a lead button tells it
+of all."""
+
+
+def _steered(each: Yield, driven: set[str]) -> bool:
+    """Whether a target that is on tells how much of a flux is wanted."""
+    if each.lead_power == 0.0 or "lead_button" in driven:
+        return True
+    kinds = each.tags & STEERS.keys()
+    return bool(kinds) and all(STEERS[tag] in driven for tag in kinds)
 
 
 def _tagged(component: Component, y: Yield, shelf: Shelf) -> Mapping[str, float]:

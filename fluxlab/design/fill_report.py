@@ -22,7 +22,7 @@ def fill_report(found: Balance) -> FillReport | None:
         return None
     loose_parts = found.fluxes.loose * x
     loose = s.heap + float(loose_parts.sum())
-    melt = float(s.volumes @ found.n) + s.metal_volume
+    melt = float(s.volumes @ found.n) + s.metal_volume + s.salt_volume
     with_gas = gas_formers(found.fluxes) and any(
         "gas-former" in y.tags and grams > 0.0 for y, grams in zip(found.fluxes.yields, x, strict=True)
     )
@@ -70,7 +70,7 @@ def mould_report(found: Balance) -> MouldReport | None:
     s = found.setting
     if s.mould is None:
         return None
-    slag = float(s.volumes @ found.n)
+    slag = float(s.volumes @ found.n) + s.salt_volume
     poured = layers(s.mould, s.metal_volume, slag)
     return MouldReport(
         capacity=s.mould.brim,

@@ -9,10 +9,11 @@ from fluxlab.blend.chance import by_samples
 from fluxlab.blend.types import Mat, Vec
 from fluxlab.design.balance import Balance
 from fluxlab.design.lead_law import burnt_feed, lead_kept_up, lead_thrown_down
+from fluxlab.design.likely_sulphate import as_flux
 from fluxlab.design.limit_words import end, target_of
 from fluxlab.design.melt_law import VISCOSITY
 from fluxlab.design.pour_volume import volume_factors
-from fluxlab.design.recipe import Recipe, Work
+from fluxlab.design.recipe import Work
 from fluxlab.design.windows import volume_rows
 from fluxlab.fusion.litharge import SulphideLead
 from fluxlab.fusion.melt import melt_of
@@ -72,12 +73,15 @@ def likely(work: Work, found: Balance, seed: int, pour: Pour | None = None, coun
         recipe.ore, recipe.pot_feed, found.feed.dry, found.ferric_share, recipe.roast, count=count, seed=seed
     )
     B = drawn.oxides
-    lead = _lead_moves(recipe, found, drawn) if _steered(found) else np.zeros(count)
+    unit = unit_feed(recipe.ore, recipe.pot_feed, recipe.roast)
+    lead = _lead_moves(unit, found, drawn) if _steered(found) else np.zeros(count)
     shift = _shift(found, B, lead)
+    B, held = as_flux(found, drawn, unit)
     if lead.any():
         B = B.copy()
         B[:, _PB] -= lead / _LEAD
     _swell(shift, found, B)
+    _borax(shift, found, B, held)
     errors = np.zeros(count) if pour is None else pour.errors(count, seed)
     if VISCOSITY in found.compiled.index:
         shift[found.compiled.index[VISCOSITY]] = errors
@@ -116,6 +120,19 @@ def _swell(shift: Mat, found: Balance, B: Mat) -> None:
     shift[rows] += more * (c.U[rows] @ slags.T)
 
 
+def _borax(shift: Mat, found: Balance, B: Mat, held: Vec) -> None:
+    """Add to a degree that leaves the soda of borax out what it differs by for the sulphur of each sample."""
+    degree, c = target_of(found, "degree#lo"), found.compiled
+    rows = [c.index[key] for key in ("degree#lo", "degree#hi") if key in c.index]
+    if degree is None or degree.convention != "S" or not held.any() or not rows:
+        return
+    slags, k = B + c.problem.Y @ found.result.x, rows[0]
+    above, below = (slags @ c.U[i] + c.V[i] @ found.result.x + c.C[i] for i in (k, c.count + k))
+    own = below + (held - 1.0 + found.setting.borax_left) * float(found.fluxes.borax_soda @ found.x)
+    told = (below > 0.0) & (own > 0.0)
+    shift[rows] += np.where(told, above / np.where(told, own, 1.0) - above / np.where(told, below, 1.0), 0.0)
+
+
 def _cover_limits(found: Balance, key: str, B: Mat, lead: Vec) -> Vec:
     """Melt volume that covers the metal of each sample [cm3]: its copper and its lead, or its lead button, lie under
     the slag; `lead` [g] is what a sample brings down more than the likely ore."""
@@ -136,9 +153,8 @@ def _cover_limits(found: Balance, key: str, B: Mat, lead: Vec) -> Vec:
     return np.asarray(np.interp(metal, grid, [slag_for_cover(pot_, float(v), height) for v in grid]))
 
 
-def _lead_moves(recipe: Recipe, found: Balance, drawn: PotSamples) -> Vec:
+def _lead_moves(unit: UnitFeed, found: Balance, drawn: PotSamples) -> Vec:
     """Lead that each sample brings down more than the likely ore [g]."""
-    unit = unit_feed(recipe.ore, recipe.pot_feed, recipe.roast)
     each = _lead_per_gram(unit, found)
     moved = drawn.weights - found.feed.dry * np.array(unit.weights)
     return np.asarray(by_samples(each[None], moved)[0])
@@ -151,7 +167,7 @@ def _lead_per_gram(unit: UnitFeed, found: Balance) -> Vec:
         return np.zeros(len(unit.mix.entries))
     # Sulphur of every ore is held as that of the likely one is: the ores differ little in soda and quartz.
     burning = found.feed.sulphide > 0.0 and unit.roast is None
-    burnt = burnt_feed(found.feed, melt_of(found.n)) if burning else None
+    burnt = burnt_feed(found.feed, melt_of(found.whole)) if burning else None
     return np.array([_lead_of(e.mineral, unit.roast is not None, burnt) for e in unit.mix.entries])
 
 

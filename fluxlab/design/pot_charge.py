@@ -1,14 +1,14 @@
 """A solved recipe as the charge of a pot: every row by what it does there."""
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from math import pi, sqrt
 
 from fluxlab.design.balance import Balance
+from fluxlab.design.pot_oxygen import pot_oxygen, wanted_lead
 from fluxlab.design.pour_volume import pour_density
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Amount, FillReport
-from fluxlab.fusion.burning import FUEL, is_fuel
+from fluxlab.design.row_roles import add
+from fluxlab.fusion.burning import FUEL
 from fluxlab.fusion.deportment import priors
 from fluxlab.fusion.gas import GasRow, gas_rows, steam
 from fluxlab.fusion.gas_timing import FoamSlag
@@ -16,10 +16,7 @@ from fluxlab.fusion.heat import Furnace, default_furnace, heat_data
 from fluxlab.fusion.losses import SlagColumn
 from fluxlab.fusion.ore_gas import row as gas_row
 from fluxlab.fusion.pot_types import FusionCharge
-from fluxlab.fusion.redox import wall_of
-from fluxlab.fusion.redox_types import Reducer, Wall
-from fluxlab.fusion.role import Role, metals_of, role_of
-from fluxlab.materials.flux_types import Component
+from fluxlab.fusion.role import metals_of
 from fluxlab.materials.formulas import formula
 from fluxlab.vessel.vessel_types import Crucible
 
@@ -28,48 +25,30 @@ _METAL_DENSITY = 9.2
 """Density of the metal where none is known [g/cm3]: silver near its melting point, CRC Handbook."""
 
 
-@dataclass(slots=True)
-class _Rows:
-    """The rows of the flux table by what they do [g]."""
-
-    reducers: list[Reducer] = field(default_factory=list)
-    nitrates: dict[str, float] = field(default_factory=dict)
-    reducible: dict[str, float] = field(default_factory=dict)
-    sulphides: dict[str, float] = field(default_factory=dict)
-    heated: list[tuple[str, str, float]] = field(default_factory=list)
-    iron: float = 0.0
-    lead: float = 0.0
-
-
 def fusion_charge(work: Work, found: Balance, fill: FillReport | None, viscosity: Amount | None = None) -> FusionCharge:
     """The charge of the pot [g]; `viscosity` [Pa s] of the slag at the pour, None where it is not known."""
     recipe, feed = work.recipe, found.feed
     crucible = work.shelf.crucible(recipe.crucible)
-    rows = _rows(work, found)
-    sulphides = {m: g for m, g in feed.fuel.items() if is_fuel(m)}
-    of_sulphides = sum(g * formula(m).mass_fractions.get("S", 0.0) for m, g in sulphides.items())
-    slag = feed.oxides + found.fluxes.Y @ found.x
+    there = pot_oxygen(work, feed, found.fluxes, found.x, found.setting.pot)
+    rows = there.rows
     elements = {s: g for s, g in feed.elements.items() if s in priors()}
-    _add(elements, metals_of(found.fluxes.Y @ found.x), 1.0)
-    _add(sulphides, rows.sulphides, 1.0)
-    reducible = dict(feed.reducible)
-    _add(reducible, rows.reducible, 1.0)
+    add(elements, metals_of(found.fluxes.Y @ found.x), 1.0)
     raw = feed.roast is None and feed.stage != "calcine"
     return FusionCharge(
         route=recipe.route,
         charge=feed.charge,
         elements=elements,
-        slag=slag,
-        sulphides=sulphides,
-        sulphate_sulphur=max(feed.sulphur - of_sulphides, 0.0),
-        reducible=reducible,
+        slag=there.slag,
+        sulphides=there.sulphides,
+        sulphate_sulphur=there.sulphate_sulphur,
+        reducible=there.reducible,
         flux_lead=rows.lead,
         reducers=tuple(rows.reducers),
         nitrates=rows.nitrates,
         iron=rows.iron,
         native=_native(found),
-        wall=wall_of(crucible.material, found.setting.pot.brim) if crucible and found.setting.pot else Wall(),
-        wanted_lead=wanted_lead(found),
+        wall=there.wall,
+        wanted_lead=wanted_lead(found.targets),
         carrier=recipe.ore.silver_carrier,
         flux_gases=_gases(found, raw, recipe.pour_temperature),
         minerals={m.name: (m.formula, m.grams) for m in feed.minerals} if raw else {},
@@ -84,57 +63,15 @@ def fusion_charge(work: Work, found: Balance, fill: FillReport | None, viscosity
     )
 
 
-def wanted_lead(found: Balance) -> float | None:
-    """The lead button that the recipe aims at: the middle of its band [g Pb]; None where none is aimed at."""
-    target = next((t for t in found.targets if t.key == "lead_button" and t.on), None)
-    if target is None:
-        return None
-    ends = [end for end in (target.lo, target.hi) if end is not None]
-    return max(sum(ends) / len(ends), 0.0) if ends else None
-
-
-def _rows(work: Work, found: Balance) -> _Rows:
-    rows = _Rows()
-    for flux, name, grams in _plain(work, found):
-        _take(rows, role_of(flux), name, grams)
-    return rows
-
-
-def _plain(work: Work, found: Balance) -> Iterator[tuple[Component, str, float]]:
-    """Plain fluxes that are weighed, with the name of their row and their mass [g]; a jar comes by its parts."""
-    fluxes = found.fluxes
-    for component, made, grams in zip(fluxes.components, fluxes.yields, found.x.tolist(), strict=True):
-        if grams <= 0.0:
-            continue
-        for uid, share in (made.amounts or {component.uid: 1.0}).items():
-            flux = component if uid == component.uid else work.shelf.flux(uid)
-            if flux is not None:
-                yield flux, component.name, grams * share
-
-
-def _take(rows: _Rows, role: Role, name: str, grams: float) -> None:
-    if role.reducer is not None:
-        power, low, high = role.reducer
-        rows.reducers.append(Reducer(name, grams, power, min(low, power), max(high, power)))
-    rows.iron += grams * role.iron
-    rows.lead += grams * role.lead
-    _add(rows.nitrates, role.nitrates, grams)
-    _add(rows.reducible, role.reducible, grams)
-    _add(rows.sulphides, role.sulphides, grams)
-    text, pure = role.heated
-    if text:
-        rows.heated.append((name, text, grams * pure))
-
-
 def _native(found: Balance) -> dict[str, float]:
     """Metals that come as metal, in the ore or in a flux, by symbol [g]."""
     native: dict[str, float] = {}
     for text, grams in found.feed.fuel.items():
         atoms = formula(text)
         if not _NOT_METAL & set(atoms.atoms):
-            _add(native, atoms.mass_fractions, grams)
+            add(native, atoms.mass_fractions, grams)
     for made, grams in zip(found.fluxes.yields, found.x.tolist(), strict=True):
-        _add(native, made.metal, grams)
+        add(native, made.metal, grams)
     return native
 
 
@@ -195,8 +132,3 @@ def pot_mass(crucible: Crucible, brim: float) -> float:
     outer = pi * (radius + max(crucible.wall, 0.0)) ** 2 * (depth + max(crucible.base, 0.0)) * 1e-3
     density: float = heat_data()["body"]["density"]
     return max(outer - brim, 0.0) * density * 1e-3
-
-
-def _add(total: dict[str, float], part: Mapping[str, float], by: float) -> None:
-    for name, amount in part.items():
-        total[name] = total.get(name, 0.0) + amount * by

@@ -4,8 +4,9 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from fluxlab.design.charge import Fluxes
+from fluxlab.design.pot_asks import PotAsks
 from fluxlab.design.recipe import Target
-from fluxlab.design.windows import words
+from fluxlab.design.windows import LEAST_DEMAND, words
 from fluxlab.fusion.routes import ChargeFacts, automatic_ends
 from fluxlab.issue import Issue, error
 from fluxlab.materials.oxides import INDEX, MASS
@@ -18,10 +19,17 @@ CARBONATE_AT_FULL = 0.10
 _MEND = "Lower the one or raise the other."
 
 
-def resolved(targets: Iterable[Target], feed: Feed, fluxes: Fluxes) -> tuple[Target, ...]:
-    """The targets with the ends that count for this charge."""
-    facts = ChargeFacts(feed.charge, feed.sulphur, slagged_share(feed))
-    return tuple(_resolved(t, facts, feed, fluxes) for t in targets)
+def resolved(targets: Iterable[Target], feed: Feed, fluxes: Fluxes, asks: PotAsks) -> tuple[Target, ...]:
+    """The targets with the ends that count for this charge, `asks` being what the pot asks of the rows."""
+    facts = ChargeFacts(feed.charge, feed.sulphur, slagged_share(feed), asks.wanted.iron, asks.wanted.nitre)
+    return tuple(_resolved(t, facts, feed, fluxes, asks) for t in targets)
+
+
+def _budget(t: Target, asks: PotAsks, feed: Feed) -> Target:
+    """The lower end of the budget comes down to nothing where hardly any oxygen is wanted, so that no recipe jumps."""
+    least = LEAST_DEMAND * feed.charge
+    part = min(max(asks.oxygen.demand / least - 1.0, 0.0), 1.0) if least > 0.0 else 1.0
+    return t if t.lo is None else replace(t, lo=part * t.lo)
 
 
 def target_issues(targets: Iterable[Target]) -> tuple[Issue, ...]:
@@ -42,7 +50,9 @@ def slagged_share(feed: Feed) -> float:
     return (feed.earthy_gangue + oxides) / feed.charge
 
 
-def _resolved(t: Target, facts: ChargeFacts, feed: Feed, fluxes: Fluxes) -> Target:
+def _resolved(t: Target, facts: ChargeFacts, feed: Feed, fluxes: Fluxes, asks: PotAsks) -> Target:
+    if t.key == "reducer_budget" and t.on:
+        return _budget(t, asks, feed)
     if t.auto:
         lo, hi = automatic_ends(t.key, facts)
         return replace(t, lo=lo if t.lo is None else t.lo, hi=hi if t.hi is None else t.hi)

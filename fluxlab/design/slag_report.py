@@ -29,7 +29,7 @@ def slag_report(found: Balance) -> SlagReport:
 
 
 def _indices(found: Balance) -> IndexReport:
-    each = indices(found.n, float(found.fluxes.borax_soda @ found.x))
+    each = indices(found.n, found.setting.borax_left * float(found.fluxes.borax_soda @ found.x))
     return IndexReport(
         degree={str(convention): value for convention, value in each.degree.items()},
         basicity_mass=each.basicity_mass,

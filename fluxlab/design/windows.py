@@ -9,7 +9,9 @@ from fluxlab import resources
 from fluxlab.blend.types import MUST, PHYSICAL, WISH, Functional, Window
 from fluxlab.design.charge import Fluxes
 from fluxlab.design.melt_law import log_limit, log_tolerance
+from fluxlab.design.pot_asks import OxygenAsked
 from fluxlab.design.recipe import Convention, Target
+from fluxlab.design.row_roles import Agents
 from fluxlab.materials.oxides import INDEX, MASS, SIZE, Vec
 from fluxlab.slag.degree import degree_coefficients
 from fluxlab.slag.density import cover_volume_coefficients, volume_coefficients
@@ -22,6 +24,8 @@ from fluxlab.slag.indices import (
 from fluxlab.vessel.filling import slag_for_cover
 from fluxlab.vessel.profile import Profile
 
+LEAST_DEMAND = 0.002
+"""Oxygen wanted of the reducers over the charge [g/g], below which nothing is said of it; judgement."""
 LITHARGE = "@litharge"
 """The physical row that keeps PbO in the slag from going below nothing."""
 
@@ -33,7 +37,9 @@ class Setting:
     `charge` [g], `heap` loose volume of the feed [cm3], `gangue` earthy gangue of the charge [g], `metal_volume` silver
     and gold [cm3], `cover_metal` silver, gold, lead and copper of the charge as metal [cm3], `ore_lead` lead that the
     feed itself brings down (negative: keeps up) [g], `feeds` the number of parts the charge goes in,
-    `temperature` that of the pour [degC]. `volume_factor` [cm3/cm3] makes added melt volumes those of the pour.
+    `agents` what drives the pot in each row and `oxygen` what it asks of its reducers. `temperature` that of the pour
+    [degC]. `volume_factor` [cm3/cm3] makes added melt volumes those of the pour; `salt_volume` of sulphate floats on
+    it [cm3], and of the soda of borax `borax_left` [mol/mol] is not in that.
     """
 
     fluxes: Fluxes
@@ -47,8 +53,12 @@ class Setting:
     feeds: int
     pot: Profile | None
     mould: Profile | None
+    agents: Agents
+    oxygen: OxygenAsked
     temperature: float = 1150.0
     volume_factor: float = 1.0
+    salt_volume: float = 0.0
+    borax_left: float = 1.0
 
     @property
     def volumes(self) -> Vec:
@@ -77,7 +87,7 @@ def _degree(s: Setting, t: Target) -> Shape:
     convention: Convention = t.convention or "SB"
     acid, base = degree_coefficients(convention)
     # A vector over the oxides cannot tell borax soda from soda ash; under S it is taken off row by row.
-    borax = -s.fluxes.borax_soda if convention == "S" else None
+    borax = -s.borax_left * s.fluxes.borax_soda if convention == "S" else None
     return _u(acid, s), _u(base, s, borax)
 
 
@@ -122,7 +132,7 @@ def _loose(s: Setting, t: Target) -> Shape | None:
     if s.pot is None:
         return None
     percent, molten = 100.0 / s.pot.brim / s.feeds, s.feeds - 1
-    heap = s.heap + molten * s.metal_volume
+    heap = s.heap + molten * (s.metal_volume + s.salt_volume)
     return _u(molten * s.volumes * percent, s, s.fluxes.loose * percent, heap * percent), None
 
 
@@ -130,7 +140,7 @@ def _melt_in(vessel: Profile | None, s: Setting) -> Shape | None:
     if vessel is None:
         return None
     percent = 100.0 / vessel.brim
-    return _u(s.volumes * percent, s, c=s.metal_volume * percent), None
+    return _u(s.volumes * percent, s, c=(s.metal_volume + s.salt_volume) * percent), None
 
 
 def _melt_in_pot(s: Setting, t: Target) -> Shape | None:
@@ -158,6 +168,22 @@ def _lead_button(s: Setting, t: Target) -> Shape:
     return _v(s.fluxes.power, s.ore_lead), None
 
 
+def _iron(s: Setting, t: Target) -> Shape:
+    return _v(s.agents.iron), None
+
+
+def _nitre(s: Setting, t: Target) -> Shape:
+    return _v(s.agents.nitre), None
+
+
+def _budget(s: Setting, t: Target) -> Shape | None:
+    """Oxygen that reducers take over what is wanted of them; without a meaning where next to nothing is wanted."""
+    asked = s.oxygen.demand
+    if asked <= LEAST_DEMAND * s.charge:
+        return None
+    return _v(s.agents.reducers / asked, s.oxygen.others / asked), None
+
+
 _MAKERS: dict[str, Maker] = {
     "degree": _degree,
     "borate": _borate,
@@ -175,6 +201,9 @@ _MAKERS: dict[str, Maker] = {
     "soda_for_sulphur": _soda,
     "litharge_left": _litharge_left,
     "lead_button": _lead_button,
+    "iron_for_sulphur": _iron,
+    "nitre_for_sulphur": _nitre,
+    "reducer_budget": _budget,
 }
 _BY_VOLUME = (_cover, _loose, _melt_in_pot, _melt_in_mould)
 

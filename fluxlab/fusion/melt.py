@@ -29,7 +29,7 @@ class Melt:
 
 def melt_of(n: Vec) -> Melt:
     """Alkalis and acids of a composition [mol]."""
-    return Melt(max(float(_ALKALI @ n), 0.0), max(float(_ACID @ n), 0.0))
+    return Melt(max(float(_ALKALI @ n), 0.0), max(float(ACID @ n), 0.0))
 
 
 def _only(symbols: tuple[str, ...]) -> Vec:
@@ -39,4 +39,5 @@ def _only(symbols: tuple[str, ...]) -> Vec:
 
 
 _ALKALI = _only(ALKALIS)
-_ACID = _only(ACIDS)
+ACID = _only(ACIDS)
+"""One for each acid of the basis, nought for the rest."""

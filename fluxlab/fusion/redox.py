@@ -89,7 +89,8 @@ def redox_balance(
         ready * works.value,
     )
     pool, own = {**reducible, "PbO": _litharge(reducible)}, _own_litharge(sulphides)
-    burnt = _burnt_share(likely, pool, own, figures.redox)
+    asked, there = _reach(likely.sulphide, pool, own, figures.redox)
+    burnt = min((likely.nitre + there) / (asked + likely.carbon), 1.0) if asked > 0.0 else 1.0
     pool["PbO"] += own * burnt
     order = steps_of(pool, ferrous_first, figures.redox)
     supply = likely.carbon + likely.wall + likely.iron + likely.sulphide * burnt
@@ -122,6 +123,7 @@ def redox_balance(
         burnt=MappingProxyType({m: g * burnt for m, g in sulphides.items()}),
         unburnt=MappingProxyType({m: g * (1.0 - burnt) for m, g in sulphides.items()}),
         brought_back=sulphur_brought_back(met),
+        reach=likely.nitre + there,
         sulphides=burning_all,
         efficiency=works,
         issues=(),
@@ -175,12 +177,6 @@ def _reach(sulphide: float, pool: Mapping[str, float], own: float, data: Table) 
     readiness: Mapping[str, float] = data["burns"]
     ready = sum(g * oxygen_demand(s) * readiness.get(s, 0.0) for s, g in pool.items() if s not in NITRATES)
     return max(sulphide - own * oxygen_demand("PbO"), 0.0), ready
-
-
-def _burnt_share(side: _Side, pool: Mapping[str, float], own: float, data: Table) -> float:
-    """Share of the sulphide that oxygen reaches [0..1]."""
-    asked, ready = _reach(side.sulphide, pool, own, data)
-    return min((side.nitre + ready) / (asked + side.carbon), 1.0) if asked > 0.0 else 1.0
 
 
 def _spare_iron(net: float, iron: float, order: tuple[Demand, ...]) -> float:

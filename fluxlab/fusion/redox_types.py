@@ -48,7 +48,8 @@ class Redox:
     `lead` [g Pb] comes down, with its likely range, out of `litharge` [g Pb] as oxide; `own_lead` [g Pb] of the charge
     as oxide is in it. `ferric` [0..1] is the share of the iron that stays Fe2O3. `unburnt` [g] is the sulphide, by
     formula, that no oxygen reached, `burnt` [g] the rest; `sulphides` says what the burning of all of it would give.
-    `brought_back` [g S] is sulphur of sulphates that a reducer turns into sulphide.
+    `brought_back` [g S] is sulphur of sulphates that a reducer turns into sulphide. `reach` is the oxygen that is there
+    for sulphide and carbon.
     """
 
     supply: float
@@ -71,6 +72,7 @@ class Redox:
     burnt: Mapping[str, float]
     unburnt: Mapping[str, float]
     brought_back: float
+    reach: float
     sulphides: SulphideLead
     efficiency: Efficiency
     issues: tuple[Issue, ...]

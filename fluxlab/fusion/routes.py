@@ -67,12 +67,15 @@ class Route:
 class ChargeFacts:
     """What automatic targets ask of a charge: its mass and its sulphur [g], and its holding-down share [g/g].
 
-    `slagged_share` is earthy gangue, zinc oxide and iron oxides together over the charge.
+    `slagged_share` is earthy gangue, zinc oxide and iron oxides together over the charge. `iron` or `nitre` [g] in all
+    would keep its sulphur out of the matte.
     """
 
     charge: float
     sulphur: float
     slagged_share: float
+    iron: float = 0.0
+    nitre: float = 0.0
 
 
 @cache
@@ -86,13 +89,17 @@ def routes() -> Mapping[RouteName, Route]:
 def automatic_ends(key: str, facts: ChargeFacts) -> tuple[float | None, float | None]:
     """Lower and upper end of an automatic target for this charge, in the unit of the key.
 
-    Flux to ore [g/g], soda for sulphur, litharge left in the slag, lead button [g]. Raises KeyError for another key.
+    Flux to ore [g/g], soda, iron or nitre for sulphur, litharge left in the slag, lead button [g]. Raises KeyError for
+    another key.
     """
     rule = resources.toml("routes.toml")["automatic"][key]
     if key == "flux_to_ore":
         return flux_to_ore_wish(facts.slagged_share), None
     if key == "soda_for_sulphur":
         return rule["factor"] * soda_for_sulphur(facts.sulphur), None
+    if key in ("iron_for_sulphur", "nitre_for_sulphur"):
+        wanted = facts.iron if key == "iron_for_sulphur" else facts.nitre
+        return wanted, rule["most"] * wanted
     scale = facts.charge / rule["per_charge"]
     most = rule.get("most")
     return rule["grams"] * scale, None if most is None else most * scale

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from fluxlab.design.balance import balance
 from fluxlab.design.fill_report import fill_report
-from fluxlab.design.pot_charge import fusion_charge, pot_mass, wanted_lead
+from fluxlab.design.pot_charge import fusion_charge, pot_mass
+from fluxlab.design.pot_oxygen import wanted_lead
 from fluxlab.design.pot_report import pot_report
 from fluxlab.design.pot_text import budget_sentence, hold_sentence, state_name
 from fluxlab.design.pot_types import PotReport
@@ -132,7 +133,7 @@ def test_a_button_is_aimed_at_on_the_lead_route_alone_with_what_it_still_wants()
     assert report(work_of(CLEAN)).redox.lead_wanted is None
     work = work_of(DIRTY, "lead collection", charge=20.0, pot_feed="calcine")
     found = report(work)
-    assert found.redox.lead_wanted == wanted_lead(balance(work))
+    assert found.redox.lead_wanted == wanted_lead(balance(work).targets)
     assert found.redox.reducer_name == "Wheat flour"
     assert found.cupel is not None
     assert found.cupel.cupel == pytest.approx(found.button.mass.value)
@@ -151,7 +152,7 @@ def test_flour_that_is_wanting_brings_the_button() -> None:
 
 
 def test_raw_sulphide_without_oxidiser_is_a_matte_smelt_and_says_so() -> None:
-    found = report(work_of(CLEAN, "nitre"))
+    found = report(weighed(work_of(CLEAN, "nitre"), nitre=0.0))
     assert found.answer == "no"
     assert "matte takes the silver" in found.reason
     assert found.sulphur.matte.value > 5.0

@@ -1,0 +1,78 @@
+"""What of a charge takes and gives oxygen in the pot, and the balance of it."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from fluxlab.design.charge import Fluxes
+from fluxlab.design.recipe import RouteName, Target, Work
+from fluxlab.design.row_roles import RowsInPot, add, rows_in_pot
+from fluxlab.fusion.burning import is_fuel
+from fluxlab.fusion.melt import Melt, melt_of
+from fluxlab.fusion.redox import redox_balance, wall_of
+from fluxlab.fusion.redox_types import Redox, Wall
+from fluxlab.fusion.routes import routes
+from fluxlab.fusion.sulphur_fate import sulphur_of
+from fluxlab.materials.oxides import INDEX, MASS, Vec
+from fluxlab.ore.feed_types import Feed
+from fluxlab.vessel.profile import Profile
+
+_FERRIC, _FERROUS = INDEX["Fe2O3"], INDEX["FeO"]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PotOxygen:
+    """What of a charge takes and gives oxygen [g]: `rows` of the flux table, and with them `sulphides` and `reducible`
+    by formula; `sulphate_sulphur` [g S], `slag` [mol] with every alkali of the charge, the `wall`."""
+
+    route: RouteName
+    rows: RowsInPot
+    sulphides: dict[str, float]
+    reducible: dict[str, float]
+    sulphate_sulphur: float
+    slag: Vec
+    wall: Wall
+
+    @property
+    def melt(self) -> Melt:
+        """Alkalis and acids of the whole charge [mol]."""
+        return melt_of(self.slag)
+
+    def redox(self, wanted_lead: float | None) -> Redox:
+        """The balance of oxygen, a lead button [g Pb] aimed at or not."""
+        rows, iron_oxide = self.rows, float(self.slag[_FERRIC] + self.slag[_FERROUS] / 2.0) * float(MASS[_FERRIC])
+        ferrous = routes()[self.route].ferrous_first
+        return redox_balance(
+            self.sulphides,
+            self.reducible,
+            self.melt,
+            rows.reducers,
+            rows.nitrates,
+            rows.iron,
+            self.wall,
+            wanted_lead,
+            ferrous,
+            iron_oxide,
+        )
+
+
+def pot_oxygen(work: Work, feed: Feed, fluxes: Fluxes, x: Vec, pot: Profile | None) -> PotOxygen:
+    """What of a charge takes and gives oxygen, with so much of each row [g]."""
+    crucible = work.shelf.crucible(work.recipe.crucible)
+    rows = rows_in_pot(fluxes, work.shelf, x)
+    sulphides = {m: g for m, g in feed.fuel.items() if is_fuel(m)}
+    sulphate_sulphur = max(feed.sulphur - sulphur_of(sulphides), 0.0)
+    reducible = dict(feed.reducible)
+    add(sulphides, rows.sulphides, 1.0)
+    add(reducible, rows.reducible, 1.0)
+    wall = wall_of(crucible.material, pot.brim) if crucible and pot else Wall()
+    slag = feed.oxides + fluxes.Y @ x
+    return PotOxygen(work.recipe.route, rows, sulphides, reducible, sulphate_sulphur, slag, wall)
+
+
+def wanted_lead(targets: Iterable[Target]) -> float | None:
+    """The lead button that a recipe aims at: the middle of its band [g Pb]; None where none is aimed at."""
+    target = next((t for t in targets if t.key == "lead_button" and t.on), None)
+    if target is None:
+        return None
+    ends = [end for end in (target.lo, target.hi) if end is not None]
+    return max(sum(ends) / len(ends), 0.0) if ends else None
