@@ -1,141 +1,166 @@
-"""Figures of the pot that rest on memory or judgement, and the operator's own in their place."""
+"""The operator's own figures of the pot in place of shipped ones of memory or judgement."""
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
-from math import isfinite
+from collections.abc import Iterator, Mapping
+from copy import deepcopy
+from dataclasses import replace
+from functools import lru_cache
 from typing import Any
 
-from fluxlab.design.pot_types import FigureRow
-from fluxlab.design.report_types import Amount
-from fluxlab.fusion.deportment import deportment_data
-from fluxlab.fusion.gas_timing import Heating, foam_data
-from fluxlab.fusion.heat import Furnace, heat_data
-from fluxlab.fusion.losses import losses_data
-from fluxlab.fusion.matte import sulphur_data
+from fluxlab.design.pot_figure_list import FUME, METAL, Figure, figure_of, static_figures
+from fluxlab.design.recipe import RouteName
+from fluxlab.fusion.gas_timing import FoamSlag, Heating
+from fluxlab.fusion.heat import Furnace
 from fluxlab.fusion.pot_types import FusionCharge
-from fluxlab.fusion.redox_order import redox_data
 from fluxlab.fusion.redox_types import Wall
+from fluxlab.fusion.routes import routes
+from fluxlab.fusion.tables import OwnShare, Tables, shipped_table, shipped_tables, tables_of
 from fluxlab.issue import Issue, warning
 from fluxlab.materials.estimate import Estimate
 
-_MOST = 1e6
-
-
-@dataclass(frozen=True, slots=True)
-class _Figure:
-    """One figure: words, unit, `times` from the table's unit to it, the most that makes sense, its row in the tables.
-
-    `names` are the row's likely, low and high.
-    """
-
-    words: str
-    unit: str
-    times: float
-    most: float
-    row: Callable[[], Mapping[str, Any]]
-    names: tuple[str, str, str] = ("likely", "low", "high")
-
-
-def _silver(name: str) -> Callable[[], Mapping[str, Any]]:
-    return lambda: sulphur_data()["silver"][name]
-
-
-_FIGURES: Mapping[str, _Figure] = {
-    "matte_ratio": _Figure("silver in matte over silver in the metal", "", 1.0, 100.0, _silver("matte")),
-    "dissolved_ratio": _Figure(
-        "silver in sulphide that the slag dissolves over silver in the metal", "", 1.0, 100.0, _silver("dissolved")
-    ),
-    "speiss_ratio": _Figure("silver in speiss over silver in the metal", "", 1.0, 100.0, _silver("speiss")),
-    "slag_ratio": _Figure("silver dissolved in slag over silver in the metal", "", 1.0, 1.0, _silver("slag")),
-    "trapped": _Figure(
-        "metal that hangs in the slag as drops, where it is not reckoned", "%", 100.0, 100.0,
-        lambda: losses_data()["unknown"],
-    ),
-    "handling": _Figure(
-        "silver and gold left on pot, mould and tools", "%", 100.0, 100.0, lambda: deportment_data()["handling"]
-    ),
-    "prill": _Figure(
-        "median size of the drops of metal", "µm", 1.0, 1e5, lambda: losses_data()["prills"],
-        ("median", "median_low", "median_high"),
-    ),
-    "wall_carbon": _Figure(
-        "carbon that a graphite pot of 150 cm³ gives to a melt", "g", 1.0, 100.0, lambda: redox_data()["wall"]
-    ),
-    "heating_rate": _Figure(
-        "rate of heating", "°C/min", 1.0, 1000.0, lambda: foam_data()["heating"], ("rate", "rate", "rate")
-    ),
-    "burner_power": _Figure("power of the burner", "kW", 1.0, 1000.0, lambda: heat_data()["burner"], ("power",) * 3),
-    "burner_share": _Figure(
-        "part of the burner's heat that reaches pot and charge", "%", 100.0, 100.0, lambda: heat_data()["burner"]
-    ),
-}  # fmt: skip
-_ABOVE_NOTHING = ("prill", "heating_rate", "burner_power", "burner_share")
-_KNOBS = ("matte_ratio", "dissolved_ratio", "speiss_ratio", "slag_ratio", "trapped", "handling")
+_IN_ORDER = (("budget_low", "budget_high"), ("hold_least", "hold_most"), ("acid_at", "alkaline_at"))
+"""Figures of which the first has to be below the second."""
+_KNOBS = ("slag_ratio", "trapped")
+"""Figures that count in place of what is reckoned from the tables."""
+_OWN = "the operator's own"
 
 
 def named(key: str) -> str:
     """A figure in words; its key if the pot has no such figure."""
-    return _FIGURES[key].words if key in _FIGURES else key
+    figure = figure_of(key)
+    return key if figure is None else figure.words
 
 
-def sensible(figures: Mapping[str, float]) -> tuple[Mapping[str, float], tuple[Issue, ...]]:
-    """The operator's figures that make sense, by key, and what is said of the others."""
+def sensible(
+    figures: Mapping[str, float], route: RouteName = "roast and melt"
+) -> tuple[Mapping[str, float], tuple[Issue, ...]]:
+    """The operator's figures that make sense on a route, by key, and what is said of the others."""
     kept: dict[str, float] = {}
     issues = []
     for key, value in figures.items():
-        figure = _FIGURES.get(key)
+        figure = figure_of(key)
         if figure is None:
             issues.append(warning("pot.figures", f"The pot has no figure called “{key}”.", "Remove it."))
-        elif not isfinite(value) or not 0.0 <= value <= figure.most or (value == 0.0 and key in _ABOVE_NOTHING):
-            sentence = f"{value:g} {figure.unit} cannot be the {figure.words}; the program's own figure is used."
-            issues.append(warning("pot.figures", sentence, f"Give it up to {figure.most:g} {figure.unit}."))
+        elif remedy := figure.refuses(value):
+            sentence = f"{_number(value, figure)} cannot be the {figure.words}; the program's own figure is used."
+            issues.append(warning("pot.figures", sentence, remedy))
         else:
             kept[key] = value
+    for keys, issue in _at_odds(kept, route):
+        issues.append(issue)
+        for key in keys:
+            kept.pop(key, None)
     return kept, tuple(issues)
 
 
+def _number(value: float, figure: Figure) -> str:
+    return f"{value:g} {figure.unit}".rstrip()
+
+
+def _at_odds(own: Mapping[str, float], route: RouteName) -> Iterator[tuple[tuple[str, str], Issue]]:
+    """Pairs of figures that contradict each other, with what is said of them."""
+    for low, high in _IN_ORDER:
+        first, second = (own.get(key, shipped_figure(key, route)[0]) for key in (low, high))
+        if (low in own or high in own) and first >= second:
+            sentence = f"“{_capital(named(low))}” ({first:g}) has to be below “{named(high)}” ({second:g})."
+            yield (low, high), warning("pot.figures", sentence, "Till then the program's own figures are used.")
+    for key in own:
+        symbol = key.removeprefix(METAL)
+        fume = FUME + symbol
+        if key.startswith(METAL) and own[key] + own.get(fume, 0.0) > 100.0:
+            sentence = f"The {named(key)} and the {named(fume)} come to more than 100 %."
+            yield (key, fume), warning("pot.figures", sentence, "Till then the program's own figures are used.")
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def refusal(figures: Mapping[str, float], route: RouteName, key: str, value: float) -> str:
+    """Why a figure cannot be set beside the others, in words with what to do; empty if it can."""
+    _, before = sensible({k: v for k, v in figures.items() if k != key}, route)
+    _, issues = sensible({**figures, key: value}, route)
+    new = [issue for issue in issues if issue not in before]
+    return f"{new[0].sentence} {new[0].remedy}" if new else ""
+
+
+def shipped_figure(key: str, route: RouteName) -> tuple[float, float, float]:
+    """The program's own figure of a table or a route, likely, low and high, in the unit of the figure."""
+    if key in ("budget_low", "budget_high"):
+        low, high = routes()[route].budget
+        return (low,) * 3 if key == "budget_low" else (high,) * 3
+    return static_figures()[key].shipped()
+
+
+@lru_cache(maxsize=16)
+def own_tables(figures: tuple[tuple[str, float], ...], route: RouteName = "roast and melt") -> Tables:
+    """The tables of the pot with the operator's figures in place of the shipped ones; what makes no sense is left out.
+
+    `figures` are those of a recipe: pairs of key and number, in the units of the report's rows.
+    """
+    if not figures:
+        return shipped_tables()
+    own, _ = sensible(dict(figures), route)
+    replaced: dict[str, dict[str, Any]] = {}
+    for key, value in own.items():
+        figure = static_figures().get(key)
+        if figure is not None and figure.at:
+            if figure.table not in replaced:
+                replaced[figure.table] = deepcopy(dict(shipped_table(figure.table)))
+            row = figure.row(replaced[figure.table])
+            row.update(dict.fromkeys(figure.names, value / figure.times))
+            row[figure.told] = f"{figure.words}: {_OWN}; otherwise {row[figure.told]}"
+    return tables_of(replaced, _own_shares(own))
+
+
+def _own_shares(own: Mapping[str, float]) -> dict[str, OwnShare]:
+    symbols = dict.fromkeys(key.partition(":")[2] for key in own if key.startswith((METAL, FUME)))
+    return {s: OwnShare(_share(own.get(METAL + s)), _share(own.get(FUME + s))) for s in symbols}
+
+
+def _share(percent: float | None) -> float | None:
+    return None if percent is None else percent / 100.0
+
+
 def with_figures(charge: FusionCharge, own: Mapping[str, float]) -> FusionCharge:
-    """The charge with the operator's figures in place of the shipped ones."""
+    """The charge with the operator's figures, of those that make sense, in place of the shipped ones."""
     if not own:
         return charge
-    told = {key: value / _FIGURES[key].times for key, value in own.items()}
+    tables = own_tables(tuple(own.items()), charge.route)
+    told = {key: own[key] / static_figures()[key].times for key in own if key in static_figures()}
     knobs = {key: Estimate(told[key], told[key], told[key]) for key in _KNOBS if key in told}
-    wall, rate = told.get("wall_carbon"), told.get("heating_rate")
+    band = routes()[charge.route].budget
     return replace(
         charge,
         figures={**charge.figures, **knobs},
         prill=told.get("prill", charge.prill),
-        wall=charge.wall if wall is None or charge.wall.likely <= 0.0 else _wall(charge.wall, wall),
-        heating=charge.heating if rate is None else Heating(charge.pour, rate),
-        furnace=None if charge.furnace is None else _furnace(charge.furnace, told),
+        wall=own_wall(charge.wall, tables),
+        budget=(told.get("budget_low", band[0]), told.get("budget_high", band[1])),
+        heating=_heating(charge, tables) if "heating_rate" in told or "liquid_from" in told else charge.heating,
+        foam=None if charge.foam is None else _foam(charge.foam, tables, told),
+        furnace=None if charge.furnace is None else _furnace(charge.furnace, tables),
+        tables=tables,
     )
 
 
-def _wall(shipped: Wall, likely: float) -> Wall:
-    """A wall of the same size with a carbon of its own [g]."""
-    grams = likely * shipped.likely / float(redox_data()["wall"]["likely"])
-    return Wall(grams, grams, grams)
+def own_wall(shipped: Wall, tables: Tables) -> Wall:
+    """A pot wall of the same size as one that gives carbon as shipped, with the carbon of these tables [g]."""
+    usual, row = shipped_tables().redox["wall"], tables.redox["wall"]
+    if row is usual or shipped.likely <= 0.0:
+        return shipped
+    scale = shipped.likely / usual["likely"]
+    return Wall(row["low"] * scale, row["likely"] * scale, row["high"] * scale)
 
 
-def _furnace(furnace: Furnace, told: Mapping[str, float]) -> Furnace:
-    share = told.get("burner_share")
-    ends = (furnace.efficiency, furnace.efficiency_low, furnace.efficiency_high) if share is None else (share,) * 3
-    power = told.get("burner_power", furnace.power)
-    return Furnace(furnace.pot, furnace.lining, power, ends[0], ends[1], ends[2])
+def _heating(charge: FusionCharge, tables: Tables) -> Heating:
+    return Heating(charge.pour, tables.foam["heating"]["rate"], tables.foam["slag"]["liquid_from"])
 
 
-def figure_rows(charge: FusionCharge, own: Mapping[str, float]) -> tuple[FigureRow, ...]:
-    """Every figure that may be replaced, as it is used for this charge."""
-    return tuple(_rows(charge, own))
+def _foam(slag: FoamSlag, tables: Tables, told: Mapping[str, float]) -> FoamSlag:
+    names = {"foam_tension": "tension", "foam_bubble": "bubble", "foam_activation": "activation"}
+    return replace(slag, **{name: tables.foam["slag"][name] for key, name in names.items() if key in told})
 
 
-def _rows(charge: FusionCharge, own: Mapping[str, float]) -> Iterator[FigureRow]:
-    for key, figure in _FIGURES.items():
-        row = figure.row()
-        if key == "prill" and charge.carrier in losses_data()["fine_prills"]["carriers"]:
-            row = losses_data()["fine_prills"]
-        likely, low, high = (float(row[name]) * figure.times for name in figure.names)
-        shipped, stands = Amount(likely, low, high), str(row["source"])
-        value = Amount(own[key]) if key in own else shipped
-        source = "the operator's own" if key in own else stands
-        yield FigureRow(key, figure.words, figure.unit, value, key in own, source, shipped, stands)
+def _furnace(furnace: Furnace, tables: Tables) -> Furnace:
+    body, burner = tables.heat["body"], tables.heat["burner"]
+    pot = furnace.pot * body["density"] / shipped_tables().heat["body"]["density"]
+    return Furnace(pot, body["lining_mass"], burner["power"], burner["likely"], burner["low"], burner["high"])

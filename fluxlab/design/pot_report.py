@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from fluxlab import resources
 from fluxlab.design.balance import Balance
 from fluxlab.design.pot_charge import fusion_charge
-from fluxlab.design.pot_figures import figure_rows, sensible, with_figures
+from fluxlab.design.pot_figure_rows import figure_rows
+from fluxlab.design.pot_figures import sensible, with_figures
 from fluxlab.design.pot_heat_report import drops_report, gas_report, heat_report
 from fluxlab.design.pot_metal_report import button_report, cupel_report, silver_rows, sulphur_report
 from fluxlab.design.pot_redox_report import redox_report
@@ -34,7 +35,7 @@ def pot_report(
     no drops and no foam are reckoned and the loss as drops takes its usual range. `figures` are the operator's own in
     place of shipped ones, by key and in the unit of `pot_figures`.
     """
-    own, refused = sensible(figures or {})
+    own, refused = sensible(figures or {}, work.recipe.route)
     charge = with_figures(fusion_charge(work, found, fill, viscosity), own)
     pot = in_the_pot(charge)
     button, silver = button_report(pot.bullion), silver_rows(pot.bullion)
@@ -57,7 +58,7 @@ def pot_report(
         heat=heat_report(pot.heat, power, work.shelf.workshop.fuel in ("", "propane")),
         cupel=cupel_report(pot.cupel),
         retreat=_retreat(silver) if pot.retreat else "",
-        figures=figure_rows(charge, own),
+        figures=figure_rows(charge, pot.state, own),
         issues=(*refused, *pot.issues),
     )
 

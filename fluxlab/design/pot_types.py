@@ -237,6 +237,7 @@ class FigureRow:
     """One figure of memory or judgement that the operator may replace: its `value` in `unit`, whether it is his `own`.
 
     `key` is the name by which it is replaced; `shipped` is the program's own figure with its range, and its source.
+    `group` is the heading under which it stands.
     """
 
     key: str
@@ -247,6 +248,7 @@ class FigureRow:
     source: str
     shipped: Amount
     shipped_source: str
+    group: str
 
 
 @dataclass(frozen=True, slots=True)

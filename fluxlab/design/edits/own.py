@@ -27,13 +27,13 @@ def set_pot_figure(work: Work, name: str, value: float | None) -> Edited:
 
     A figure that makes no sense leaves the work as it was, and the label says why.
     """
-    from fluxlab.design.pot_figures import named, sensible
+    from fluxlab.design.pot_figures import named, refusal
 
-    others = tuple(pair for pair in work.recipe.pot_figures if pair[0] != name)
+    recipe = work.recipe
+    others = tuple(pair for pair in recipe.pot_figures if pair[0] != name)
     if value is None:
         return f"In the pot: {named(name)} as shipped", with_recipe(work, pot_figures=others)
-    _, refused = sensible({name: value})
-    if refused:
-        return refused[0].sentence, work
+    if why := refusal(dict(others), recipe.route, name, value):
+        return why, work
     kept = tuple(sorted((*others, (name, value))))
     return f"In the pot: {named(name)} {figure(value)}", with_recipe(work, pot_figures=kept)

@@ -1,0 +1,92 @@
+"""Every figure of the pot that rests on memory or judgement, by key: what it is, in which unit, and where it stands."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from math import isfinite
+from types import MappingProxyType
+from typing import Any
+
+from fluxlab import resources
+from fluxlab.design.pot_text import METALS
+from fluxlab.fusion.deportment import priors
+from fluxlab.fusion.tables import Table, shipped_table
+from fluxlab.fusion.where import NOBLE
+
+METAL, FUME = "metal:", "fume:"
+"""What the key of an element's share begins with; its symbol follows."""
+_ENDS = ("likely", "low", "high")
+_ASIDE = {"Pb": ", that of litharge aside"}
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One figure: its heading, words and unit, `times` from the table's unit to it, the `least` and `most` that make
+    sense, `whole` where only whole numbers do.
+
+    `at` is the table with its row, `names` the likely value, the low and the high end there, `told` the title of their
+    source. The route's figures and the shares of elements have no `at`.
+    """
+
+    group: str
+    words: str
+    unit: str
+    times: float
+    least: float
+    most: float
+    whole: bool = False
+    at: str = ""
+    names: tuple[str, ...] = _ENDS
+    told: str = "source"
+
+    @property
+    def table(self) -> str:
+        """The table that holds the figure."""
+        return self.at.partition(".")[0]
+
+    def row(self, table: Table) -> dict[str, Any]:
+        """The row of its table that holds the figure."""
+        found: Any = table
+        for name in self.at.split(".")[1:]:
+            found = found[name]
+        row: dict[str, Any] = found
+        return row
+
+    def shipped(self) -> tuple[float, float, float]:
+        """The program's own figure, likely, low and high, in `unit`."""
+        return self.ends(self.row(shipped_table(self.table)))
+
+    def ends(self, row: Mapping[str, Any]) -> tuple[float, float, float]:
+        """The figure of a row, likely, low and high, in `unit`."""
+        likely, low, high = self.names if len(self.names) == 3 else (self.names[0],) * 3
+        return row[likely] * self.times, row[low] * self.times, row[high] * self.times
+
+    def refuses(self, value: float) -> str:
+        """Why a value cannot be this figure, and which could; empty if it can."""
+        if isfinite(value) and self.least <= value <= self.most and not (self.whole and value != round(value)):
+            return ""
+        whole = "a whole number " if self.whole else ""
+        return f"Give {whole}from {self.least:g} to {self.most:g} {self.unit}".rstrip() + "."
+
+
+@cache
+def static_figures() -> Mapping[str, Figure]:
+    """The figures of the tables and of the route, by key."""
+    rows = resources.toml("fusion/own_figures.toml")
+    return MappingProxyType(
+        {key: Figure(**{**row, "names": tuple(row.get("names", _ENDS))}) for key, row in rows.items()}
+    )
+
+
+@cache
+def figure_of(key: str) -> Figure | None:
+    """One figure by its key, the share of an element among them; None if the pot has no such figure."""
+    start, colon, symbol = key.partition(":")
+    if colon and symbol in priors():
+        name = METALS.get(symbol, symbol)
+        if start == "metal" and symbol not in NOBLE:
+            words = f"{name} that goes to the metal{_ASIDE.get(symbol, '')}"
+            return Figure("metals", words, "%", 100.0, 0.0, 100.0)
+        if start == "fume":
+            return Figure("metals", f"{name} that leaves as fume", "%", 100.0, 0.0, 100.0)
+    return static_figures().get(key)

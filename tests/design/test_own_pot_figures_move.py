@@ -1,0 +1,157 @@
+"""Every own figure of the pot moves what it should, in the right direction, and nothing that it should not."""
+
+from collections.abc import Mapping
+
+import pytest
+
+from fluxlab.design.pot_figure_list import static_figures
+from fluxlab.design.pot_figure_rows import figure_rows
+from fluxlab.design.pot_figures import sensible, with_figures
+from fluxlab.fusion.pot import in_the_pot
+from tests.design.pot_moves import charges, seen
+
+CHARGES = charges()
+BEFORE = {name: seen(charge) for name, charge in CHARGES.items()}
+ALL = "oxygen metal drops gas heat words"
+"""Oxygen comes first in the pot: what moves it may move everything."""
+METAL, DROPS = "metal heat", "drops metal heat"
+"""Metal carries heat."""
+
+# key: charge, own figure, what moves up (+) or down (-), and what else may follow
+MOVES: Mapping[str, tuple[str, float, str, str]] = {
+    "metal:Pb": ("raw", 60.0, "-Pb in metal", METAL),
+    "metal:Cu": ("copper", 40.0, "-Cu in metal, +Cu in slag", METAL),
+    "metal:Zn": ("raw", 30.0, "+Zn in metal, -Zn in slag", METAL),
+    "metal:As": ("raw", 50.0, "+As in metal, -As in slag, -speiss", METAL),
+    "fume:Pb": ("raw", 20.0, "+Pb as fume, -Pb in metal, -Pb in slag", METAL),
+    "fume:Cu": ("raw", 50.0, "+Cu as fume", METAL),
+    "fume:Zn": ("raw", 5.0, "-Zn as fume, +Zn in slag", METAL),
+    "fume:As": ("raw", 90.0, "+As as fume, -speiss", "metal heat words"),
+    "fume:Ag": ("raw", 5.0, "+Ag as fume, -Ag in metal", METAL),
+    "fume:Au": ("raw", 5.0, "+Au as fume, -Au in metal", METAL),
+    "handling": ("raw", 5.0, "+Ag on tools, +Au on tools, -Ag as drops", METAL),
+    "guests": ("raw", 0.0, "-As in metal, +As in slag", METAL),
+    "concentration": ("raw", 100.0, "-button; range, -speiss; range", ""),
+    "oxidising_at": ("oxidising", 2.0, "+Zn as fume", METAL),
+    "neutral_at": ("calcine", 0.5, "-Pb in metal", METAL),
+    "reducing_at": ("calcine", 3.0, "-Pb in metal", METAL),
+    "pores": ("raw", 0.5, "+density; range", ""),
+    "matte_ratio": ("raw", 0.8, "+Ag in matte, -Ag in metal", METAL),
+    "dissolved_ratio": ("raw", 0.4, "+Ag in slag, -Ag in metal", METAL),
+    "speiss_ratio": ("raw", 0.9, "+Ag in speiss, -Ag in metal", METAL),
+    "gold_matte": ("raw", 0.1, "+Au in matte, -Au in metal", METAL),
+    "dissolves_acid": ("raw", 3.0, "+dissolved", METAL),
+    "dissolves_alkaline": ("raw", 12.0, "+dissolved, -Ag in matte", METAL),
+    "acid_at": ("raw", 0.3, "-dissolved, +Ag in matte", METAL),
+    "alkaline_at": ("raw", 0.8, "-dissolved, +Ag in matte", METAL),
+    "dissolves_least": ("raw", 95.0, "-dissolved; range", METAL),
+    "dissolves_most": ("raw", 200.0, "+dissolved; range", METAL),
+    "matte_sulphur_least": ("raw", 40.0, "+matte; range", METAL),
+    "matte_sulphur_most": ("raw", 180.0, "+matte; range", METAL),
+    "speiss_least": ("raw", 50.0, "-speiss warned of", ""),
+    "soda_slag": ("raw", 50.0, "-soda slag warned of", ""),
+    "sulphates_back": ("calcine", 30.0, "-brought back, -oxygen wanted, -sulphide, -iron wanted", ALL),
+    "sulphates_rank": ("calcine", 3.0, "+brought back, +sulphide", "oxygen metal heat words"),
+    "burns_ferric": ("raw", 90.0, "+sulphide burnt, -sulphide, -iron wanted", ALL),
+    "burns_manganese": ("raw", 90.0, "+sulphide burnt, -sulphide, -iron wanted", ALL),
+    "iron_excess": ("raw", 2.0, "+iron wanted", ""),
+    "slag_ratio": ("raw", 0.01, "+Ag in slag, -Ag in metal", METAL),
+    "gold_slag": ("raw", 400.0, "+Au in slag, -Au in metal", METAL),
+    "trapped": ("still", 10.0, "+Ag as drops, +Pb as drops", METAL),
+    "prill": ("raw", 150.0, "+trapped, +Ag as drops", DROPS),
+    "prill_spread": ("raw", 5.0, "+trapped, +Ag as drops", DROPS),
+    "shower": ("raw", 5.0, "-trapped, -Ag as drops", DROPS),
+    "shower_lead": ("raw", 100.0, "+trapped, +Ag as drops", DROPS),
+    "drop_viscosity": ("stiff", 5.0, "+trapped; low end", "metal"),
+    "hold_size": ("raw", 150.0, "-hold wanted, -hold advised", ""),
+    "hold_least": ("raw", 18.0, "+hold advised", ""),
+    "hold_most": ("raw", 12.0, "-hold advised", "words"),
+    "retreat": ("nitre", 0.1, "+slag worth a melt", ""),
+    "heating_rate": ("raw", 60.0, "+froth, -time given to gas", ""),
+    "liquid_from": ("raw", 1100.0, "-froth, -time for gas, -time given to gas", ""),
+    "foam_factor": ("raw", 200.0, "+froth, +time for gas", ""),
+    "foam_tension": ("raw", 0.5, "-froth, -time for gas", ""),
+    "foam_bubble": ("raw", 10.0, "-froth, -time for gas", ""),
+    "foam_activation": ("raw", 150.0, "+froth, +time for gas", ""),
+    "foam_viscosity": ("raw", 0.5, "-froth, -time for gas", ""),
+    "wall_carbon": ("raw", 0.8, "+oxygen taken, +state", ALL),
+    "budget_low": ("calcine", 0.5, "-too little reducer", ""),
+    "budget_high": ("raw", 5.0, "-too much reducer", ""),
+    "sulphate_constant": ("nitre", 6.0, "+sulphate, +oxygen taken, +lead of litharge", ALL),
+    "heat_share": ("nitre", 0.0, "+sulphate, +oxygen taken", ALL),
+    "fusion_temperature": ("nitre", 1400.0, "+sulphate, +oxygen taken", ALL),
+    "nitre_power": ("nitre", 4.5, "+oxygen of nitre, -lead of litharge, -state", ALL),
+    "nitre_rise": ("nitre", 40.0, "+oxygen of nitre, -lead of litharge, -state", ALL),
+    "nitre_spread": ("nitre", 20.0, "+oxygen of nitre; range, +oxygen taken; range, +button; range", ""),
+    "burner_power": ("raw", 20.0, "-minutes, -minutes; range", ""),
+    "burner_share": ("raw", 30.0, "-minutes, -minutes; range", ""),
+    "pot_heat": ("raw", 2.0, "+heat of the pot, +heat, +minutes, +minutes; range", ""),
+    "pot_density": ("raw", 2.6, "+heat of the pot, +heat, +minutes, +minutes; range", ""),
+    "lining_heat": ("raw", 2.0, "+heat of the lining, +heat, +minutes, +minutes; range", ""),
+    "lining_mass": ("raw", 2.0, "+heat of the lining, +heat, +minutes, +minutes; range", ""),
+    "lining_rise": ("raw", 80.0, "+heat of the lining, +heat, +minutes, +minutes; range", ""),
+    "heat_ferrous": ("raw", 2.0, "+heat of the slag, +heat, +minutes, +minutes; range", ""),
+    "heat_soda": ("raw", 2.0, "+heat of the slag, +heat, +minutes, +minutes; range", ""),
+    "heat_potash": ("nitre", 2.0, "+heat of the slag, +heat, +minutes, +minutes; range", ""),
+    "heat_oxides": ("raw", 2.0, "+heat of the slag, +heat, +minutes, +minutes; range", ""),
+    "heat_silver": ("raw", 1.0, "+heat of the metal, +heat, +minutes, +minutes; range", ""),
+    "heat_metals": ("raw", 1.0, "+heat of the metal, +heat, +minutes, +minutes; range", ""),
+    "heat_matte": ("raw", 2.0, "+heat of the metal, +heat, +minutes, +minutes; range", ""),
+    "heat_nitrogen": ("gas", 5.0, "+heat of the gas, +heat, +minutes, +minutes; range", ""),
+    "heat_oxygen": ("raw", 5.0, "+heat of the gas, +heat, +minutes, +minutes; range", ""),
+    "heat_dioxide": ("raw", 5.0, "+heat of the gas, +heat, +minutes, +minutes; range", ""),
+    "heat_gases": ("gas", 5.0, "+heat of the gas, +heat, +minutes, +minutes; range", ""),
+    "heat_pentahydrate": ("potash", 2.0, "+heat of reactions, +heat, +minutes, +minutes; range", ""),
+    "heat_pearl_ash": ("potash", 2.0, "+heat of reactions, +heat, +minutes, +minutes; range", ""),
+}
+
+
+def flat(told: Mapping[str, Mapping[str, float]]) -> dict[str, float]:
+    return {name: value for part in told.values() for name, value in part.items()}
+
+
+def test_no_figure_of_the_tables_is_left_untried() -> None:
+    assert set(static_figures()) <= set(MOVES)
+
+
+@pytest.mark.parametrize("key", MOVES)
+def test_an_own_figure_moves_what_it_should_and_nothing_else(key: str) -> None:
+    name, own, expected, follows = MOVES[key]
+    kept, refused = sensible({key: own}, CHARGES[name].route)
+    assert not refused
+    after = seen(with_figures(CHARGES[name], kept))
+    then, now = flat(BEFORE[name]), flat(after)
+    named = [word.strip().replace(";", ",") for word in expected.split(",")]
+    for word in filter(None, named):
+        sign = 1.0 if word[0] == "+" else -1.0
+        assert sign * (now[word[1:]] - then[word[1:]]) > 1e-9, word
+    free = {word[1:] for word in named}
+    for part, figures in after.items():
+        if part not in follows.split():
+            stayed = {what: value for what, value in figures.items() if what not in free}
+            assert stayed == pytest.approx({what: BEFORE[name][part][what] for what in stayed}, rel=1e-12, abs=1e-12)
+
+
+@pytest.mark.parametrize("key", MOVES)
+def test_the_row_of_an_own_figure_is_the_operators_and_still_tells_the_shipped_one(key: str) -> None:
+    name, own, _, _ = MOVES[key]
+    charge = CHARGES[name]
+    state = in_the_pot(charge).state
+    shipped = {row.key: row for row in figure_rows(charge, state, {})}
+    rows = {row.key: row for row in figure_rows(with_figures(charge, {key: own}), state, {key: own})}
+    assert list(rows) == list(shipped)
+    assert (rows[key].own, rows[key].source, rows[key].value.value) == (True, "the operator's own", own)
+    assert rows[key].shipped_source == shipped[key].source != "the operator's own"
+    assert rows[key].shipped == shipped[key].value
+    assert [row.key for row in rows.values() if row.own] == [key]
+
+
+def test_every_shipped_figure_lies_in_its_range_and_may_be_given_as_own() -> None:
+    for name, charge in CHARGES.items():
+        for row in figure_rows(charge, in_the_pot(charge).state, {}):
+            assert row.value.low is not None
+            assert row.value.high is not None
+            assert row.value.low <= row.value.value <= row.value.high
+            assert sensible({row.key: row.value.value}, charge.route)[1] == (), (name, row.key)
+            assert row.source
+            assert row.group
