@@ -6,14 +6,14 @@ import numpy as np
 
 from fluxlab.blend.chance import held_windows
 from fluxlab.blend.types import MUST, Mask, Mat, Vec
-from fluxlab.design.balance import FEED, Balance
+from fluxlab.design.balance import Balance
 from fluxlab.design.chance_types import ChanceReport, LimitChance
 from fluxlab.design.likely import Likely, Pour, likely
 from fluxlab.design.limit_words import in_sentence, limit_words
 from fluxlab.design.melt_law import VISCOSITY, log_limit
+from fluxlab.design.question import FEED
 from fluxlab.design.recipe import Work
 from fluxlab.design.windows import LITHARGE
-from fluxlab.materials.oxides import INDEX
 from fluxlab.ore.samples import CHECK
 from fluxlab.slag.viscosity import LEVELS, log_viscosity, viscosity
 
@@ -96,11 +96,11 @@ def log_viscosities(found: Balance, x: Vec, drawn: Likely, pour: Pour) -> Vec:
 
 
 def slags(found: Balance, x: Vec, B: Mat) -> Mat:
-    """Slag of each likely ore at the weights x [g] (samples x oxides) [mol]; the lead of a button taken out."""
+    """Slag of each likely ore at the weights x [g] (samples x oxides) [mol]; the lead of a button and held soda out."""
     p = found.compiled.problem
     n = B + p.Y @ x
     if FEED in p.components:
-        n[:, INDEX["PbO"]] = np.maximum(n[:, INDEX["PbO"]], 0.0)
+        np.maximum(n, 0.0, out=n)
     return n
 
 

@@ -9,13 +9,11 @@ from numpy.typing import NDArray
 
 from fluxlab.blend.pins import Pins
 from fluxlab.blend.types import Mat, Vec
-from fluxlab.design.balance import FEED
 from fluxlab.design.map_axes import MapProblem, X, Y
 from fluxlab.design.map_types import Axis, FieldRow
-from fluxlab.materials.oxides import INDEX
+from fluxlab.design.question import FEED
 
 CELLS = 60
-_PBO = INDEX["PbO"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -75,5 +73,5 @@ def slags_of(m: MapProblem, recipes: Mat) -> Mat:
     c = m.compiled
     n = c.b + recipes @ c.problem.Y.T
     if FEED in c.problem.components:
-        n[:, _PBO] = np.maximum(n[:, _PBO], 0.0)
+        np.maximum(n, 0.0, out=n)
     return np.asarray(n)
