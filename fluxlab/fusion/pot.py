@@ -24,7 +24,8 @@ from fluxlab.fusion.ranges import KnobRanges
 from fluxlab.fusion.redox import redox_balance
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.routes import routes
-from fluxlab.fusion.sulphur_fate import dioxide_moles, iron_wanted, matte_sulphur, sulphur_fate, sulphur_of
+from fluxlab.fusion.sulphur_fate import dioxide_moles, matte_sulphur, sulphur_fate, sulphur_of
+from fluxlab.fusion.sulphur_wanted import iron_in_all, iron_wanted
 from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.fusion.where import Pot
 from fluxlab.fusion.where_types import Knobs
@@ -56,7 +57,8 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     drops = _drops(charge, redox, state)
     found = _button(charge, redox, state, melt, drops)
     in_matte = sum(sulphur_of({sulphide: g}) for sulphide, g in found.ends.matte.sulphides.items())
-    fate = sulphur_fate(redox, charge.sulphate_sulphur, melt, copper, in_matte, tables)
+    iron = iron_in_all(redox, charge.iron, charge.sulphate_sulphur, copper, tables)
+    fate = sulphur_fate(redox, charge.sulphate_sulphur, melt, in_matte, iron, tables)
     rows = _gases(charge, redox, fate)
     of_a_feed = tuple(_part(r, 1.0 / charge.feeds) for r in rows) if charge.feeds > 1 else rows
     gas = gas_timing(of_a_feed, charge.heating or Heating(charge.pour), charge.foam, tables.foam)

@@ -64,7 +64,7 @@ def _sulphur(charge: FusionCharge, redox: Redox, fate: SulphurFate, found: Bulli
         )
         iron, nitre = fate.iron_wanted.value, fate.nitre_wanted
         ways = ["Roast again"]
-        if iron > _TELLING:
+        if iron > _TELLING and charge.iron < fate.iron_wanted.low:
             ways.append(f"take {grams(iron)} of iron in all")
         if nitre > _TELLING:
             ways.append(f"in a clay pot burn the sulphide with about {grams(nitre)} of nitre")

@@ -10,15 +10,11 @@ from fluxlab.fusion.nitre import nitre_efficiency
 from fluxlab.fusion.pot_types import SulphurFate
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.sulphate import sulphate
-from fluxlab.fusion.sulphur import IRON_PER_SULPHUR
 from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import atomic_mass, formula
 
 _SODA = formula("Na2CO3").mass
-_HOLDS = (("Fe", 1.0), ("Cu", 0.5), ("Zn", 1.0), ("Mn", 1.0))
-"""Metals that keep their sulphur from metallic iron, with the sulphur atoms that one atom holds: the signs of the
-exchange reactions at 1150 degC, computed; iron itself has it already."""
 
 
 def sulphur_of(sulphides: Mapping[str, float]) -> float:
@@ -44,16 +40,19 @@ def brought_back(redox: Redox, sulphate_sulphur: float) -> float:
 
 
 def sulphur_fate(
-    redox: Redox, sulphate_sulphur: float, melt: Melt, copper: float, in_matte: float, tables: Tables | None = None
+    redox: Redox,
+    sulphate_sulphur: float,
+    melt: Melt,
+    in_matte: float,
+    iron: Estimate,
+    tables: Tables | None = None,
 ) -> SulphurFate:
-    """Where sulphur goes [g S]: `in_matte` is what the matte holds, `copper` [g] keeps its part from iron."""
+    """Where sulphur goes [g S]: `in_matte` is what the matte holds, `iron` [g] in all would keep it out of there."""
     figures = tables or shipped_tables()
     held = sulphate(redox.burnt, melt, figures.sulphate)
     as_sulphate = sum(sulphur_of({m: g}) * held.shares.get(m, 0.0) for m, g in redox.burnt.items())
     burnt, left = sulphur_of(redox.burnt), sulphur_of(redox.unburnt)
     back = brought_back(redox, sulphate_sulphur)
-    wanted = iron_wanted(redox.unburnt, back, copper)
-    row = figures.redox["iron"]
     return SulphurFate(
         total=burnt + left + sulphate_sulphur,
         dioxide=burnt - as_sulphate,
@@ -62,27 +61,9 @@ def sulphur_fate(
         stays=sulphate_sulphur - back,
         free=left + back - in_matte,
         soda_used=held.alkali * _SODA,
-        iron_wanted=Estimate(wanted * row["excess"], wanted * row["low"], wanted * row["high"]),
+        iron_wanted=iron,
         nitre_wanted=_nitre_for(redox.unburnt, melt, figures),
     )
-
-
-def iron_wanted(unburnt: Mapping[str, float], brought_back: float, copper: float) -> float:
-    """Iron that takes up the sulphur of sulphides [g] and of sulphate brought back [g S] as FeS [g].
-
-    What iron, copper, zinc and manganese of the same mineral hold stays theirs; other copper of the charge holds its
-    part too, `copper` [g] being all of it.
-    """
-    free = brought_back / atomic_mass("S")
-    spare_copper = copper / atomic_mass("Cu")
-    for mineral, grams in unburnt.items():
-        atoms = formula(mineral).atoms
-        held = sum(atoms.get(metal, 0.0) * each for metal, each in _HOLDS)
-        moles = grams / formula(mineral).mass
-        free += moles * max(atoms.get("S", 0.0) - held, 0.0)
-        spare_copper -= moles * atoms.get("Cu", 0.0)
-    left = max(free - max(spare_copper, 0.0) / 2.0, 0.0)
-    return left * atomic_mass("S") * IRON_PER_SULPHUR
 
 
 def _nitre_for(unburnt: Mapping[str, float], melt: Melt, figures: Tables) -> float:

@@ -15,7 +15,7 @@ from fluxlab.fusion.pot import in_the_pot
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
 from fluxlab.fusion.redox_order import sulphates
 from fluxlab.fusion.routes import routes
-from fluxlab.fusion.sulphur_fate import iron_wanted
+from fluxlab.fusion.sulphur_wanted import iron_wanted
 from fluxlab.fusion.wanted import wanting_for_button
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import formula
