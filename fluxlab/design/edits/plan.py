@@ -8,7 +8,9 @@ from fluxlab.design.recipe import GoalName, Line, RouteName, Target, Work
 from fluxlab.ore.ore_types import Stage
 
 # Targets given in grams belong to a charge and follow it.
-SCALED_TARGETS = frozenset({"lead_button", "litharge_left"})
+SCALED_TARGETS = frozenset(
+    {"lead_button", "litharge_left", "soda_for_sulphur", "iron_for_sulphur", "nitre_for_sulphur"}
+)
 
 
 def _times(value: float | None, factor: float) -> float | None:
