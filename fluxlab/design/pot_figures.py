@@ -45,7 +45,7 @@ def sensible(
             issues.append(warning("pot.figures", sentence, remedy))
         else:
             kept[key] = value
-    for keys, issue in _at_odds(kept, route):
+    for keys, issue in tuple(_at_odds(kept, route)):
         issues.append(issue)
         for key in keys:
             kept.pop(key, None)

@@ -7,9 +7,9 @@ from fluxlab.design.pot_text import hold_sentence
 from fluxlab.design.pot_types import DropsReport, GasSource, GasStage, HeatReport, HeatRow, PotGasReport
 from fluxlab.design.report_types import Amount
 from fluxlab.fusion.gas import GasRow
-from fluxlab.fusion.gas_timing import GasStep, foam_data
-from fluxlab.fusion.heat import Heat, heat_data
-from fluxlab.fusion.losses import Settling, losses_data
+from fluxlab.fusion.gas_timing import GasStep
+from fluxlab.fusion.heat import Heat
+from fluxlab.fusion.losses import Settling
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
 
 _STRETCHES = ((350.0, "drying and first heat"), (700.0, "up to red heat"), (900.0, "as it sinters and softens"))
@@ -20,7 +20,7 @@ def drops_report(charge: FusionCharge, found: Settling | None) -> DropsReport | 
     """What the hold brings down [%, min]; None where slag or pot is not known."""
     if found is None:
         return None
-    table = losses_data()
+    table = charge.tables.losses
     hold, prills = table["hold"], table["prills"]
     wanted = found.wanted if isfinite(found.wanted) else None
     percent = Amount(100.0 * found.trapped, 100.0 * found.trapped_low, 100.0 * found.trapped_high)
@@ -52,7 +52,7 @@ def gas_report(charge: FusionCharge, pot: InThePot) -> PotGasReport:
         too_fast=gas.stage,
         tried=gas.tried,
         sentence=gas.issues[0].sentence if gas.issues else _quiet(foam, slag.free if slag is not None else None),
-        source=f"{foam_data()['index']['source']}; {foam_data()['slag']['source']}",
+        source=f"{charge.tables.foam['index']['source']}; {charge.tables.foam['slag']['source']}",
     )
 
 
@@ -86,11 +86,11 @@ def _stages(steps: tuple[GasStep, ...]) -> tuple[GasStage, ...]:
     )
 
 
-def heat_report(found: Heat | None, power: float, burns_propane: bool) -> HeatReport | None:
+def heat_report(found: Heat | None, charge: FusionCharge, burns_propane: bool) -> HeatReport | None:
     """Heat, time and propane to the pour [kJ, min, g]; None without a pot or a burner."""
     if found is None or not isfinite(found.minutes.high):
         return None
-    table = heat_data()
+    table = charge.tables.heat
     rows = (
         HeatRow("slag", found.slag, table["sensible"]["source"]),
         HeatRow("metal and matte", found.metal, table["sensible_metal"]["source"]),
@@ -109,7 +109,7 @@ def heat_report(found: Heat | None, power: float, burns_propane: bool) -> HeatRe
         fluxes=tuple(HeatRow(name, kj, table["reaction"]["source"]) for name, kj in found.by_flux),
         minutes=amount(found.minutes),
         propane=amount(found.propane) if burns_propane else None,
-        power=power,
+        power=0.0 if charge.furnace is None else charge.furnace.power,
         sentence=f"{found.total:.0f} kJ to the pour: {minutes} from cold{fuel}.{costs}",
         source=table["burner"]["source"],
     )

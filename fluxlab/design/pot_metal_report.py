@@ -5,14 +5,10 @@ from collections.abc import Iterator
 from fluxlab.design.pot_text import METALS, recovery_sentence, sulphur_sentence
 from fluxlab.design.pot_types import ButtonReport, CupelReport, MetalRow, SilverRow, SulphurReport, SulphurRow
 from fluxlab.design.report_types import Amount
-from fluxlab.fusion.bullion import Bullion, bullion_data
+from fluxlab.fusion.bullion import Bullion
 from fluxlab.fusion.cupel import CupelAdvice, cupel_data
-from fluxlab.fusion.deportment import deportment_data
-from fluxlab.fusion.losses import losses_data
-from fluxlab.fusion.matte import sulphur_data
 from fluxlab.fusion.pot_types import InThePot
-from fluxlab.fusion.redox_order import redox_data
-from fluxlab.fusion.sulphate import sulphate_data
+from fluxlab.fusion.tables import Tables
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import atomic_mass, formula
 
@@ -25,13 +21,15 @@ def amount(estimate: Estimate) -> Amount:
     return Amount(estimate.value, estimate.low, estimate.high)
 
 
-def button_report(found: Bullion) -> ButtonReport:
+def button_report(found: Bullion, tables: Tables) -> ButtonReport:
     """The button with its metals [g, %]."""
     recovery = None if found.silver_recovery is None else amount(found.silver_recovery)
     return ButtonReport(
         mass=amount(found.mass),
         metals=tuple(
-            MetalRow(p.symbol, METALS.get(p.symbol, p.symbol), amount(p.grams), p.percent, _metal_source(p.symbol))
+            MetalRow(
+                p.symbol, METALS.get(p.symbol, p.symbol), amount(p.grams), p.percent, _metal_source(p.symbol, tables)
+            )
             for p in found.parts
             if p.grams.value > _LEAST * found.mass.value
         ),
@@ -42,34 +40,42 @@ def button_report(found: Bullion) -> ButtonReport:
         silver_recovery_percent=recovery,
         gold_recovery_percent=None if found.gold_recovery is None else amount(found.gold_recovery),
         sentence=recovery_sentence(found.yields, recovery),
-        source=f"shares of the metals: {deportment_data()['source']}; density: {bullion_data()['pores']['source']}",
+        source=f"shares of the metals: {_shares(tables)}; density: {tables.bullion['pores']['source']}",
     )
 
 
-def _metal_source(symbol: str) -> str:
+def _shares(tables: Tables) -> str:
+    """Where the shares of the metals are from."""
+    own = ", ".join(METALS.get(symbol, symbol) for symbol in tables.own)
+    stands = str(tables.deportment["source"])
+    return f"the operator's own for {own}; otherwise {stands}" if own else stands
+
+
+def _metal_source(symbol: str, tables: Tables) -> str:
     if symbol == "Ag":
         return "what slag, matte, speiss, drops and fume leave of it; see the places of the silver"
     if symbol == "Au":
-        return str(sulphur_data()["gold"]["source"])
+        return str(tables.sulphur["gold"]["source"])
+    share = str(tables.deportment["source"]) if symbol not in tables.own else "the operator's own"
     if symbol == "Pb":
-        return f"lead of litharge by the balance of oxygen, other lead by its share: {deportment_data()['source']}"
-    return f"share of the metal: {deportment_data()['source']}"
+        return f"lead of litharge by the balance of oxygen, other lead by its share: {share}"
+    return f"share of the metal: {share}"
 
 
-def silver_rows(found: Bullion) -> tuple[SilverRow, ...]:
+def silver_rows(found: Bullion, tables: Tables) -> tuple[SilverRow, ...]:
     """Where the silver is, the button first [g, %]; nothing without silver."""
     places = found.silver
     if places is None:
         return ()
     total = found.ends.elements["Ag"].total
-    table, drops, lost = sulphur_data()["silver"], losses_data(), deportment_data()
+    table, drops, lost = tables.sulphur["silver"], tables.losses, tables.deportment
     told = (
         ("button", places.button, "", lost["source"]),
         ("drops of metal in the slag", places.drops, "Crush the slag, screen and pan it.", drops["prills"]["source"]),
         ("dissolved in the slag", places.slag, "Only another melt with a collector gets it.", table["slag"]["source"]),
         ("matte", places.matte, "Keep the matte: roast it dead and melt it again.", table["matte"]["source"]),
         ("speiss", places.speiss, "Keep the speiss apart; it is hard to treat.", table["speiss"]["source"]),
-        ("fume", places.fume, "Do not overheat, keep a cover of slag.", lost["source"]),
+        ("fume", places.fume, "Do not overheat, keep a cover of slag.", _shares(tables)),
         ("pot, mould and tools", places.handling, "Keep pots and sweepings.", lost["handling"]["source"]),
     )
     return tuple(
@@ -79,14 +85,16 @@ def silver_rows(found: Bullion) -> tuple[SilverRow, ...]:
     )
 
 
-def sulphur_report(pot: InThePot) -> SulphurReport:
+def sulphur_report(pot: InThePot, tables: Tables) -> SulphurReport:
     """Where sulphur and arsenic go [g]."""
     fate, layers = pot.sulphur, pot.bullion.layers
     matte, dissolved, speiss = amount(layers.matte), amount(layers.dissolved), amount(layers.speiss)
     left = fate.matte > _LEAST
     return SulphurReport(
         total=fate.total,
-        rows=tuple(row for row in _sulphur_rows(pot) if row.sulphur > _LEAST or (row.mass and row.mass.value > _LEAST)),
+        rows=tuple(
+            row for row in _sulphur_rows(pot, tables) if row.sulphur > _LEAST or (row.mass and row.mass.value > _LEAST)
+        ),
         matte=matte,
         dissolved=dissolved,
         speiss=speiss,
@@ -97,12 +105,12 @@ def sulphur_report(pot: InThePot) -> SulphurReport:
     )
 
 
-def _sulphur_rows(pot: InThePot) -> Iterator[SulphurRow]:
+def _sulphur_rows(pot: InThePot, tables: Tables) -> Iterator[SulphurRow]:
     fate, ends, layers = pot.sulphur, pot.bullion.ends, pot.bullion.layers
-    data, held = sulphur_data(), sulphate_data()["constant_source"]
+    data, held = tables.sulphur, tables.litharge["sulphate"]["constant_source"]
     in_slag = ends.matte.dissolved * formula("FeS").mass_fractions["S"]
     order = "copper first, then iron, lead and silver: computed free energies of the sulphides"
-    back = redox_data()["sulphates"]["source"]
+    back = tables.redox["sulphates"]["source"]
     alkali = fate.sulphate * _SULPHATE
     free = "with zinc, manganese or soda, or off as vapour"
     hood, layer = "Under a hood.", "A grey brittle layer on the metal; it holds silver."
@@ -116,7 +124,7 @@ def _sulphur_rows(pot: InThePot) -> Iterator[SulphurRow]:
     yield SulphurRow("iron sulphide in the slag", in_slag, own, "No layer of its own.", data["dissolves"]["source"])
     yield SulphurRow("still sulphate", fate.stays, None, "Stays in the slag or floats on it.", back)
     yield SulphurRow(free, fate.free, None, zinc, data["soda_slag"]["source"])
-    yield SulphurRow("speiss (arsenic)", 0.0, amount(layers.speiss), speiss, booked + deportment_data()["source"])
+    yield SulphurRow("speiss (arsenic)", 0.0, amount(layers.speiss), speiss, booked + _shares(tables))
 
 
 def cupel_report(advice: CupelAdvice | None) -> CupelReport | None:

@@ -9,12 +9,12 @@ from fluxlab.design.report_types import Amount
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN
 from fluxlab.fusion.demand import step_source
 from fluxlab.fusion.melt import melt_of
-from fluxlab.fusion.nitre import carbon_burnt, nitre_data
+from fluxlab.fusion.nitre import carbon_burnt
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
-from fluxlab.fusion.redox_order import redox_data, sulphates
+from fluxlab.fusion.redox_order import sulphates
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.routes import Route, routes
-from fluxlab.fusion.sulphate import sulphate_data
+from fluxlab.fusion.tables import Tables
 from fluxlab.fusion.wanted import Wanting, wanting_for_button
 from fluxlab.materials.flux_types import Component
 
@@ -25,6 +25,7 @@ _IRON = "computed: Fe to FeO"
 def redox_report(work: Work, charge: FusionCharge, pot: InThePot) -> RedoxReport:
     """Reducers against what wants reducing [g O, g Pb]."""
     redox, route = pot.redox, routes()[charge.route]
+    band, told = charge.budget or route.budget, charge.tables.redox
     supply = Amount(redox.supply, redox.supply_low, redox.supply_high)
     name, wanted, nitre = _wanting(work, charge, redox)
     return RedoxReport(
@@ -33,8 +34,8 @@ def redox_report(work: Work, charge: FusionCharge, pot: InThePot) -> RedoxReport
         supply_lead=_lead(supply),
         demand_lead=redox.demand * LEAD_PER_OXYGEN,
         budget=redox.budget,
-        budget_low=route.budget[0],
-        budget_high=route.budget[1],
+        budget_low=band[0],
+        budget_high=band[1],
         lead=Amount(redox.lead, redox.lead_low, redox.lead_high),
         lead_there=redox.litharge,
         ferric_percent=100.0 * redox.ferric,
@@ -44,10 +45,10 @@ def redox_report(work: Work, charge: FusionCharge, pot: InThePot) -> RedoxReport
         reducer_wanted=wanted,
         nitre_wanted=nitre,
         pot_burnt=carbon_burnt(charge.nitrates) if charge.wall.likely > 0.0 else 0.0,
-        rows=(*_takers(work, redox), *_givers(redox)),
-        sentence=budget_sentence(redox.budget, route.budget, redox.demand > 0.002 * charge.charge)
+        rows=(*_takers(work, redox, charge.tables), *_givers(redox, charge.tables)),
+        sentence=budget_sentence(redox.budget, band, redox.demand > 0.002 * charge.charge)
         + aim_sentence(route.state, state_name(pot.state.position, pot.state.iron)),
-        source=redox_data()["wanted"]["source"] + "; band of the budget: " + route.pot_source,
+        source=told["wanted"]["source"] + "; band of the budget: " + _band_source(charge.budget, route),
     )
 
 
@@ -58,23 +59,31 @@ def _nitre(redox: Redox) -> Amount | None:
     return Amount(100.0 * each.value, 100.0 * each.low, 100.0 * each.high)
 
 
-def _takers(work: Work, redox: Redox) -> Iterator[OxygenRow]:
+def _band_source(own: tuple[float, float] | None, route: Route) -> str:
+    return route.pot_source if own in (None, route.budget) else f"the operator's own in part; else {route.pot_source}"
+
+
+def _takers(work: Work, redox: Redox, tables: Tables) -> Iterator[OxygenRow]:
     sources = {flux.name: flux.source for flux in work.shelf.fluxes}
-    own = {"sulphides": sulphate_data()["constant_source"], "pot wall": redox_data()["wall"]["source"]}
+    own = {
+        "sulphides": tables.litharge["sulphate"]["constant_source"],
+        "pot wall": tables.redox["wall"]["source"],
+    }
     for name, oxygen in redox.by_source.items():
         if oxygen > _LEAST:
             source = own.get(name) or sources.get(name) or _IRON
             yield OxygenRow(name, True, oxygen, oxygen * LEAD_PER_OXYGEN, None, "", source)
 
 
-def _givers(redox: Redox) -> Iterator[OxygenRow]:
+def _givers(redox: Redox, tables: Tables) -> Iterator[OxygenRow]:
     for met in redox.met:
         asked, name = met.demand.oxygen, met.demand.substance
         if asked <= _LEAST:
             continue
-        source = redox_data()["sulphates"]["source"] if name in sulphates() else step_source(name)
+        source = tables.redox["sulphates"]["source"] if name in sulphates() else step_source(name)
         if name in ("KNO3", "NaNO3"):
-            source = f"{nitre_data()['least_power_source']}; {nitre_data()['rise_source']}"
+            nitre = tables.litharge["nitre"]
+            source = f"{nitre['least_power_source']}; {nitre['rise_source']}"
         words = SUBSTANCES.get(name, name)
         percent = 100.0 * min(met.oxygen / asked, 1.0)
         yield OxygenRow(words, False, asked, asked * LEAD_PER_OXYGEN, percent, met.demand.becomes, source)

@@ -38,10 +38,9 @@ def pot_report(
     own, refused = sensible(figures or {}, work.recipe.route)
     charge = with_figures(fusion_charge(work, found, fill, viscosity), own)
     pot = in_the_pot(charge)
-    button, silver = button_report(pot.bullion), silver_rows(pot.bullion)
+    button, silver = button_report(pot.bullion, charge.tables), silver_rows(pot.bullion, charge.tables)
     answer, figure, reason = _answer(button, silver, pot.bullion.layers.matte.value)
     route = routes()[charge.route]
-    power = 0.0 if charge.furnace is None else charge.furnace.power
     return PotReport(
         answer=answer,
         figure=figure,
@@ -50,12 +49,12 @@ def pot_report(
         route_source=route.source,
         watch=tuple(str(resources.toml("cautions.toml")[rule]["title"]) for rule in route.cautions),
         redox=redox_report(work, charge, pot),
-        sulphur=sulphur_report(pot),
+        sulphur=sulphur_report(pot, charge.tables),
         button=button,
         silver=silver,
         drops=drops_report(charge, pot.settling),
         gas=gas_report(charge, pot),
-        heat=heat_report(pot.heat, power, work.shelf.workshop.fuel in ("", "propane")),
+        heat=heat_report(pot.heat, charge, work.shelf.workshop.fuel in ("", "propane")),
         cupel=cupel_report(pot.cupel),
         retreat=_retreat(silver) if pot.retreat else "",
         figures=figure_rows(charge, pot.state, own),

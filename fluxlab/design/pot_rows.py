@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from fluxlab.design.pot_types import (
     ButtonReport,
     DropsReport,
+    FigureRow,
     HeatReport,
     HeatRow,
     OxygenRow,
@@ -27,8 +28,9 @@ _LEAST = 0.0005
 
 
 def pot_rows(pot: PotReport) -> Rows:
-    """State, oxygen, sulphur, button, silver, drops, gas, heat, cupel and what is worth another melt."""
+    """State, own figures, oxygen, sulphur, button, silver, drops, gas, heat, cupel, what is worth another melt."""
     yield "State", f"{pot.state} ({pot.route_source})"
+    yield from _own(pot.figures)
     yield from _oxygen(pot.redox)
     yield from _sulphur(pot.sulphur)
     yield from _button(pot.button)
@@ -54,6 +56,14 @@ def pot_sources(pot: PotReport) -> Rows:
     for name, part in (("Drops and hold", pot.drops), ("Gas", pot.gas), ("Heat", pot.heat), ("Cupel", pot.cupel)):
         if part is not None:
             yield name, part.source
+
+
+def _own(figures: Sequence[FigureRow]) -> Rows:
+    """The operator's own figures, each with what it stands in place of."""
+    for row in figures:
+        if row.own:
+            shipped = f"{row.shipped.value:.4g} {row.unit}".rstrip()
+            yield "Own figure", f"{row.words}: {row.value.value:g} {row.unit}".rstrip() + f", in place of {shipped}"
 
 
 def _oxygen(redox: RedoxReport) -> Rows:

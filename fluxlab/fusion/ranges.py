@@ -114,6 +114,7 @@ def layers(pot: Pot, ends: Ends, moved: Iterable[Moved], share: Mapping[str, Sha
     """Matte, dissolved sulphide and speiss with their ranges [g]."""
     others = [m.bases.matte for m in moved]
     arsenic, iron = max(pot.elements.get("As", 0.0), 0.0), max(pot.elements.get("Fe", 0.0), 0.0)
+    iron *= 1.0 - share["Fe"].fume if "Fe" in share else 1.0
     hard = Estimate(0.0, 0.0, 0.0)
     if "As" in share and arsenic > 0.0:
         part = share["As"].matte

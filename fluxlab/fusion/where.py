@@ -127,9 +127,10 @@ def where_all(pot: Pot, knobs: Knobs, known: Mapping[str, Shares] | None = None)
 def where_bases(pot: Pot, knobs: Knobs, share: Mapping[str, Shares]) -> Bases:
     """Where the base metals end [g] as long as no drops hang in the slag."""
     there = {s: max(g, 0.0) for s, g in pot.elements.items()}
-    hard = speiss(there.get("As", 0.0) * share["As"].matte if "As" in share else 0.0, there.get("Fe", 0.0))
+    iron = there["Fe"] * (1.0 - share["Fe"].fume) if "Fe" in there else 0.0
+    hard = speiss(there.get("As", 0.0) * share["As"].matte if "As" in share else 0.0, iron)
     free: dict[str, float] = {s: there[s] * (1.0 - share[s].fume) for s in ("Cu", "Pb", "Ag") if s in there}
-    free["Fe"] = max(there.get("Fe", 0.0) - hard.iron, 0.0)
+    free["Fe"] = max(iron - hard.iron, 0.0)
     soft = matte(knobs.sulphur, free, knobs.dissolves)
     opens = 1.0 / (soft.mass + hard.mass + _SCALE * max(pot.charge, 1.0))
     ends = {

@@ -8,15 +8,25 @@ import pytest
 from fluxlab.design.document import Document
 from fluxlab.design.edits import set_pot_figure
 from fluxlab.design.evaluate import evaluate
+from fluxlab.design.pot_figure_list import static_figures
+from fluxlab.design.pot_figures import sensible
+from fluxlab.design.pot_types import PotReport
 from fluxlab.design.recipe import Work
+from fluxlab.design.report_text import text_of
 from fluxlab.design.start import demo_work
 from fluxlab.store import document
 
 WORK = demo_work()
 
 
+def pot(work: Work) -> PotReport:
+    found = evaluate(work).pot
+    assert found is not None
+    return found
+
+
 def own(work: Work) -> dict[str, float]:
-    rows = evaluate(work).pot.figures
+    rows = pot(work).figures
     return {row.key: row.value.value for row in rows if row.own}
 
 
@@ -25,7 +35,7 @@ def test_the_report_reckons_with_the_operators_own_figure_and_says_so() -> None:
     assert label == "In the pot: silver and gold left on pot, mould and tools 20"
     assert own(WORK) == {}
     assert own(work) == {"handling": 20.0}
-    assert evaluate(work).pot.button.mass.value < evaluate(WORK).pot.button.mass.value
+    assert pot(work).button.mass.value < pot(WORK).button.mass.value
 
 
 def test_a_second_figure_of_the_same_name_replaces_the_first() -> None:
@@ -68,3 +78,86 @@ def test_a_document_keeps_the_figures_and_one_without_them_opens_as_before() -> 
     older = document.read_work(json.dumps(plain)).value
     assert older is not None
     assert older.recipe == WORK.recipe
+
+
+def with_own(**figures: float) -> Work:
+    work = WORK
+    for name, value in figures.items():
+        label, work = set_pot_figure(work, name.replace("__", ":"), value)
+        assert label.startswith("In the pot: "), label
+    return work
+
+
+def test_the_plain_report_names_the_own_figures_with_what_they_stand_for() -> None:
+    assert "Own figure" not in text_of(evaluate(WORK))
+    text = " ".join(text_of(evaluate(with_own(handling=20.0, metal__Pb=60.0))).split())
+    assert "silver and gold left on pot, mould and tools: 20 %, in place of 0.5 %" in text
+    assert "lead that goes to the metal, that of litharge aside: 60 %, in place of" in text
+
+
+def test_the_parts_of_the_report_reckon_with_own_figures_and_tell_them_as_their_source() -> None:
+    own = with_own(hold_most=7.0, hold_least=3.0, budget_low=0.2, budget_high=0.8, foam_factor=500.0, pot_heat=3.0)
+    told, shipped = pot(own), pot(WORK)
+    for found, usual in ((told.drops, shipped.drops), (told.redox, shipped.redox), (told.gas, shipped.gas)):
+        assert found is not None
+        assert usual is not None
+        assert "the operator's own" in found.source
+        assert "the operator's own" not in usual.source
+    assert told.drops is not None
+    assert told.drops.advised <= 7.0
+    assert (told.redox.budget_low, told.redox.budget_high) == (0.2, 0.8)
+    assert told.gas.foam is not None
+    assert shipped.gas.foam is not None
+    assert told.gas.foam == pytest.approx(500.0 / 115.0 * shipped.gas.foam)
+    assert told.heat is not None
+    assert shipped.heat is not None
+    assert told.heat.total > shipped.heat.total
+    assert "the operator's own" in told.heat.rows[4].source
+
+
+def test_the_own_share_of_a_metal_is_named_as_the_source_of_its_row() -> None:
+    rows = {row.symbol: row for row in pot(with_own(metal__Pb=60.0)).button.metals}
+    assert "the operator's own" in rows["Pb"].source
+
+
+@pytest.mark.parametrize(
+    ("before", "name", "value", "said"),
+    [
+        ({}, "hold_least", 25.0, "has to be below"),
+        ({"hold_most": 60.0}, "hold_least", 61.0, "has to be below"),
+        ({}, "acid_at", 0.5, "has to be below"),
+        ({}, "budget_low", 1.6, "has to be below"),
+        ({"metal:Pb": 70.0}, "fume:Pb", 31.0, "more than 100 %"),
+        ({"fume:Pb": 70.0}, "metal:Pb", 31.0, "more than 100 %"),
+        ({}, "metal:Ag", 50.0, "no figure called"),
+        ({}, "metal:Xx", 50.0, "no figure called"),
+        ({}, "metal:Pb", 101.0, "cannot be"),
+        ({}, "sulphates_rank", 4.5, "whole number"),
+        ({}, "dissolves_most", 90.0, "from 100 to 1000 %"),
+    ],
+)
+def test_figures_that_contradict_each_other_are_refused_in_words(
+    before: dict[str, float], name: str, value: float, said: str
+) -> None:
+    work = with_own(**{key.replace(":", "__"): each for key, each in before.items()})
+    label, after = set_pot_figure(work, name, value)
+    assert said in label
+    assert after is work
+
+
+@pytest.mark.parametrize("key", static_figures())
+def test_beyond_the_ends_of_its_range_a_figure_is_refused_and_at_them_it_is_not(key: str) -> None:
+    figure = static_figures()[key]
+    assert not figure.refuses(figure.least)
+    assert not figure.refuses(figure.most)
+    for value in (figure.least - 1e-3 - abs(figure.least) * 1e-3, figure.most * 1.01 + 1e-3, nan, inf, -inf):
+        assert "Give" in figure.refuses(value)
+        assert figure.words in sensible({key: value})[1][0].sentence
+
+
+def test_a_figure_that_another_route_puts_at_odds_is_said_and_not_used() -> None:
+    own = {"budget_low": 1.2}
+    assert sensible(own, "roast and melt")[1] == ()
+    kept, issues = sensible(own, "nitre")
+    assert kept == {}
+    assert "has to be below" in issues[0].sentence
