@@ -14,6 +14,7 @@ from fluxlab.fusion.litharge import SulphideLead, sulphide_lead
 from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.nitre import nitrate_oxygen, nitre_efficiency
 from fluxlab.fusion.role import role_of
+from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.materials.formulas import atomic_mass, formula
 from fluxlab.materials.oxides import Vec
 from fluxlab.ore.feed_types import Feed
@@ -22,15 +23,19 @@ UP_TO_IRON = frozenset({"PbO", "PbSO4", "CaSO4", "Sb2O4", "Sb2O3", "NiO", "SnO2"
 """What gives its oxygen with or after litharge: it keeps no lead up."""
 
 
-def lead_of_feed(feed: Feed, melt: Melt) -> float:
-    """Lead that the feed itself throws down in this melt; negative: that its oxides keep up [g Pb]."""
-    return burnt_feed(feed, melt).lead - lead_kept_up(feed.reducible)
+def lead_of_feed(feed: Feed, melt: Melt, tables: Tables | None = None) -> float:
+    """Lead that the feed itself throws down in this melt; negative: that its oxides keep up [g Pb].
+
+    `tables` hold the operator's own constants of sulphate, and of nitre below.
+    """
+    return burnt_feed(feed, melt, tables).lead - lead_kept_up(feed.reducible)
 
 
-def burnt_feed(feed: Feed, melt: Melt) -> SulphideLead:
+def burnt_feed(feed: Feed, melt: Melt, tables: Tables | None = None) -> SulphideLead:
     """Lead that the sulphides of a feed throw down in this melt [g Pb]."""
+    figures = tables or shipped_tables()
     fuel = feed.fuel.items() if feed.sulphide > 0.0 else ()
-    return sulphide_lead({mineral: grams for mineral, grams in fuel if is_fuel(mineral)}, melt)
+    return sulphide_lead({mineral: grams for mineral, grams in fuel if is_fuel(mineral)}, melt, figures.sulphate)
 
 
 def lead_kept_up(reducible: Mapping[str, float]) -> float:
@@ -60,9 +65,10 @@ def nitrate_rows(rows: Fluxes, shelf: Shelf) -> tuple[Vec, Vec]:
     return power, oxygen
 
 
-def with_nitre(rows: Fluxes, nitrates: tuple[Vec, Vec], melt: Melt) -> Fluxes:
+def with_nitre(rows: Fluxes, nitrates: tuple[Vec, Vec], melt: Melt, tables: Tables | None = None) -> Fluxes:
     """The rows with the lead power of their nitrates as it is in this melt."""
     power, oxygen = nitrates
     if not oxygen.any():
         return rows
-    return replace(rows, power=power - oxygen * nitre_efficiency(melt).value * LEAD_PER_OXYGEN)
+    works = nitre_efficiency(melt, (tables or shipped_tables()).nitre).value
+    return replace(rows, power=power - oxygen * works * LEAD_PER_OXYGEN)

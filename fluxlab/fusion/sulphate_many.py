@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from fluxlab.fusion.melt import Melt
-from fluxlab.fusion.nitre import nitre_efficiency
+from fluxlab.fusion.currency import theoretical_power
+from fluxlab.fusion.nitre import NitreConstants, nitre_constants
 from fluxlab.materials.oxides import Vec
 
 _ROUNDS = 40
@@ -33,9 +33,9 @@ def held_shares(claims: Vec, preferences: Vec, alkali: Vec, acid: Vec) -> Vec:
     return np.asarray(preferences * free / (sour + preferences * free))
 
 
-def nitre_shares(alkali: Vec, acid: Vec) -> Vec:
+def nitre_shares(alkali: Vec, acid: Vec, constants: NitreConstants | None = None) -> Vec:
     """Share of the oxygen of nitrates that the charge gets (charges) [-], as `nitre_efficiency` tells of one."""
+    c = constants or nitre_constants()
     both = alkali + acid
     alkalinity = alkali / np.where(both > 0.0, both, 1.0)
-    least, most = (nitre_efficiency(Melt(*melt)).value for melt in ((0.0, 1.0), (1.0, 0.0)))
-    return np.asarray(np.minimum(least + (most - least) * alkalinity, 1.0))
+    return np.asarray(np.minimum(c.least_power / theoretical_power("KNO3", 2.5) + c.rise * alkalinity, 1.0))
