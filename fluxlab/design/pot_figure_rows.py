@@ -5,6 +5,7 @@ from functools import lru_cache
 
 from fluxlab.design.pot_figure_list import FUME, METAL, Figure, figure_of, static_figures
 from fluxlab.design.pot_figures import shipped_figure
+from fluxlab.design.pot_text import METALS
 from fluxlab.design.pot_types import FigureRow
 from fluxlab.design.recipe import RouteName
 from fluxlab.design.report_types import Amount
@@ -20,7 +21,10 @@ _REACH = "; other metals but silver, gold and those of litharge come down only a
 
 
 def figure_rows(charge: FusionCharge, state: PotState, own: Mapping[str, float]) -> tuple[FigureRow, ...]:
-    """Every figure that may be replaced, as it is used for this charge; shares only of elements that are in it."""
+    """Every figure that may be replaced, as it is used for this charge.
+
+    Shares only of elements that are in it, or of which the operator has set one before.
+    """
     fine = charge.carrier in shipped_table("losses")["fine_prills"]["carriers"]
     told = tuple((key, value) for key, value in own.items() if key in static_figures())
     return (*_shares(charge, state, own), *_static(charge.route, fine, told))
@@ -28,8 +32,9 @@ def figure_rows(charge: FusionCharge, state: PotState, own: Mapping[str, float])
 
 def _shares(charge: FusionCharge, state: PotState, own: Mapping[str, float]) -> Iterator[FigureRow]:
     data = charge.tables.deportment
-    for symbol, grams in charge.elements.items():
-        if grams <= _TRACE:
+    set_before = {key.partition(":")[2] for key in own if key.startswith((METAL, FUME))}
+    for symbol in METALS:
+        if charge.elements.get(symbol, 0.0) <= _TRACE and symbol not in set_before:
             continue
         usual = shares(symbol, state, data=data)
         for start, share in ((METAL, usual.metal), (FUME, usual.fume)):

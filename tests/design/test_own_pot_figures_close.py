@@ -118,3 +118,11 @@ def test_an_element_that_is_not_in_the_charge_asks_for_no_share() -> None:
     charge = fusion_charge({"SiO2": 30.0, "PbCO3": 8.0, "Ag": 1.0})
     asked = {row.key for row in figure_rows(charge, in_the_pot(charge).state, {}) if ":" in row.key}
     assert asked == {"metal:Pb", "fume:Pb", "fume:Ag"}
+
+
+def test_an_own_share_stays_in_sight_when_its_element_leaves_the_charge() -> None:
+    own = {"metal:Cu": 40.0}
+    charge = with_figures(fusion_charge({"SiO2": 30.0, "PbCO3": 8.0, "Ag": 1.0}), own)
+    rows = {row.key: row for row in figure_rows(charge, in_the_pot(charge).state, own)}
+    assert rows["metal:Cu"].own
+    assert "metal:Zn" not in rows

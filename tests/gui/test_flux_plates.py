@@ -121,33 +121,6 @@ def typed(field, text: str) -> None:
     field.commit()
 
 
-def test_an_own_figure_of_the_pot_is_taken_shown_and_given_back(place) -> None:
-    part = place.slag.own_pot
-    part.set_folded(False)
-    field = part.fields["handling"]
-    assert field.text() == ""
-    before = place.bench.report.pot.button.mass.value
-    typed(field, "20")
-    place.bench.flush()
-    assert dict(place.bench.work.recipe.pot_figures) == {"handling": 20.0}
-    assert place.bench.report.pot.button.mass.value < before
-    row = next(r for r in place.bench.report.pot.figures if r.key == "handling")
-    assert row.own
-    assert row.shipped.value < 5.0
-    assert "judgement" in row.shipped_source
-    typed(field, "")
-    place.bench.flush()
-    assert place.bench.work.recipe.pot_figures == ()
-
-
-def test_a_senseless_own_figure_is_refused_in_words(place) -> None:
-    part = place.slag.own_pot
-    part.set_folded(False)
-    typed(part.fields["handling"], "300")
-    assert place.bench.work.recipe.pot_figures == ()
-    assert "cannot be" in part.fields["handling"].accessibleDescription()
-
-
 def test_own_limits_for_crystals_move_the_warning_and_are_called_judgement(place) -> None:
     part = place.slag.own_crystals
     part.set_folded(False)
