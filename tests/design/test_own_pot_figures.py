@@ -5,6 +5,7 @@ from math import inf, nan
 
 import pytest
 
+from fluxlab import resources
 from fluxlab.design.document import Document
 from fluxlab.design.edits import set_pot_figure
 from fluxlab.design.evaluate import evaluate
@@ -161,3 +162,11 @@ def test_a_figure_that_another_route_puts_at_odds_is_said_and_not_used() -> None
     kept, issues = sensible(own, "nitre")
     assert kept == {}
     assert "has to be below" in issues[0].sentence
+
+
+@pytest.mark.parametrize("key", static_figures())
+def test_the_help_on_files_lists_each_own_figure_with_its_unit_and_range(key: str) -> None:
+    figure = static_figures()[key]
+    meaning = f"{figure.words[:1].upper()}{figure.words[1:]}."
+    row = f"| `{key}` | {figure.unit or 'number'} | {figure.least:.10g} to {figure.most:.10g} | {meaning} |"
+    assert row in resources.text("help/exchange.md").splitlines()
