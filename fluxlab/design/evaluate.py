@@ -20,6 +20,7 @@ from fluxlab.design.facts_pot import with_fluid, with_pot
 from fluxlab.design.fill_report import fill_report, mould_report
 from fluxlab.design.fluid_report import at_pour, fluid_report
 from fluxlab.design.ore_report import ore_report
+from fluxlab.design.pot_figures import own_tables
 from fluxlab.design.pot_report import pot_report
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import LineReport, OreReport, Report, SolveReport, TargetReport
@@ -41,7 +42,8 @@ _WISH = "flux_to_ore"
 def evaluate(work: Work) -> Report:
     """Everything that is known of a recipe before the furnace is lit. Never raises for odd input."""
     found = balance(work)
-    fill, mould = fill_report(found), mould_report(found)
+    figures = own_tables(work.recipe.pot_figures, work.recipe.route)
+    fill, mould = fill_report(found, figures), mould_report(found)
     sources = {t.key: t.source for t in routes()[work.recipe.route].targets}
     targets = target_reports(found, found.targets, sources)
     ore = ore_report(found.feed, work.recipe.ore)

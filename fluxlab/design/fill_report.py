@@ -6,6 +6,7 @@ from fluxlab.design.balance import Balance
 from fluxlab.design.report_types import FillReport, MouldReport, Stage
 from fluxlab.design.resolve import gas_formers
 from fluxlab.fusion.foam import Swelling, foam_volume, ore_swell
+from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.materials.oxides import INDEX, MASS
 from fluxlab.vessel.feeding import MOST_STAGES, Charge, plan_feeds
 from fluxlab.vessel.filling import layers, marks, stand
@@ -14,8 +15,8 @@ LOOSE_LIMIT, GAS_LIMIT, MELT_LIMIT = 2.0 / 3.0, 0.5, 0.5
 _DIOXIDE = "MnO2"
 
 
-def fill_report(found: Balance) -> FillReport | None:
-    """The heap, the foam line and the quiet melt in the pot; None without a pot."""
+def fill_report(found: Balance, tables: Tables | None = None) -> FillReport | None:
+    """The heap, the foam line and the quiet melt in the pot; None without a pot. `tables` hold own swell factors."""
     s, x = found.setting, found.x
     pot = s.pot
     if pot is None:
@@ -27,7 +28,7 @@ def fill_report(found: Balance) -> FillReport | None:
         "gas-former" in y.tags and grams > 0.0 for y, grams in zip(found.fluxes.yields, x, strict=True)
     )
     swellings = [Swelling(float(v), y.swell) for v, y in zip(loose_parts, found.fluxes.yields, strict=True)]
-    foam = foam_volume([*swellings, Swelling(s.heap, _ore_swell(found))])
+    foam = foam_volume([*swellings, Swelling(s.heap, _ore_swell(found, tables or shipped_tables()))])
     feeds = s.feeds
     heap, foam_stand = stand(pot, _fullest(loose, melt, feeds)), stand(pot, _fullest(foam, melt, feeds))
     quiet, metal, at = stand(pot, melt), stand(pot, s.metal_volume), marks(pot)
@@ -109,11 +110,11 @@ def _stages(found: Balance, mass: float, loose: float, melt: float) -> tuple[Sta
     return tuple(stages)
 
 
-def _ore_swell(found: Balance) -> float:
+def _ore_swell(found: Balance, tables: Tables) -> float:
     feed = found.feed
     if feed.charge <= 0.0:
-        return ore_swell(0.0, 0.0, 0.0, False)
+        return ore_swell(0.0, 0.0, 0.0, False, tables.foam)
     ferric = float(feed.oxides[INDEX["Fe2O3"]] * MASS[INDEX["Fe2O3"]]) / feed.charge
     carbon = bool((found.fluxes.content("reducer") * found.x).sum() > 0.0)
     dioxide = feed.reducible.get(_DIOXIDE, 0.0) / feed.charge
-    return ore_swell(feed.carbonate / feed.charge, dioxide, ferric, carbon)
+    return ore_swell(feed.carbonate / feed.charge, dioxide, ferric, carbon, tables.foam)

@@ -17,7 +17,12 @@ from fluxlab.fusion.tables import OwnShare, Tables, shipped_table, shipped_table
 from fluxlab.issue import Issue, warning
 from fluxlab.materials.estimate import Estimate
 
-_IN_ORDER = (("budget_low", "budget_high"), ("hold_least", "hold_most"), ("acid_at", "alkaline_at"))
+_IN_ORDER = (
+    ("budget_low", "budget_high"),
+    ("hold_least", "hold_most"),
+    ("acid_at", "alkaline_at"),
+    ("comes_close", "comes_yes"),
+)
 """Figures of which the first has to be below the second."""
 _KNOBS = ("slag_ratio", "trapped")
 """Figures that count in place of what is reckoned from the tables."""

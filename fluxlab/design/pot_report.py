@@ -14,10 +14,10 @@ from fluxlab.design.pot_text import about, state_name
 from fluxlab.design.pot_types import ButtonReport, PotReport, SilverRow
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Amount, Answer, FillReport
-from fluxlab.fusion.losses import losses_data
 from fluxlab.fusion.pot import in_the_pot
 from fluxlab.fusion.pot_words import grams
 from fluxlab.fusion.routes import routes
+from fluxlab.fusion.tables import Tables
 
 _TELLING = 0.01
 
@@ -39,7 +39,7 @@ def pot_report(
     charge = with_figures(fusion_charge(work, found, fill, viscosity), own)
     pot = in_the_pot(charge)
     button, silver = button_report(pot.bullion, charge.tables), silver_rows(pot.bullion, charge.tables)
-    answer, figure, reason = _answer(button, silver, pot.bullion.layers.matte.value)
+    answer, figure, reason = _answer(button, silver, pot.bullion.layers.matte.value, charge.tables)
     route = routes()[charge.route]
     return PotReport(
         answer=answer,
@@ -62,13 +62,15 @@ def pot_report(
     )
 
 
-def _answer(button: ButtonReport, silver: tuple[SilverRow, ...], matte: float) -> tuple[Answer, str, str]:
+def _answer(
+    button: ButtonReport, silver: tuple[SilverRow, ...], matte: float, tables: Tables
+) -> tuple[Answer, str, str]:
     """Will the metal come down: answer, figure and reason."""
     recovery = button.silver_recovery_percent or button.gold_recovery_percent
     figure = f"button {about(button.mass)}" if button.mass.value > 0.0 else ""
     if recovery is None:
         return "unknown", figure, "no silver or gold grade given"
-    row = losses_data()["comes_down"]
+    row = tables.losses["comes_down"]
     whose = "silver" if button.silver_recovery_percent else "gold"
     low = recovery.value if recovery.low is None else recovery.low
     told = f"{recovery.value:.0f} % of the {whose} in it ({low:.0f} to {recovery.high or recovery.value:.0f} %)"

@@ -6,18 +6,6 @@ from dataclasses import dataclass
 from fluxlab import resources
 from fluxlab.fusion.tables import Table
 
-FOAM_LIMIT = 0.90
-"""Part of the brim that the swollen charge may reach [-]; judgement."""
-
-QUIET_SWELL = 1.1
-"""Foam factor of what gives hardly any gas [-]; judgement."""
-CARBONATE_SWELL = 2.0
-"""Foam factor of a carbonate or manganese-dioxide gangue [-]; judgement."""
-FERRIC_SWELL = 1.5
-"""Foam factor of a calcine rich in ferric oxide beside carbon [-]; judgement."""
-# judgement: half of the charge is what makes a gangue "carbonate" or a calcine "rich in ferric oxide"
-_RICH = 0.5
-
 
 @dataclass(frozen=True, slots=True)
 class Swelling:
@@ -36,14 +24,18 @@ def foam_volume(parts: Iterable[Swelling], packing: float = 1.0) -> float:
     return packing * sum(part.loose_volume * part.swell for part in parts)
 
 
-def ore_swell(carbonate_share: float, dioxide_share: float, ferric_share: float, with_carbon: bool) -> float:
+def ore_swell(
+    carbonate_share: float, dioxide_share: float, ferric_share: float, with_carbon: bool, data: Table | None = None
+) -> float:
     """Foam factor of the ore itself [-], from its carbonate, manganese dioxide and ferric oxide as mass fractions.
 
-    Rises in a straight line to the full factor at half of the ore; ferric oxide foams only beside a reducer.
+    Rises in a straight line to the full factor where the ore is rich in them; ferric oxide foams only beside a reducer.
     """
-    gassy = min((carbonate_share + dioxide_share) / _RICH, 1.0) * (CARBONATE_SWELL - QUIET_SWELL)
-    ferric = min(ferric_share / _RICH, 1.0) * (FERRIC_SWELL - QUIET_SWELL) if with_carbon else 0.0
-    return QUIET_SWELL + max(gassy, ferric)
+    row = (data or resources.toml("fusion/foam.toml"))["swell"]
+    quiet: float = row["quiet"]
+    gassy = min((carbonate_share + dioxide_share) / row["rich"], 1.0) * (row["carbonate"] - quiet)
+    ferric = min(ferric_share / row["rich"], 1.0) * (row["ferric"] - quiet) if with_carbon else 0.0
+    return float(quiet + max(gassy, ferric))
 
 
 def foam_index(

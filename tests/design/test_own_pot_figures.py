@@ -12,10 +12,12 @@ from fluxlab.design.evaluate import evaluate
 from fluxlab.design.pot_figure_list import static_figures
 from fluxlab.design.pot_figures import sensible
 from fluxlab.design.pot_types import PotReport
-from fluxlab.design.recipe import Work
+from fluxlab.design.recipe import Line, Work
 from fluxlab.design.report_text import text_of
 from fluxlab.design.start import demo_work
+from fluxlab.ore.ore_types import Grade, OreType, Share
 from fluxlab.store import document
+from tests.works import with_lines, work_of
 
 WORK = demo_work()
 
@@ -170,3 +172,50 @@ def test_the_help_on_files_lists_each_own_figure_with_its_unit_and_range(key: st
     meaning = f"{figure.words[:1].upper()}{figure.words[1:]}."
     row = f"| `{key}` | {figure.unit or 'number'} | {figure.least:.10g} to {figure.most:.10g} | {meaning} |"
     assert row in resources.text("help/exchange.md").splitlines()
+
+
+def foam_of(work: Work) -> float:
+    fill = evaluate(work).fill
+    assert fill is not None
+    return fill.foam_volume
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "ore", "charcoal", "sign"),
+    [
+        ("swell_quiet", 1.6, {"Quartz": 100.0}, None, 1.0),
+        ("swell_carbonate", 1.5, {"Calcite": 80.0, "Quartz": 20.0}, None, -1.0),
+        ("swell_rich", 100.0, {"Calcite": 60.0, "Quartz": 40.0}, None, -1.0),
+        ("swell_ferric", 3.0, {"Hematite": 80.0, "Quartz": 20.0}, 2.0, 1.0),
+    ],
+)
+def test_own_swell_factors_move_the_foam_of_the_charge_and_nothing_else(
+    name: str, value: float, ore: dict[str, float], charcoal: float | None, sign: float
+) -> None:
+    shares = tuple(Share(what, grams, grams, grams) for what, grams in ore.items())
+    work = work_of(OreType("plain", "Plain", minerals=shares, silver=Grade(50, "oz/short ton")), pot_feed="concentrate")
+    if charcoal is not None:
+        others = (line for line in work.recipe.lines if line.flux != "charcoal")
+        work = with_lines(work, *others, Line("charcoal", charcoal))
+    label, moved = set_pot_figure(work, name, value)
+    assert label.startswith("In the pot: ")
+    assert sign * (foam_of(moved) - foam_of(work)) > 1.0
+    before, after = evaluate(work), evaluate(moved)
+    assert before.fill is not None
+    assert after.fill is not None
+    assert after.fill.loose_volume == before.fill.loose_volume
+    assert [line.grams for line in after.lines] == [line.grams for line in before.lines]
+
+
+def test_own_limits_decide_what_is_said_of_the_metal_and_move_no_figure() -> None:
+    usual = pot(WORK)
+    recovery = usual.button.silver_recovery_percent
+    assert recovery is not None
+    assert recovery.low is not None
+    at, low = recovery.value, recovery.low
+    yes = pot(with_own(comes_yes=at - 1.0, comes_close=at - 2.0, comes_low=max(low - 1.0, 0.0)))
+    close = pot(with_own(comes_yes=at + 0.5, comes_close=at - 1.0))
+    no = pot(with_own(comes_yes=at + 1.0, comes_close=at + 0.5))
+    unsure = pot(with_own(comes_yes=at - 1.0, comes_close=at - 2.0, comes_low=low + 0.5))
+    assert [each.answer for each in (yes, close, no, unsure)] == ["yes", "close", "no", "close"]
+    assert {each.button.mass for each in (yes, close, no, unsure)} == {usual.button.mass}

@@ -12,6 +12,10 @@ from tests.design.pot_moves import charges, seen
 
 CHARGES = charges()
 BEFORE = {name: seen(charge) for name, charge in CHARGES.items()}
+IN_THE_REPORT = {
+    "swell_quiet", "swell_carbonate", "swell_ferric", "swell_rich", "comes_yes", "comes_low", "comes_close",
+}  # fmt: skip
+"""Figures that count in the report and not in the pot; see test_own_pot_figures."""
 ALL = "oxygen metal drops gas heat words"
 """Oxygen comes first in the pot: what moves it may move everything."""
 METAL, DROPS = "metal heat", "drops metal heat"
@@ -111,7 +115,7 @@ def flat(told: Mapping[str, Mapping[str, float]]) -> dict[str, float]:
 
 
 def test_no_figure_of_the_tables_is_left_untried() -> None:
-    assert set(static_figures()) <= set(MOVES)
+    assert set(static_figures()) <= set(MOVES) | IN_THE_REPORT
 
 
 @pytest.mark.parametrize("key", MOVES)
