@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from math import isfinite
 from types import MappingProxyType
 from typing import Any
@@ -10,11 +10,14 @@ from typing import Any
 from fluxlab import resources
 from fluxlab.design.pot_text import METALS
 from fluxlab.fusion.deportment import priors
+from fluxlab.fusion.ore_gas import ANY, gas_species
 from fluxlab.fusion.tables import Table, shipped_table
 from fluxlab.fusion.where import NOBLE
 
 METAL, FUME = "metal:", "fume:"
 """What the key of an element's share begins with; its symbol follows."""
+GAS_FROM, GAS_TO = "gas_from:", "gas_to:"
+"""What the key of an end of a gas begins with; the formula of its mineral, a colon and the gas follow."""
 _ENDS = ("likely", "low", "high")
 _ASIDE = {"Pb": ", that of litharge aside"}
 
@@ -25,7 +28,7 @@ class Figure:
     sense, `whole` where only whole numbers do.
 
     `at` is the table with its row, `names` the likely value, the low and the high end there, `told` the title of their
-    source. The route's figures and the shares of elements have no `at`.
+    source. The route's figures, the shares of elements and the gases of minerals have no `at`.
     """
 
     group: str
@@ -78,15 +81,36 @@ def static_figures() -> Mapping[str, Figure]:
     )
 
 
-@cache
+@lru_cache(maxsize=1024)
 def figure_of(key: str) -> Figure | None:
-    """One figure by its key, the share of an element among them; None if the pot has no such figure."""
-    start, colon, symbol = key.partition(":")
-    if colon and symbol in priors():
+    """One figure by its key, of an element or a mineral too; None if the pot has no such figure."""
+    if key.startswith((METAL, FUME)):
+        return _share_of(key)
+    return _gas_of(key) if key.startswith((GAS_FROM, GAS_TO)) else static_figures().get(key)
+
+
+def _share_of(key: str) -> Figure | None:
+    start, _, symbol = key.partition(":")
+    if symbol in priors():
         name = METALS.get(symbol, symbol)
         if start == "metal" and symbol not in NOBLE:
             words = f"{name} that goes to the metal{_ASIDE.get(symbol, '')}"
             return Figure("metals", words, "%", 100.0, 0.0, 100.0)
         if start == "fume":
             return Figure("metals", f"{name} that leaves as fume", "%", 100.0, 0.0, 100.0)
-    return static_figures().get(key)
+    return None
+
+
+def gas_of(key: str) -> tuple[str, str]:
+    """The mineral, by formula, and the gas that a key of `GAS_FROM` or `GAS_TO` names."""
+    mineral, _, species = key.partition(":")[2].rpartition(":")
+    return mineral, species
+
+
+def _gas_of(key: str) -> Figure | None:
+    mineral, species = gas_of(key)
+    if species not in gas_species(mineral):
+        return None
+    whose = "burnt sulphide" if mineral == ANY else mineral
+    end = "comes off from" if key.startswith(GAS_FROM) else "comes off up to"
+    return Figure("gas and froth", f"{species} of {whose} {end}", "°C", 1.0, 25.0, 2000.0)

@@ -3,13 +3,14 @@
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
-from fluxlab.design.pot_figure_list import FUME, METAL, Figure, figure_of, static_figures
+from fluxlab.design.pot_figure_list import FUME, GAS_FROM, GAS_TO, METAL, Figure, figure_of, gas_of, static_figures
 from fluxlab.design.pot_figures import shipped_figure
 from fluxlab.design.pot_text import METALS
 from fluxlab.design.pot_types import FigureRow
 from fluxlab.design.recipe import RouteName
 from fluxlab.design.report_types import Amount
 from fluxlab.fusion.deportment import PotState, shares
+from fluxlab.fusion.ore_gas import ANY, gas_species, gas_window
 from fluxlab.fusion.pot_types import FusionCharge
 from fluxlab.fusion.routes import routes
 from fluxlab.fusion.tables import shipped_table
@@ -27,7 +28,7 @@ def figure_rows(charge: FusionCharge, state: PotState, own: Mapping[str, float])
     """
     fine = charge.carrier in shipped_table("losses")["fine_prills"]["carriers"]
     told = tuple((key, value) for key, value in own.items() if key in static_figures())
-    return (*_shares(charge, state, own), *_static(charge.route, fine, told))
+    return (*_shares(charge, state, own), *_static(charge.route, fine, told), *_gases(charge, own))
 
 
 def _shares(charge: FusionCharge, state: PotState, own: Mapping[str, float]) -> Iterator[FigureRow]:
@@ -44,6 +45,20 @@ def _shares(charge: FusionCharge, state: PotState, own: Mapping[str, float]) -> 
                 ends = (100.0 * share, 100.0 * (share - wide), 100.0 * min(share + wide, 1.0))
                 source = str(data["source"]) + (_REACH if start == METAL else "")
                 yield _row(start + symbol, figure, ends, source, own.get(start + symbol))
+
+
+def _gases(charge: FusionCharge, own: Mapping[str, float]) -> Iterator[FigureRow]:
+    """When the gases of the minerals of this charge come off."""
+    there = [text for text, grams in charge.minerals.values() if grams > _TRACE]
+    there += [ANY] if any(grams > _TRACE for grams in charge.sulphides.values()) else []
+    set_before = [gas_of(key)[0] for key in own if key.startswith((GAS_FROM, GAS_TO))]
+    for text in dict.fromkeys((*there, *set_before)):
+        for species in gas_species(text):
+            source = gas_window(text, species).source
+            for key in (f"{GAS_FROM}{text}:{species}", f"{GAS_TO}{text}:{species}"):
+                figure = figure_of(key)
+                if figure is not None:
+                    yield _row(key, figure, shipped_figure(key, charge.route), source, own.get(key))
 
 
 @lru_cache(maxsize=16)

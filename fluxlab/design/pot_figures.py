@@ -6,10 +6,11 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
-from fluxlab.design.pot_figure_list import FUME, METAL, Figure, figure_of, static_figures
+from fluxlab.design.pot_figure_list import FUME, GAS_FROM, GAS_TO, METAL, Figure, figure_of, gas_of, static_figures
 from fluxlab.design.recipe import RouteName
 from fluxlab.fusion.gas_timing import FoamSlag, Heating
 from fluxlab.fusion.heat import Furnace
+from fluxlab.fusion.ore_gas import gas_window
 from fluxlab.fusion.pot_types import FusionCharge
 from fluxlab.fusion.redox_types import Wall
 from fluxlab.fusion.routes import routes
@@ -63,7 +64,8 @@ def _number(value: float, figure: Figure) -> str:
 
 def _at_odds(own: Mapping[str, float], route: RouteName) -> Iterator[tuple[tuple[str, str], Issue]]:
     """Pairs of figures that contradict each other, with what is said of them."""
-    for low, high in _IN_ORDER:
+    gases = {key.partition(":")[2] for key in own if key.startswith((GAS_FROM, GAS_TO))}
+    for low, high in (*_IN_ORDER, *((GAS_FROM + gas, GAS_TO + gas) for gas in sorted(gases))):
         first, second = (own.get(key, shipped_figure(key, route)[0]) for key in (low, high))
         if (low in own or high in own) and first >= second:
             sentence = f"“{_capital(named(low))}” ({first:g}) has to be below “{named(high)}” ({second:g})."
@@ -89,7 +91,10 @@ def refusal(figures: Mapping[str, float], route: RouteName, key: str, value: flo
 
 
 def shipped_figure(key: str, route: RouteName) -> tuple[float, float, float]:
-    """The program's own figure of a table or a route, likely, low and high, in the unit of the figure."""
+    """The program's own figure of a table, a route or a gas, likely, low and high, in the unit of the figure."""
+    if key.startswith((GAS_FROM, GAS_TO)):
+        window = gas_window(*gas_of(key))
+        return (window.low,) * 3 if key.startswith(GAS_FROM) else (window.high,) * 3
     if key in ("budget_low", "budget_high"):
         low, high = routes()[route].budget
         return (low,) * 3 if key == "budget_low" else (high,) * 3
@@ -114,7 +119,12 @@ def own_tables(figures: tuple[tuple[str, float], ...], route: RouteName = "roast
             row = figure.row(replaced[figure.table])
             row.update(dict.fromkeys(figure.names, value / figure.times))
             row[figure.told] = f"{figure.words}: {_OWN}; otherwise {row[figure.told]}"
-    return tables_of(replaced, _own_shares(own))
+    return tables_of(replaced, _own_shares(own), _own_windows(own))
+
+
+def _own_windows(own: Mapping[str, float]) -> dict[tuple[str, str], tuple[float | None, float | None]]:
+    gases = dict.fromkeys(key.partition(":")[2] for key in own if key.startswith((GAS_FROM, GAS_TO)))
+    return {gas_of(GAS_FROM + gas): (own.get(GAS_FROM + gas), own.get(GAS_TO + gas)) for gas in gases}
 
 
 def _own_shares(own: Mapping[str, float]) -> dict[str, OwnShare]:

@@ -10,6 +10,8 @@ from fluxlab.fusion.nitre import NitreConstants, nitre_constants
 from fluxlab.fusion.sulphate import SulphateConstants, sulphate_constants
 
 Table = Mapping[str, Any]
+OwnWindows = Mapping[tuple[str, str], tuple[float | None, float | None]]
+"""The operator's temperatures [degC] from which on and up to which a mineral, by formula, gives off a gas."""
 TABLES = ("bullion", "deportment", "foam", "heat", "litharge", "losses", "redox", "sulphur")
 """The tables of resources/fusion whose figures may be replaced."""
 
@@ -26,7 +28,8 @@ class OwnShare:
 class Tables:
     """The tables of resources/fusion by name, each with its rows as there, and what is worked out of them once.
 
-    `own` are the operator's shares of elements by symbol; for these the priors of `deportment` do not count.
+    `own` are the operator's shares of elements by symbol; for these the priors of `deportment` do not count. `windows`
+    are his for the gases of minerals.
     """
 
     bullion: Table
@@ -40,6 +43,7 @@ class Tables:
     sulphate: SulphateConstants
     nitre: NitreConstants
     own: Mapping[str, OwnShare] = field(default_factory=dict)
+    windows: OwnWindows = field(default_factory=dict)
 
 
 @cache
@@ -53,8 +57,10 @@ def shipped_table(name: str) -> Table:
     return resources.toml(f"fusion/{name}.toml")
 
 
-def tables_of(replaced: Mapping[str, Table], own: Mapping[str, OwnShare] | None = None) -> Tables:
-    """The tables with some of them replaced by name, and the operator's shares of elements."""
+def tables_of(
+    replaced: Mapping[str, Table], own: Mapping[str, OwnShare] | None = None, windows: OwnWindows | None = None
+) -> Tables:
+    """The tables with some of them replaced by name, the operator's shares of elements and windows of gases."""
     rows = {name: replaced.get(name) or shipped_table(name) for name in TABLES}
     litharge = rows["litharge"]
     return Tables(
@@ -62,4 +68,5 @@ def tables_of(replaced: Mapping[str, Table], own: Mapping[str, OwnShare] | None 
         sulphate=sulphate_constants() if "litharge" not in replaced else SulphateConstants.of(litharge["sulphate"]),
         nitre=nitre_constants() if "litharge" not in replaced else NitreConstants.of(litharge["nitre"]),
         own=own or {},
+        windows=windows or {},
     )
