@@ -27,6 +27,7 @@ def redox_report(work: Work, charge: FusionCharge, pot: InThePot) -> RedoxReport
     redox, route = pot.redox, routes()[charge.route]
     band, told = charge.budget or route.budget, charge.tables.redox
     supply = Amount(redox.supply, redox.supply_low, redox.supply_high)
+    state = state_name(pot.state.position, pot.state.iron, charge.tables.deportment)
     name, wanted, nitre = _wanting(work, charge, redox)
     return RedoxReport(
         supply=supply,
@@ -47,7 +48,7 @@ def redox_report(work: Work, charge: FusionCharge, pot: InThePot) -> RedoxReport
         pot_burnt=carbon_burnt(charge.nitrates) if charge.wall.likely > 0.0 else 0.0,
         rows=(*_takers(work, redox, charge.tables), *_givers(redox, charge.tables)),
         sentence=budget_sentence(redox.budget, band, redox.demand > 0.002 * charge.charge)
-        + aim_sentence(route.state, state_name(pot.state.position, pot.state.iron)),
+        + aim_sentence(route.state, state),
         source=told["wanted"]["source"] + "; band of the budget: " + _band_source(charge.budget, route),
     )
 

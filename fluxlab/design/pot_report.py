@@ -45,7 +45,7 @@ def pot_report(
         answer=answer,
         figure=figure,
         reason=reason,
-        state=state_name(pot.state.position, pot.state.iron),
+        state=state_name(pot.state.position, pot.state.iron, charge.tables.deportment),
         route_source=route.source,
         watch=tuple(str(resources.toml("cautions.toml")[rule]["title"]) for rule in route.cautions),
         redox=redox_report(work, charge, pot),

@@ -5,7 +5,9 @@ from types import MappingProxyType
 
 from fluxlab.design.pot_types import PotStateName
 from fluxlab.design.report_types import Amount
+from fluxlab.fusion.deportment import deportment_data
 from fluxlab.fusion.pot_words import grams
+from fluxlab.fusion.tables import Table
 
 SUBSTANCES: Mapping[str, str] = MappingProxyType(
     {
@@ -32,16 +34,17 @@ METALS: Mapping[str, str] = MappingProxyType(
 _STATES: Mapping[str, PotStateName] = MappingProxyType(
     {"oxidising": "oxidising", "neutral": "neutral", "reducing": "reducing"}
 )
-_OXIDISING, _REDUCING, _WITH_IRON = -0.2, 0.65, 0.5
+_WITH_IRON = 0.5
 
 
-def state_name(position: float, iron: float) -> PotStateName:
+def state_name(position: float, iron: float, data: Table | None = None) -> PotStateName:
     """The state of the pot in words: the nearest of the four that the shares of the metals are told for."""
     if iron > _WITH_IRON:
         return "reducing with iron"
-    if position < _OXIDISING:
+    states = (data or deportment_data())["states"]
+    if position < (states["oxidising"] + states["neutral"]) / 2.0:
         return "oxidising"
-    return "reducing" if position > _REDUCING else "neutral"
+    return "reducing" if position > (states["neutral"] + states["reducing"]) / 2.0 else "neutral"
 
 
 def about(amount: Amount) -> str:

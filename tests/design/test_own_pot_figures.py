@@ -223,3 +223,8 @@ def test_own_limits_decide_what_is_said_of_the_metal_and_move_no_figure() -> Non
     unsure = pot(with_own(comes_yes=at - 1.0, comes_close=at - 2.0, comes_low=low + 0.5))
     assert [each.answer for each in (yes, close, no, unsure)] == ["yes", "close", "no", "close"]
     assert {each.button.mass for each in (yes, close, no, unsure)} == {usual.button.mass}
+
+
+def test_own_places_of_the_states_rename_the_state_of_the_pot() -> None:
+    assert pot(WORK).state == "neutral"
+    assert pot(with_own(oxidising_at=0.01, neutral_at=0.9)).state == "oxidising"
