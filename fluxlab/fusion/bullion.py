@@ -48,17 +48,16 @@ class Bullion:
     ends: Ends
 
 
-def bullion(pot: Pot, knobs: KnobRanges, lead_range: tuple[float, float] | None = None) -> Bullion:
+def bullion(pot: Pot, knobs: KnobRanges) -> Bullion:
     """The button of a pot with its likely range [g].
 
-    `lead_range` [0..1] is the range of `pot.reduced`. The range moves one figure after the other to its ends and adds
-    the moves as a root of squares; shares of base metals move by the width of their priors, and up to what would come
-    down if a reducer were there for it.
+    The range moves one figure after the other to its ends and adds the moves as a root of squares; base metals move by
+    the width of their priors, and by what the balance of oxygen may be off.
     """
     share = pot.shares()
     ends = where_all(pot, knobs.likely, share)
     moved = moves(pot, knobs, share)
-    parts = _parts(pot, ends, moved, share, lead_range)
+    parts = _parts(pot, ends, moved, share)
     mass = _sum(parts.values())
     total = mass.value
     precious = {s: parts.get(s, Estimate(0.0, 0.0, 0.0)) for s in NOBLE}
@@ -88,28 +87,30 @@ def bullion_data() -> dict[str, Any]:
     return resources.toml("fusion/bullion.toml")
 
 
-def _parts(
-    pot: Pot,
-    ends: Ends,
-    moved: list[Moved],
-    share: Mapping[str, Shares],
-    lead_range: tuple[float, float] | None,
-) -> dict[str, Estimate]:
-    found, held_back = {}, pot.held_back()
+def _parts(pot: Pot, ends: Ends, moved: list[Moved], share: Mapping[str, Shares]) -> dict[str, Estimate]:
+    found = {}
     for symbol, where in ends.elements.items():
         most = where.total
         each = spread(where.button, (m.elements[symbol].button for m in moved), most)
         if symbol not in NOBLE:
-            own = pot.miss(symbol, share[symbol], "metal") * most
-            below = above = own
-            if symbol == "Pb" and lead_range is not None:
-                w = pot.litharge
-                below = (1.0 - w) * own + w * max(pot.reduced - lead_range[0], 0.0) * most
-                above = (1.0 - w) * own + w * max(lead_range[1] - pot.reduced, 0.0) * most
-            above = hypot(above, held_back.get(symbol, 0.0))
+            below, above = _off(pot, symbol, share[symbol], most)
             each = spread(where.button, (each.low, each.high, where.button - below, where.button + above), most)
         found[symbol] = each
     return found
+
+
+def _off(pot: Pot, symbol: str, share: Shares, there: float) -> tuple[float, float]:
+    """How far less and more of a base metal may come down than is likely [g]."""
+    own = pot.miss(symbol, share, "metal") * there
+    down = pot.comes_down(symbol)
+    if down is None:
+        return own, own
+    stays = 1.0 - share.fume
+    if symbol == "Pb":
+        own *= 1.0 - pot.litharge
+    # of metal that is not free none comes down, whatever the prior
+    more = min(own, stays * max(down.high - down.value, 0.0) + own * (down.value > 0.0))
+    return hypot(own, stays * (down.value - down.low)), hypot(more, stays * (down.high - down.value))
 
 
 def _sum(parts: Any) -> Estimate:

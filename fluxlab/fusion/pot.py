@@ -7,10 +7,11 @@ and heat. Every step is continuous in what goes in.
 from collections.abc import Mapping
 from dataclasses import replace
 
+from fluxlab.fusion.brought_down import bare_iron, free_metals
 from fluxlab.fusion.bullion import Bullion, bullion
 from fluxlab.fusion.cupel import cupel_advice
-from fluxlab.fusion.currency import LEAD_PER_OXYGEN, LITHARGE_PER_LEAD
-from fluxlab.fusion.deportment import PotState, pot_state, regime_value, shares
+from fluxlab.fusion.currency import LITHARGE_PER_LEAD
+from fluxlab.fusion.deportment import PotState, pot_state, regime_value
 from fluxlab.fusion.gas import GasRow
 from fluxlab.fusion.gas_timing import Heating, gas_timing
 from fluxlab.fusion.heat import Heat, heat
@@ -53,9 +54,10 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
         tables,
     )
     copper = charge.elements.get("Cu", 0.0)
-    state = pot_state(redox, charge.charge, iron_wanted(redox.unburnt, charge.sulphate_sulphur, copper))
-    drops = _drops(charge, redox, state)
-    found = _button(charge, redox, state, melt, drops)
+    wanted = iron_wanted(redox.unburnt, charge.sulphate_sulphur, copper)
+    state = pot_state(redox, charge.charge, wanted)
+    drops = _drops(charge, redox, wanted)
+    found = _button(charge, redox, wanted, state, melt, drops)
     in_matte = sum(sulphur_of({sulphide: g}) for sulphide, g in found.ends.matte.sulphides.items())
     iron = iron_in_all(redox, charge.iron, charge.sulphate_sulphur, copper, tables)
     fate = sulphur_fate(redox, charge.sulphate_sulphur, melt, in_matte, iron, tables)
@@ -84,26 +86,25 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     )
 
 
-def _button(charge: FusionCharge, redox: Redox, state: PotState, melt: Melt, drops: Settling | None) -> Bullion:
+def _button(
+    charge: FusionCharge, redox: Redox, wanted: float, state: PotState, melt: Melt, drops: Settling | None
+) -> Bullion:
     elements = {s: g for s, g in charge.elements.items() if s not in ("S", "O")}
     lead = elements.get("Pb", 0.0)
     slag = max(float(MASS @ charge.slag) - redox.lead * LITHARGE_PER_LEAD, 0.0)
-    litharge = min(charge.flux_lead / lead, 1.0) if lead > 0.0 else 0.0
     pot = Pot(
         elements=elements,
         state=state,
         slag=slag,
         charge=charge.charge,
-        reduced=min(redox.lead / lead, 1.0) if lead > 0.0 else 0.0,
-        litharge=litharge,
-        native=charge.native,
-        oxygen=max(redox.supply - redox.given - litharge * redox.lead / LEAD_PER_OXYGEN, 0.0),
+        free=free_metals(redox, charge.native, wanted),
+        litharge=min(charge.flux_lead / lead, 1.0) if lead > 0.0 else 0.0,
+        bare_iron=bare_iron(redox),
         tables=charge.tables,
     )
-    ends = (min(redox.lead_low / lead, 1.0), min(redox.lead_high / lead, 1.0)) if lead > 0.0 else None
     sulphur = matte_sulphur(redox, charge.sulphate_sulphur, charge.tables)
     dissolves = dissolved_sulphide(slag, melt.alkalinity, charge.tables.sulphur)
-    return bullion(pot, shipped_knobs(state, sulphur, dissolves, drops, charge.figures, charge.tables), ends)
+    return bullion(pot, shipped_knobs(state, sulphur, dissolves, drops, charge.figures, charge.tables))
 
 
 def shipped_knobs(
@@ -143,13 +144,12 @@ def _range(row: Mapping[str, float], times: float = 1.0) -> Estimate:
     return Estimate(row["likely"] * times, row["low"] * times, row["high"] * times)
 
 
-def _drops(charge: FusionCharge, redox: Redox, state: PotState) -> Settling | None:
+def _drops(charge: FusionCharge, redox: Redox, wanted: float) -> Settling | None:
     if charge.column is None:
         return None
-    silver, lead = charge.elements.get("Ag", 0.0), charge.elements.get("Pb", 0.0)
+    silver = charge.elements.get("Ag", 0.0)
+    rain = free_metals(redox, charge.native, wanted)["Pb"].value
     tables = charge.tables
-    usual = shares("Pb", state, data=tables.deportment).with_own(tables.own.get("Pb"))
-    rain = max(redox.lead, usual.metal * (lead - charge.flux_lead))
     sizes = prills_of(charge.carrier, rain / silver if silver > 0.0 else 0.0, charge.prill, tables.losses)
     return settling(charge.column, charge.hold, sizes, tables.losses)
 

@@ -85,6 +85,10 @@ def _metals(charge: FusionCharge, found: Bullion) -> Iterator[Issue]:
     if arsenic > charge.tables.sulphur["speiss_forms"]["least"] * charge.charge and ends.speiss.mass > _TELLING:
         sentence = f"About {grams(ends.speiss.mass)} of speiss would form; it takes silver and is hard to treat."
         yield warning("ore", sentence, "Roast the arsenic off under capture, and keep iron out of the charge.")
+    vapour = ends.elements["As"].fume if "As" in ends.elements else 0.0
+    if vapour > _TELLING:
+        sentence = f"About {grams(vapour)} of arsenic leaves as vapour, which is poison."
+        yield warning("ore", sentence, "Roast the arsenic off under capture before the melt; never breathe the fume.")
     if charge.elements.get(_MERCURY, 0.0) > 0.0:
         sentence = "All mercury leaves as vapour."
         yield warning("ore", sentence, "Do not melt this: mercury has to be taken off in a retort first.")

@@ -10,6 +10,8 @@ from fluxlab.fusion.where import Bases, Pot, hanging, where_bases, where_noble
 from fluxlab.fusion.where_types import Ends, Knobs, Where
 from fluxlab.materials.estimate import Estimate
 
+_METALS = 0.1
+"""How far the metals of a charge are known at best [g/g]; judgement."""
 _FOR_BASE_METALS = ("sulphur", "trapped")
 """The figures that move base metals too; the others speak of silver and gold alone."""
 
@@ -113,8 +115,7 @@ def places(pot: Pot, ends: Ends, moved: Iterable[Moved], share: Mapping[str, Sha
 def layers(pot: Pot, ends: Ends, moved: Iterable[Moved], share: Mapping[str, Shares]) -> Layers:
     """Matte, dissolved sulphide and speiss with their ranges [g]."""
     others = [m.bases.matte for m in moved]
-    arsenic, iron = max(pot.elements.get("As", 0.0), 0.0), max(pot.elements.get("Fe", 0.0), 0.0)
-    iron *= 1.0 - share["Fe"].fume if "Fe" in share else 1.0
+    arsenic, iron = max(pot.elements.get("As", 0.0), 0.0), pot.iron_for_speiss(ends.matte, share)
     hard = Estimate(0.0, 0.0, 0.0)
     if "As" in share and arsenic > 0.0:
         part = share["As"].matte
@@ -122,7 +123,12 @@ def layers(pot: Pot, ends: Ends, moved: Iterable[Moved], share: Mapping[str, Sha
         low, high = (speiss(arsenic * each, iron).mass for each in (part - wide, min(part + wide, 1.0)))
         hard = Estimate(ends.speiss.mass, min(low, ends.speiss.mass), max(high, ends.speiss.mass))
     return Layers(
-        matte=spread(ends.matte.layer, (m.layer for m in others)),
+        matte=spread(ends.matte.layer, (*(m.layer for m in others), *_about(ends.matte.layer))),
         dissolved=spread(ends.matte.dissolved, (m.dissolved for m in others)),
         speiss=hard,
     )
+
+
+def _about(layer: float) -> tuple[float, float]:
+    """A layer [g] is not known to better than the metals in it are."""
+    return (1.0 - _METALS) * layer, (1.0 + _METALS) * layer

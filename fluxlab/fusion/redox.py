@@ -114,6 +114,8 @@ def redox_balance(
         unspent=max(supply - likely.nitre - spare - sum(m.oxygen for m in met), 0.0),
         iron_left=spare / METAL_OXYGEN["Fe"],
         met=(*nitre_met, *met),
+        met_low=ends[0],
+        met_high=ends[1],
         by_source=MappingProxyType(_sources(agents, likely, burnt)),
         lead=lead,
         lead_low=lead_low,

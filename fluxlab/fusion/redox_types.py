@@ -48,7 +48,8 @@ class Redox:
     `lead` [g Pb] comes down, with its likely range, out of `litharge` [g Pb] as oxide; `own_lead` [g Pb] of the charge
     as oxide is in it. `ferric` [0..1] is the share of the iron that stays Fe2O3. `unburnt` [g] is the sulphide, by
     formula, that no oxygen reached, `burnt` [g] the rest; `sulphides` says what the burning of all of it would give.
-    `brought_back` [g S] is sulphur of sulphates that a reducer turns into sulphide. `reach` is the oxygen that is there
+    `met_low` and `met_high` tell the same as `met`, nitre aside, at the ends of the supply. `brought_back` [g S] is
+    sulphur of sulphates that a reducer turns into sulphide. `reach` is the oxygen that is there
     for sulphide and carbon.
     """
 
@@ -63,6 +64,8 @@ class Redox:
     unspent: float
     iron_left: float
     met: tuple[Met, ...]
+    met_low: tuple[Met, ...]
+    met_high: tuple[Met, ...]
     by_source: Mapping[str, float]
     lead: float
     lead_low: float

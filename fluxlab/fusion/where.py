@@ -1,7 +1,8 @@
 """Where every element of a pot ends: button, slag, matte, speiss or fume; nothing made and nothing lost.
 
-Sulphur and arsenic first take what they bind (`matte`), fume and the shares of base metals follow `deportment`, lead
-from litharge follows the balance of oxygen, and silver is shared between the phases by the full balance (`partition`).
+Sulphur and arsenic first take what they bind (`matte`), fume and the other shares follow `deportment`, base metals come
+down as far as the balance of oxygen pays for them (`brought_down`), and silver is shared between the phases by the full
+balance (`partition`).
 """
 
 from collections.abc import Mapping
@@ -9,11 +10,12 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Literal
 
-from fluxlab.fusion.deportment import TO_METAL, PotState, Shares, shares
+from fluxlab.fusion.deportment import REDUCING, TO_METAL, PotState, Shares, shares
 from fluxlab.fusion.matte import Matte, Speiss, matte, speiss
 from fluxlab.fusion.partition import Phase, share_silver, shared_by_mass
 from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.fusion.where_types import Ends, Knobs, Where
+from fluxlab.materials.estimate import Estimate
 
 NOBLE = ("Ag", "Au")
 _SCALE = 0.005
@@ -24,21 +26,20 @@ _SCALE = 0.005
 class Pot:
     """What decides where elements end.
 
-    `elements` [g] by symbol, oxygen and sulphur aside; `slag` [g], `charge` [g]. `reduced` [0..1] is the part of the
-    lead that the balance of oxygen brings down, `litharge` [0..1] the part of the lead that came as litharge: so far
-    the balance decides, and not the shares. `native` [g] came as metal already; other base metals come down only as far
-    as the `oxygen` [g O] goes that reducers take beyond nitre and litharge (None: as far as they like). `tables` hold
-    the operator's own figures: of an element with a share of his own just that much is metal, reducer or not.
+    `elements` [g] by symbol, oxygen and sulphur aside; `slag` [g], `charge` [g]. `free` are the base metals that the
+    balance of oxygen and iron set free and those that came as metal [g]: no more of them comes down (None: as the
+    shares have it). `litharge` [0..1] is the part of the lead that came as litharge; all of it that is free is metal.
+    `bare_iron` [g] is the iron that arsenic may take (None: all). `tables` hold the operator's own figures: of an
+    element with a share of his own just that much is metal, reducer or not.
     """
 
     elements: Mapping[str, float]
     state: PotState
     slag: float
     charge: float
-    reduced: float = 0.0
+    free: Mapping[str, Estimate] | None = None
     litharge: float = 0.0
-    native: Mapping[str, float] = field(default_factory=dict)
-    oxygen: float | None = None
+    bare_iron: float | None = None
     tables: Tables = field(default_factory=shipped_tables)
 
     def usual(self, symbol: str) -> Shares:
@@ -59,51 +60,36 @@ class Pot:
 
     def shares(self) -> Mapping[str, Shares]:
         """Shares of each element in this pot."""
-        usual = {symbol: self.usual(symbol) for symbol in self.elements}
-        reach = self.reach(usual)
-        return {symbol: self._own(symbol, each, reach) for symbol, each in usual.items()}
+        return {symbol: self._own(symbol, self.usual(symbol)) for symbol in self.elements}
 
-    def held_back(self) -> Mapping[str, float]:
-        """Base metals that would come down but for want of a reducer [g]."""
-        usual = {symbol: self.usual(symbol) for symbol in self.elements if symbol in TO_METAL}
-        reach = self.reach(usual)
-        free = ((s, each) for s, each in usual.items() if not self.fixed(s))
-        return {s: _most_metal(each) * (1.0 - reach) * self.bound(s) for s, each in free} if reach < 1.0 else {}
+    def comes_down(self, symbol: str) -> Estimate | None:
+        """Base metal that is free and collects [g], fume not taken off; None where the shares decide.
 
-    def reach(self, usual: Mapping[str, Shares]) -> float:
-        """How far the oxygen that reducers take goes with the metals that would come down [0..1]; what the operator has
-        set takes its part first."""
-        if self.oxygen is None:
-            return 1.0
-        asked = taken = 0.0
-        for symbol, each in usual.items():
-            if symbol in TO_METAL and self.fixed(symbol):
-                taken += TO_METAL[symbol] * each.metal * self.bound(symbol)
-            elif symbol in TO_METAL:
-                asked += TO_METAL[symbol] * _most_metal(each) * self.bound(symbol)
-        return min(max(self.oxygen - taken, 0.0) / asked, 1.0) if asked > 0.0 else 1.0
+        A little of what is free stays in the slag all the same, as in a reducing pot; lead from litharge does not.
+        """
+        if self.free is None or symbol not in TO_METAL or self.fixed(symbol):
+            return None
+        there, found = max(self.elements.get(symbol, 0.0), 0.0), self.free[symbol]
+        best = shares(symbol, REDUCING, data=self.tables.deportment)
+        both = best.metal + best.slag
+        kept = best.metal / both if both > 0.0 else 0.0
+        part = kept + (1.0 - kept) * (self.litharge if symbol == "Pb" else 0.0)
+        value, low, high = (min(part * end, there) for end in (found.value, found.low, found.high))
+        return Estimate(value, low, high)
 
-    def bound(self, symbol: str) -> float:
-        """A base metal that came neither as metal nor as litharge [g]."""
-        there = max(self.elements.get(symbol, 0.0), 0.0)
-        litharge = self.litharge * there if symbol == "Pb" else 0.0
-        return max(there - self.native.get(symbol, 0.0) - litharge, 0.0)
+    def _own(self, symbol: str, usual: Shares) -> Shares:
+        down, there = self.comes_down(symbol), self.elements[symbol]
+        if down is None or there <= 0.0:
+            return usual
+        matte = usual.matte * (1.0 - self.litharge) if symbol == "Pb" else usual.matte
+        metal = (1.0 - usual.fume - matte) * down.value / there
+        return Shares(metal, 1.0 - usual.fume - matte - metal, matte, usual.fume)
 
-    def _own(self, symbol: str, usual: Shares, reach: float) -> Shares:
-        metal, matte = usual.metal, usual.matte
-        stays = 1.0 - usual.fume
-        if symbol in TO_METAL and reach < 1.0 and self.elements[symbol] > 0.0 and not self.fixed(symbol):
-            metal -= metal * (1.0 - reach) * self.bound(symbol) / self.elements[symbol]
-        if symbol == "Pb" and self.litharge > 0.0:
-            matte *= 1.0 - self.litharge
-            metal += self.litharge * (self.reduced * (stays - matte) - usual.metal)
-        return Shares(max(metal, 0.0), max(stays - metal - matte, 0.0), matte, usual.fume)
-
-
-def _most_metal(share: Shares) -> float:
-    """Part of an element that is metal where no matte takes its share [0..1]."""
-    both = share.metal + share.slag
-    return (1.0 - share.fume) * share.metal / both if both > 0.0 else 0.0
+    def iron_for_speiss(self, soft: Matte, share: Mapping[str, Shares]) -> float:
+        """Iron that arsenic may take [g]: sulphur comes before it."""
+        iron = max(self.elements.get("Fe", 0.0), 0.0) * (1.0 - share["Fe"].fume if "Fe" in share else 1.0)
+        bare = iron if self.bare_iron is None else min(self.bare_iron, iron)
+        return max(bare - soft.metals.get("Fe", 0.0), 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,15 +113,14 @@ def where_all(pot: Pot, knobs: Knobs, known: Mapping[str, Shares] | None = None)
 def where_bases(pot: Pot, knobs: Knobs, share: Mapping[str, Shares]) -> Bases:
     """Where the base metals end [g] as long as no drops hang in the slag."""
     there = {s: max(g, 0.0) for s, g in pot.elements.items()}
-    iron = there["Fe"] * (1.0 - share["Fe"].fume) if "Fe" in there else 0.0
-    hard = speiss(there.get("As", 0.0) * share["As"].matte if "As" in share else 0.0, iron)
-    free: dict[str, float] = {s: there[s] * (1.0 - share[s].fume) for s in ("Cu", "Pb", "Ag") if s in there}
-    free["Fe"] = max(iron - hard.iron, 0.0)
+    free: dict[str, float] = {s: there[s] * (1.0 - share[s].fume) for s in ("Cu", "Fe", "Pb", "Ag") if s in there}
     soft = matte(knobs.sulphur, free, knobs.dissolves)
+    arsenic = there.get("As", 0.0) * share["As"].matte if "As" in share else 0.0
+    hard = speiss(arsenic, pot.iron_for_speiss(soft, share))
     opens = 1.0 / (soft.mass + hard.mass + _SCALE * max(pot.charge, 1.0))
-    ends = {
-        s: _base(s, grams, share[s], soft, hard, opens, pot.fixed(s)) for s, grams in there.items() if s not in NOBLE
-    }
+    ends = {s: _base(s, grams, share[s], soft, hard, opens, pot) for s, grams in there.items() if s not in NOBLE}
+    if "As" in ends:
+        ends["As"] = _no_speiss(ends["As"], arsenic - hard.arsenic)
     ends = _with_hosts(ends, sum(there.get(s, 0.0) for s in NOBLE), pot)
     return Bases(MappingProxyType(ends), soft, hard, sum(w.button for w in ends.values()))
 
@@ -177,10 +162,16 @@ def _with_hosts(ends: dict[str, Where], noble: float, pot: Pot) -> dict[str, Whe
     return ends | {s: replace(ends[s], button=ends[s].button - g, slag=ends[s].slag + g) for s, g in lost.items()}
 
 
-def _base(
-    symbol: str, grams: float, share: Shares, soft: Matte, hard: Speiss, opens: float, fixed: bool = False
-) -> Where:
-    """Where a base metal ends [g]; of one that is `fixed` just its share is metal, as far as the layers leave it.
+def _no_speiss(where: Where, arsenic: float) -> Where:
+    """Arsenic [g] for which there is no iron leaves as vapour."""
+    over = min(max(arsenic, 0.0), where.slag + where.button)
+    of_slag = min(over, where.slag)
+    return replace(where, slag=where.slag - of_slag, button=where.button - (over - of_slag), fume=where.fume + over)
+
+
+def _base(symbol: str, grams: float, share: Shares, soft: Matte, hard: Speiss, opens: float, pot: Pot) -> Where:
+    """Where a base metal ends [g]; of one that the operator has set just its share is metal, as far as the layers
+    leave it.
 
     Copper, iron, lead and arsenic have equations in matte and speiss; besides, copper and lead go into speiss, and the
     other metals into both layers, by their shares, as far as there are layers.
@@ -196,19 +187,19 @@ def _base(
         to_speiss = drawn * hard.mass
         to_matte = 0.0 if symbol in ("Cu", "Pb") else drawn * soft.mass
     left -= to_matte + to_speiss
+    metal = min(_metal_of(symbol, grams, share, left, pot), left)
+    return Where(metal, 0.0, left - metal, in_matte + to_matte, in_speiss + to_speiss, fume, handling=0.0)
+
+
+def _metal_of(symbol: str, grams: float, share: Shares, left: float, pot: Pot) -> float:
+    """Metal out of what fume, matte and speiss leave of an element [g]."""
+    if pot.fixed(symbol):
+        return grams * share.metal
+    down = pot.comes_down(symbol)
+    if down is not None:
+        return down.value * (1.0 - share.fume)
     both = share.metal + share.slag
-    metal = left * share.metal / both if both > 0.0 else 0.0
-    if fixed:
-        metal = min(grams * share.metal, left)
-    return Where(
-        metal,
-        0.0,
-        left - metal,
-        in_matte + to_matte,
-        in_speiss + to_speiss,
-        fume,
-        handling=0.0,
-    )
+    return left * share.metal / both if both > 0.0 else 0.0
 
 
 def _silver(grams: float, fume_share: float, other: float, bases: Bases, slag: float, knobs: Knobs) -> Where:

@@ -268,7 +268,7 @@ def test_weight_of_a_pot_is_that_of_its_wall_and_base() -> None:
 ODD: dict[str, tuple[Work, str]] = {
     "pure sulphide": (work_of(ore(FeS2=100.0), pot_feed="concentrate"), "matte"),
     "pure quartz": (work_of(ore(SiO2=100.0)), ""),
-    "nothing but arsenopyrite": (work_of(ore(FeAsS=100.0), pot_feed="concentrate"), "speiss"),
+    "nothing but arsenopyrite": (work_of(ore(FeAsS=100.0), pot_feed="concentrate"), "arsenic leaves as vapour"),
     "nitre with flour": (weighed(work_of(CLEAN, "nitre"), nitre=10.0, wheat_flour=3.0), "burn each other"),
     "mercury": (work_of(ore(HgS=30.0, SiO2=70.0), pot_feed="concentrate"), "retort"),
     "all water": (work_of(replace(CLEAN, moisture=100.0)), ""),

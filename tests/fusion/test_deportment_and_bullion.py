@@ -5,7 +5,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fluxlab.fusion.bullion import bullion
-from fluxlab.fusion.deportment import PotState, Shares, deportment_data, pot_state, priors, regime_value, shares
+from fluxlab.fusion.deportment import (
+    TO_METAL,
+    PotState,
+    Shares,
+    deportment_data,
+    pot_state,
+    priors,
+    regime_value,
+    shares,
+)
 from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.pot import shipped_knobs
 from fluxlab.fusion.redox import redox_balance
@@ -138,8 +147,13 @@ def test_pure_silver_has_the_density_of_silver_and_lead_pulls_up_and_copper_down
     assert density({"Ag": 2.0, "Pb": 5.0}) > pure > density({"Ag": 2.0, "Cu": 5.0})
 
 
+def only(symbol: str, grams: float) -> dict[str, Estimate]:
+    """So much of one base metal free, and none of the others [g]."""
+    return dict.fromkeys(TO_METAL, Estimate(0.0, 0.0, 0.0)) | {symbol: Estimate(grams, grams, grams)}
+
+
 def test_lead_from_litharge_follows_the_balance_and_not_the_shares() -> None:
-    pot = Pot({"Pb": 50.0}, NEUTRAL, slag=60.0, charge=30.0, reduced=0.6, litharge=1.0)
+    pot = Pot({"Pb": 50.0}, NEUTRAL, slag=60.0, charge=30.0, free=only("Pb", 30.0), litharge=1.0)
     where = where_all(pot, shipped_knobs(NEUTRAL, Estimate(0.0, 0.0, 0.0)).likely).elements["Pb"]
     fume = shares("Pb", NEUTRAL).fume
     assert where.button + where.drops == pytest.approx(50.0 * 0.6 * (1.0 - fume))

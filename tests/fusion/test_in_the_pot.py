@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from fluxlab.fusion.deportment import TO_METAL
 from fluxlab.fusion.melt import melt_of
+from fluxlab.fusion.nitre import NITRATES
 from fluxlab.fusion.pot import in_the_pot
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
 from fluxlab.fusion.redox_order import sulphates
@@ -141,11 +142,13 @@ def test_a_sulphate_roast_makes_matte_only_where_a_reducer_acts() -> None:
 def test_more_charcoal_brings_more_lead_and_copper_down() -> None:
     def heavy(charcoal: float) -> float:
         parts = {p.symbol: p.grams.value for p in in_the_pot(fusion_charge(CALCINE, charcoal=charcoal)).bullion.parts}
-        return parts["Pb"] + parts["Cu"]
+        return parts.get("Pb", 0.0) + parts.get("Cu", 0.0)
 
     masses = [heavy(c) for c in (0.0, 0.5, 1.0, 2.0, 4.0)]
-    assert masses == sorted(masses)
-    assert masses[-1] > 1.3 * masses[0]
+    assert masses[0] < masses[1] < masses[2]
+    assert masses[2] > 3.0 * masses[0]
+    # once all is down, more of it only takes the oxygen that would have burnt a little galena
+    assert min(masses[2:]) > 0.95 * masses[2]
 
 
 def test_nitre_refines_the_button_and_costs_a_little_silver() -> None:
@@ -197,19 +200,27 @@ def test_what_is_wanting_for_a_button_makes_that_button() -> None:
 
 @given(raw=ORES, doses=DOSES)
 @settings(deadline=None)
-def test_no_more_base_metal_comes_down_than_the_reducers_pay_for(raw: dict[str, float], doses: dict[str, Any]) -> None:
+def test_every_oxygen_is_spent_once(raw: dict[str, float], doses: dict[str, Any]) -> None:
+    """What all steps of the balance and the metals of the button that iron and carbon freed took is no more than the
+    supply; and no more of a metal comes down than its step of the balance says."""
     charge = fusion_charge(raw, **doses)
     found = in_the_pot(charge)
-    lead = charge.elements.get("Pb", 0.0)
-    of_litharge = found.redox.lead * min(charge.flux_lead / lead, 1.0) if lead > 0.0 else 0.0
-    asked = of_litharge * 15.999 / 207.2
-    for symbol, oxygen in TO_METAL.items():
+    redox, steps = found.redox, [m for m in found.redox.met if m.demand.substance not in NITRATES]
+    spent = sum(m.oxygen for m in steps) + redox.unspent + redox.iron_left * 15.999 / 55.845
+    assert spent == pytest.approx(max(redox.supply - redox.given, 0.0), rel=1e-9, abs=1e-9)
+    for symbol in TO_METAL:
         where = found.bullion.ends.elements.get(symbol)
-        if where is None or where.total <= 0.0:
+        if where is None:
             continue
-        came_free = charge.native.get(symbol, 0.0) + (charge.flux_lead if symbol == "Pb" else 0.0)
-        asked += max(where.button + where.drops - came_free, 0.0) * oxygen
-    assert asked <= max(found.redox.supply - found.redox.given, 0.0) * (1.0 + 1e-9) + 1e-9
+        met = sum(
+            m.demand.grams * formula(m.demand.substance).mass_fractions[symbol] * m.oxygen / m.demand.oxygen
+            for m in steps
+            if m.demand.becomes == symbol and m.demand.oxygen > 0.0
+        )
+        sulphide = sum(g * formula(s).mass_fractions.get(symbol, 0.0) for s, g in redox.unburnt.items())
+        helped = sulphide if redox.iron_left > 0.0 or redox.unspent > 0.0 else 0.0
+        most = met + charge.native.get(symbol, 0.0) + helped
+        assert where.button + where.drops <= most * (1.0 + 1e-9) + 1e-9
 
 
 def test_lead_oxide_without_any_reducer_stays_in_the_slag_and_native_copper_comes_down() -> None:
@@ -218,7 +229,7 @@ def test_lead_oxide_without_any_reducer_stays_in_the_slag_and_native_copper_come
     assert "Pb" not in parts
     assert parts["Cu"].value > 2.0
     assert found.bullion.ends.elements["Pb"].slag > 10.0
-    assert found.bullion.mass.high > found.bullion.mass.value + 2.0
+    assert found.bullion.mass.high < found.bullion.mass.value + 2.0
 
 
 def test_in_three_feeds_a_third_of_the_gas_foams_at_a_time() -> None:
@@ -263,7 +274,8 @@ def test_a_budget_outside_its_band_is_said() -> None:
 ODD: dict[str, tuple[FusionCharge, str]] = {
     "pure sulphide": (fusion_charge({"FeS2": 100.0}), "matte"),
     "pure quartz": (fusion_charge({"SiO2": 100.0}), ""),
-    "nothing but arsenopyrite": (fusion_charge({"FeAsS": 100.0}), "speiss"),
+    "nothing but arsenopyrite": (fusion_charge({"FeAsS": 100.0}), "arsenic leaves as vapour"),
+    "arsenopyrite with iron": (fusion_charge({"FeAsS": 40.0, "SiO2": 30.0}, "iron", iron=40.0), "speiss"),
     "nitre with flour": (fusion_charge(CALCINE, "nitre", charcoal=2.0, nitre=10.0), "burn each other"),
     "cinnabar": (fusion_charge({"HgS": 20.0, "SiO2": 50.0}), "mercury"),
     "nothing at all": (fusion_charge({}), ""),
