@@ -72,8 +72,8 @@ TO_METAL: Mapping[str, float] = MappingProxyType(
 """Oxygen that has to be taken for a gram of metal out of PbO, Cu2O, Bi2O3, Sb2O3, SnO2, NiO, CoO [g/g]: computed."""
 Priors = Mapping[str, tuple[Shares, Shares, Shares, Shares]]
 _SLAG = Shares(0.0, 1.0, 0.0, 0.0)
-REDUCING = PotState(10.0)
-"""A pot as reducing as the priors tell of."""
+REDUCING = 10.0
+"""Position of a pot as reducing as the priors tell of, and beyond."""
 
 
 def deportment_data() -> dict[str, Any]:

@@ -70,7 +70,7 @@ class Pot:
         if self.free is None or symbol not in TO_METAL or self.fixed(symbol):
             return None
         there, found = max(self.elements.get(symbol, 0.0), 0.0), self.free[symbol]
-        best = shares(symbol, REDUCING, data=self.tables.deportment)
+        best = shares(symbol, PotState(REDUCING, self.state.iron), data=self.tables.deportment)
         both = best.metal + best.slag
         kept = best.metal / both if both > 0.0 else 0.0
         part = kept + (1.0 - kept) * (self.litharge if symbol == "Pb" else 0.0)
