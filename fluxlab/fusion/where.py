@@ -13,7 +13,7 @@ from typing import Literal
 from fluxlab.fusion.deportment import REDUCING, TO_METAL, PotState, Shares, shares
 from fluxlab.fusion.matte import Matte, Speiss, matte, speiss
 from fluxlab.fusion.partition import Phase, share_silver, shared_by_mass
-from fluxlab.fusion.tables import Tables, shipped_tables
+from fluxlab.fusion.tables import OwnShare, Tables, shipped_tables
 from fluxlab.fusion.where_types import Ends, Knobs, Where
 from fluxlab.materials.estimate import Estimate
 
@@ -30,7 +30,7 @@ class Pot:
     balance of oxygen and iron set free and those that came as metal [g]: no more of them comes down (None: as the
     shares have it). `litharge` [0..1] is the part of the lead that came as litharge; all of it that is free is metal.
     `bare_iron` [g] is the iron that arsenic may take (None: all). `tables` hold the operator's own figures: of an
-    element with a share of his own just that much is metal, reducer or not.
+    element with a share of his own just that much is metal, reducer or not; lead of litharge is not meant by it.
     """
 
     elements: Mapping[str, float]
@@ -79,11 +79,26 @@ class Pot:
 
     def _own(self, symbol: str, usual: Shares) -> Shares:
         down, there = self.comes_down(symbol), self.elements[symbol]
-        if down is None or there <= 0.0:
+        if there <= 0.0:
             return usual
+        if down is None:
+            return self._beside_litharge(usual, there) if symbol == "Pb" and self.fixed(symbol) else usual
         matte = usual.matte * (1.0 - self.litharge) if symbol == "Pb" else usual.matte
         metal = (1.0 - usual.fume - matte) * down.value / there
         return Shares(metal, 1.0 - usual.fume - matte - metal, matte, usual.fume)
+
+    def _beside_litharge(self, usual: Shares, there: float) -> Shares:
+        """Shares of lead of which the operator has set what is metal: that of litharge comes down as it is free."""
+        if self.free is None or self.litharge <= 0.0:
+            return usual
+        of_litharge = shares("Pb", self.state, data=self.tables.deportment)
+        own = self.tables.own["Pb"]
+        fume = of_litharge.with_own(OwnShare(fume=own.fume)).fume
+        free = (1.0 - fume) * min(self.free["Pb"].value / there, 1.0)
+        w = self.litharge
+        metal, gone = (1.0 - w) * usual.metal + w * free, (1.0 - w) * usual.fume + w * fume
+        matte = (1.0 - w) * usual.matte
+        return Shares(metal, max(1.0 - metal - matte - gone, 0.0), matte, gone)
 
     def iron_for_speiss(self, soft: Matte, share: Mapping[str, Shares]) -> float:
         """Iron that arsenic may take [g]: sulphur comes before it."""

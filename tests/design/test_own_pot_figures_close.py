@@ -15,6 +15,7 @@ from fluxlab.fusion.pot import in_the_pot
 from fluxlab.fusion.tables import OwnShare, shipped_tables
 from fluxlab.fusion.where import NOBLE
 from fluxlab.materials.estimate import Estimate
+from fluxlab.materials.formulas import formula
 from tests.fusion.pots import fusion_charge
 from tests.fusion.test_in_the_pot import DOSES, ORES, figures
 
@@ -128,3 +129,16 @@ def test_an_own_share_stays_in_sight_when_its_element_leaves_the_charge() -> Non
     rows = {row.key: row for row in figure_rows(charge, in_the_pot(charge).state, own)}
     assert rows["metal:Cu"].own
     assert "metal:Zn" not in rows
+
+
+def test_an_own_share_of_lead_does_not_touch_the_lead_of_litharge() -> None:
+    def lead(raw: dict[str, float], own: dict[str, float]) -> float:
+        charge = fusion_charge(raw, "lead collection", charcoal=1.0, litharge=60.0)
+        where = in_the_pot(with_figures(charge, own)).bullion.ends.elements["Pb"]
+        return where.button + where.drops
+
+    barren, rich = {"SiO2": 30.0, "Ag": 1.0}, {"SiO2": 30.0, "Ag": 1.0, "PbCO3": 20.0}
+    assert lead(barren, {"metal:Pb": 0.0}) == pytest.approx(lead(barren, {}), rel=1e-9)
+    none, all_of_it = lead(rich, {"metal:Pb": 0.0}), lead(rich, {"metal:Pb": 100.0})
+    assert none > 10.0
+    assert all_of_it - none == pytest.approx(20.0 * formula("PbCO3").mass_fractions["Pb"], rel=0.01)
