@@ -1,6 +1,7 @@
 """The figures of the pot that may be replaced, as the report tells them."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from functools import lru_cache
 
 from fluxlab.design.pot_figure_list import FUME, GAS_FROM, GAS_TO, METAL, Figure, figure_of, gas_of, static_figures
@@ -9,42 +10,69 @@ from fluxlab.design.pot_text import METALS
 from fluxlab.design.pot_types import FigureRow
 from fluxlab.design.recipe import RouteName
 from fluxlab.design.report_types import Amount
-from fluxlab.fusion.deportment import PotState, shares
+from fluxlab.fusion.deportment import TO_METAL, Shares
 from fluxlab.fusion.ore_gas import ANY, gas_species, gas_window
-from fluxlab.fusion.pot_types import FusionCharge
+from fluxlab.fusion.pot import in_the_pot
+from fluxlab.fusion.pot_types import FusionCharge, InThePot
 from fluxlab.fusion.routes import routes
 from fluxlab.fusion.tables import shipped_table
+from fluxlab.fusion.where_types import Where
+from fluxlab.materials.estimate import Estimate
 
 _OWN = "the operator's own"
 _TRACE = 1e-6
 """Of an element less than this [g] nothing is asked."""
-_REACH = "; other metals but silver, gold and those of litharge come down only as far as reducers go"
+_PAID = "reckoned: the oxygen that reducers take pays for the metal; what of it still stays in the slag: "
 
 
-def figure_rows(charge: FusionCharge, state: PotState, own: Mapping[str, float]) -> tuple[FigureRow, ...]:
-    """Every figure that may be replaced, as it is used for this charge.
+def figure_rows(charge: FusionCharge, pot: InThePot, own: Mapping[str, float]) -> tuple[FigureRow, ...]:
+    """Every figure that may be replaced, as it is used for this charge, of which the pot makes so much.
 
     Shares only of elements that are in it, or of which the operator has set one before.
     """
     fine = charge.carrier in shipped_table("losses")["fine_prills"]["carriers"]
     told = tuple((key, value) for key, value in own.items() if key in static_figures())
-    return (*_shares(charge, state, own), *_static(charge.route, fine, told), *_gases(charge, own))
+    return (*_shares(charge, pot, own), *_static(charge.route, fine, told), *_gases(charge, own))
 
 
-def _shares(charge: FusionCharge, state: PotState, own: Mapping[str, float]) -> Iterator[FigureRow]:
-    data = charge.tables.deportment
-    set_before = {key.partition(":")[2] for key in own if key.startswith((METAL, FUME))}
+def _shares(charge: FusionCharge, pot: InThePot, own: Mapping[str, float]) -> Iterator[FigureRow]:
+    set_before = charge.tables.own
+    if set_before:
+        pot = in_the_pot(replace(charge, tables=replace(charge.tables, own={})))
+    grams = {part.symbol: part.grams for part in pot.bullion.parts}
+    source, near = str(charge.tables.deportment["source"]), charge.tables.deportment["concentration"]
     for symbol in METALS:
-        if charge.elements.get(symbol, 0.0) <= _TRACE and symbol not in set_before:
+        where = pot.bullion.ends.elements.get(symbol)
+        if (where is None or where.total <= _TRACE) and symbol not in set_before:
             continue
-        usual = shares(symbol, state, data=data)
-        for start, share in ((METAL, usual.metal), (FUME, usual.fume)):
+        usual = Shares(0.0, 1.0, 0.0, 0.0) if where is None or where.total <= _TRACE else _as_found(where)
+        button = grams.get(symbol)
+        wide = usual.spread(usual.fume, near)
+        told = {METAL: _percent(usual.metal, button, where), FUME: _ends(usual.fume, wide)}
+        for start, ends in told.items():
             figure = figure_of(start + symbol)
             if figure is not None:
-                wide = usual.spread(share, data["concentration"])
-                ends = (100.0 * share, 100.0 * (share - wide), 100.0 * min(share + wide, 1.0))
-                source = str(data["source"]) + (_REACH if start == METAL else "")
-                yield _row(start + symbol, figure, ends, source, own.get(start + symbol))
+                stands = _PAID + source if start == METAL and symbol in TO_METAL else source
+                yield _row(start + symbol, figure, ends, stands, own.get(start + symbol))
+
+
+def _as_found(where: Where) -> Shares:
+    """Shares of an element as the pot has it [mass fractions]; what is on its way to the button is metal."""
+    metal, fume = (where.button + where.drops + where.handling) / where.total, where.fume / where.total
+    matte = (where.matte + where.speiss) / where.total
+    return Shares(metal, where.slag / where.total, matte, fume)
+
+
+def _percent(share: float, button: Estimate | None, where: Where | None) -> tuple[float, float, float]:
+    """A share that is metal with its ends [%], by the range of its metal in the button [g]."""
+    if button is None or where is None or where.total <= _TRACE:
+        return _ends(share, 0.0)
+    low, high = ((where.drops + end) / where.total for end in (button.low, button.high))
+    return 100.0 * share, 100.0 * min(low, share), 100.0 * min(max(high, share), 1.0)
+
+
+def _ends(share: float, wide: float) -> tuple[float, float, float]:
+    return 100.0 * share, 100.0 * max(share - wide, 0.0), 100.0 * min(share + wide, 1.0)
 
 
 def _gases(charge: FusionCharge, own: Mapping[str, float]) -> Iterator[FigureRow]:

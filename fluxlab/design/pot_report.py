@@ -57,7 +57,7 @@ def pot_report(
         heat=heat_report(pot.heat, charge, work.shelf.workshop.fuel in ("", "propane")),
         cupel=cupel_report(pot.cupel),
         retreat=_retreat(silver) if pot.retreat else "",
-        figures=figure_rows(charge, pot.state, own),
+        figures=figure_rows(charge, pot, own),
         issues=(*refused, *pot.issues),
     )
 

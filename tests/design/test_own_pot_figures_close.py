@@ -119,14 +119,14 @@ def test_the_constants_of_sulphate_and_nitre_come_from_the_own_figures() -> None
 
 def test_an_element_that_is_not_in_the_charge_asks_for_no_share() -> None:
     charge = fusion_charge({"SiO2": 30.0, "PbCO3": 8.0, "Ag": 1.0})
-    asked = {row.key for row in figure_rows(charge, in_the_pot(charge).state, {}) if row.key.startswith(OF_METALS)}
+    asked = {row.key for row in figure_rows(charge, in_the_pot(charge), {}) if row.key.startswith(OF_METALS)}
     assert asked == {"metal:Pb", "fume:Pb", "fume:Ag"}
 
 
 def test_an_own_share_stays_in_sight_when_its_element_leaves_the_charge() -> None:
     own = {"metal:Cu": 40.0}
     charge = with_figures(fusion_charge({"SiO2": 30.0, "PbCO3": 8.0, "Ag": 1.0}), own)
-    rows = {row.key: row for row in figure_rows(charge, in_the_pot(charge).state, own)}
+    rows = {row.key: row for row in figure_rows(charge, in_the_pot(charge), own)}
     assert rows["metal:Cu"].own
     assert "metal:Zn" not in rows
 

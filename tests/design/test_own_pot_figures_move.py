@@ -144,9 +144,9 @@ def test_an_own_figure_moves_what_it_should_and_nothing_else(key: str) -> None:
 def test_the_row_of_an_own_figure_is_the_operators_and_still_tells_the_shipped_one(key: str) -> None:
     name, own, _, _ = MOVES[key]
     charge = CHARGES[name]
-    state = in_the_pot(charge).state
-    shipped = {row.key: row for row in figure_rows(charge, state, {})}
-    rows = {row.key: row for row in figure_rows(with_figures(charge, {key: own}), state, {key: own})}
+    moved = with_figures(charge, {key: own})
+    shipped = {row.key: row for row in figure_rows(charge, in_the_pot(charge), {})}
+    rows = {row.key: row for row in figure_rows(moved, in_the_pot(moved), {key: own})}
     assert list(rows) == list(shipped)
     assert (rows[key].own, rows[key].source, rows[key].value.value) == (True, "the operator's own", own)
     assert rows[key].shipped_source == shipped[key].source != "the operator's own"
@@ -156,7 +156,7 @@ def test_the_row_of_an_own_figure_is_the_operators_and_still_tells_the_shipped_o
 
 def test_every_shipped_figure_lies_in_its_range_and_may_be_given_as_own() -> None:
     for name, charge in CHARGES.items():
-        for row in figure_rows(charge, in_the_pot(charge).state, {}):
+        for row in figure_rows(charge, in_the_pot(charge), {}):
             assert row.value.low is not None
             assert row.value.high is not None
             assert row.value.low <= row.value.value <= row.value.high
