@@ -134,7 +134,7 @@ def _solve(q: Question, now: Round) -> tuple[Balance, PotAsks]:
     x = result.x[: len(rows.lines)]
     whole = feed.oxides + rows.Y @ x
     asks = _pot_asks(q, feed, x, targets)
-    n, button = asks.none.slag(whole, float(q.agents.iron @ x)), 0.0
+    n, button = asks.none.slag(whole), 0.0
     if q.steered:
         button = min(max(float(rows.power @ x) + ore_lead, 0.0), float(n[PB]) * LEAD)
         n[PB] -= button / LEAD

@@ -26,18 +26,18 @@ def as_flux(found: Balance, drawn: PotSamples, unit: UnitFeed) -> tuple[Vec, Vec
     """Oxides of each sample (samples x oxides) [mol] that its slag has beside what the rows of the problem bring, and
     the share of its alkali that sulphur holds (samples) [mol/mol].
 
-    At the weights of the recipe: what the sulphur of the sample holds is off, and what the problem takes off by itself
-    is put back.
+    At the weights of the recipe: what the sulphur of the sample holds is off, and metal and matte by the shares of the
+    likely ore; what the problem takes off by itself is put back.
     """
     none, assumed, B = found.none, found.assumed, drawn.oxides
-    if not none.share > 0.0:
-        return B, np.zeros(len(B))
     brought = found.fluxes.Y @ found.x
+    left = B * none.kept + (none.kept - assumed.kept) * brought
+    if not none.share > 0.0:
+        return left, np.zeros(len(B))
     whole = np.maximum(B + brought, 0.0)
     alkali = whole[:, ALKALI].sum(axis=1)
     held = np.minimum(_held(found, drawn, unit, alkali, whole @ ACID), alkali)
     share = held / np.where(alkali > 0.0, alkali, 1.0)
-    left = B.copy()
     left[:, ALKALI] += assumed.further * brought[ALKALI] + assumed.ahead[ALKALI] - share[:, None] * whole[:, ALKALI]
     return left, share
 

@@ -1,7 +1,7 @@
-"""What of the charge is no flux: alkali that sulphur holds as sulphate, iron of the rows that stays metal or sulphide.
+"""What of the charge is no slag: alkali that sulphur holds as sulphate, metal in button, matte and speiss, and fume.
 
-Soda that sulphur took floats on the slag as sulphate and neither thins nor balances it: whatever is told of the slag is
-told without it.
+Soda that sulphur took floats on the slag and neither thins nor balances it, and lead that came down is no litharge:
+whatever is told of the slag is told without them.
 """
 
 from collections.abc import Mapping
@@ -10,16 +10,15 @@ from types import MappingProxyType
 
 import numpy as np
 
-from fluxlab.design.row_roles import Agents
 from fluxlab.fusion.melt import ALKALIS, melt_of
 from fluxlab.fusion.redox_types import Redox
+from fluxlab.fusion.role import BRINGS
 from fluxlab.fusion.sulphate import sulphate
-from fluxlab.materials.formulas import atomic_mass, formula
+from fluxlab.materials.formulas import formula
 from fluxlab.materials.oxides import INDEX, SIZE, Vec
 
 ALKALI = [INDEX[symbol] for symbol in ALKALIS]
 """Where the alkalis stand in the basis."""
-_FERROUS, _IRON = INDEX["FeO"], atomic_mass("Fe")
 _SALT = formula("Na2SO4").mass
 # CRC Handbook, Density of Molten Elements and Representative Salts, after Janz 1988: at its melting point
 _MELTS, _THERE, _FALL = 884.0, 2.069, 0.000483
@@ -31,61 +30,63 @@ class NoFlux:
 
     `held` (oxides) [mol] of that charge's alkali is sulphate, a `share` [mol/mol] of it. Of every mole of alkali more,
     `further` [mol/mol] is held too: `ahead` (oxides) [mol] is what that leaves to be held before anything is added.
-    `metal` [g/g] of the metallic iron of the rows does not become oxide. `fuel` [g] is the sulphide of the charge and
-    `reach` [g O] the oxygen for it, that of nitre, `nitre` [g O], with it.
+    `kept` (oxides) [mol/mol] of every other oxide is in the slag. `fuel` [g] is the sulphide of the charge and `reach`
+    [g O] the oxygen for it, that of nitre, `nitre` [g O], with it.
     """
 
     held: Vec
     ahead: Vec
     share: float = 0.0
     further: float = 0.0
-    metal: float = 0.0
+    kept: Vec = field(default_factory=lambda: np.ones(SIZE))
     fuel: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
     reach: float = 0.0
     nitre: float = 0.0
 
     def left(self, n: Vec) -> Vec:
-        """What counts as flux of oxides (oxides, or oxides x rows) [mol] when they are added to what is held ahead."""
-        kept = np.array(n)
-        kept[ALKALI] *= 1.0 - self.further
-        return kept
+        """What counts as slag of oxides (oxides, or oxides x rows) [mol] when they are added to what is held ahead."""
+        left = (n.T * self.kept).T
+        left[ALKALI] *= 1.0 - self.further
+        return np.asarray(left)
 
-    def rows(self, Y: Vec, agents: Agents) -> Vec:
-        """Yields of the rows (oxides x rows) [mol/g] as far as they are flux."""
-        kept = self.left(Y)
-        kept[_FERROUS] -= self.metal * agents.iron / _IRON
-        return kept
-
-    def slag(self, whole: Vec, iron: float) -> Vec:
-        """The slag of the charge for which this was reckoned [mol], with so much metallic iron [g] in its rows."""
-        n = np.maximum(whole - self.held, 0.0)
-        n[_FERROUS] = max(n[_FERROUS] - self.metal * iron / _IRON, 0.0)
-        return n
+    def slag(self, whole: Vec) -> Vec:
+        """The slag of the charge for which this was reckoned [mol]."""
+        return np.maximum(self.kept * whole - self.held, 0.0)
 
 
 NONE = NoFlux(np.zeros(SIZE), np.zeros(SIZE))
 """All of the charge is flux."""
 
 
-def no_flux(redox: Redox, whole: Vec, iron: float) -> NoFlux:
-    """What is no flux of a charge of so many oxides [mol] with metallic iron [g] in its rows."""
+def no_flux(redox: Redox, whole: Vec, keeps: Mapping[str, float], steered: bool) -> NoFlux:
+    """What is no slag of a charge of so many oxides [mol], whose slag `keeps` shares of base metals [0..1], by symbol.
+
+    Where a lead button is `steered` its lead is taken off elsewhere.
+    """
     melt = melt_of(whole)
     found = sulphate(redox.burnt, melt)
     alkali = np.zeros(SIZE)
     alkali[ALKALI] = whole[ALKALI]
     share = found.alkali / melt.alkali if melt.alkali > 0.0 else 0.0
     further = min(max(found.by_alkali, 0.0), share) if found.alkali > 0.0 else 0.0
-    metal = min(redox.iron_left / iron, 1.0) if iron > 0.0 else 0.0
     return NoFlux(
         held=share * alkali,
         ahead=(share - further) * alkali,
         share=share,
         further=further,
-        metal=metal,
+        kept=_kept(keeps, steered),
         fuel={m: g + redox.unburnt.get(m, 0.0) for m, g in redox.burnt.items()},
         reach=redox.reach,
         nitre=redox.given,
     )
+
+
+def _kept(keeps: Mapping[str, float], steered: bool) -> Vec:
+    kept = np.ones(SIZE)
+    for oxide, (symbol, _) in BRINGS.items():
+        if symbol in keeps and not (steered and symbol == "Pb"):
+            kept[INDEX[oxide]] = keeps[symbol]
+    return kept
 
 
 def salt_volume(none: NoFlux, temperature: float) -> float:

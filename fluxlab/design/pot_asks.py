@@ -1,22 +1,23 @@
 """What the pot asks of the rows that drive it, and what it keeps out of the slag, for the next round of the solver."""
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fluxlab.design.charge import Fluxes
 from fluxlab.design.no_flux import NONE, NoFlux, no_flux
-from fluxlab.design.pot_oxygen import pot_oxygen, wanted_lead
+from fluxlab.design.pot_figures import own_tables
+from fluxlab.design.pot_oxygen import elements_of, native_metals, pot_oxygen, wanted_lead
 from fluxlab.design.recipe import Target, Work
 from fluxlab.design.row_roles import Agents
-from fluxlab.fusion.sulphur_wanted import iron_in_all, nitre_in_all
-from fluxlab.materials.formulas import atomic_mass
-from fluxlab.materials.oxides import INDEX, Vec
+from fluxlab.fusion.deportment import pot_state
+from fluxlab.fusion.pot_of import pot_of, slag_keeps
+from fluxlab.fusion.sulphur_wanted import iron_in_all, iron_wanted, nitre_in_all
+from fluxlab.materials.oxides import Vec
 from fluxlab.ore.feed_types import Feed
 from fluxlab.vessel.profile import Profile
 
 DRIVEN = frozenset({"reducer_budget", "iron_for_sulphur", "nitre_for_sulphur"})
 """Targets whose ends the pot itself sets."""
-_COPPER = 2.0 * atomic_mass("Cu")
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,24 +49,50 @@ NOTHING_ASKED = PotAsks(Wanted(), OxygenAsked(), NONE)
 
 
 def has_a_say(work: Work, feed: Feed, rows: Fluxes, each: Agents) -> bool:
-    """Whether the pot has a say: there is sulphide or metallic iron, or a target is on whose ends it sets."""
+    """Whether the pot has a say: there is sulphide or iron, a reducer is weighed, or the pot sets an end of a target.
+
+    What the wall of a pot by itself brings down is a few grams at most and is left in the slag.
+    """
     driven = any(t.key in DRIVEN and t.on for t in work.recipe.targets)
-    return driven or feed.sulphide > 0.0 or bool(((each.iron + each.sulphide > 0.0) & (rows.hi > 0.0)).any())
+    acts = ((each.iron + each.sulphide > 0.0) & (rows.hi > 0.0)) | ((each.reducers > 0.0) & (rows.lo > 0.0))
+    return driven or feed.sulphide > 0.0 or bool(acts.any())
 
 
 def pot_asks(
-    work: Work, feed: Feed, rows: Fluxes, each: Agents, x: Vec, pot: Profile | None, targets: Iterable[Target]
+    work: Work, feed: Feed, rows: Fluxes, each: Agents, x: Vec, pot: Profile | None, targets: Sequence[Target]
 ) -> PotAsks:
     """What the pot asks of the rows and keeps out of the slag, with so much of each row [g]."""
-    there = pot_oxygen(work, feed, rows, x, pot)
-    redox = there.redox(wanted_lead(targets))
-    iron, carbon = there.rows.iron, float(each.reducers @ x)
-    copper = feed.elements.get("Cu", 0.0) + float(rows.Y[INDEX["Cu2O"]] @ x) * _COPPER
+    recipe = work.recipe
+    tables = own_tables(recipe.pot_figures, recipe.route)
+    there = pot_oxygen(work, feed, rows, x, pot, tables)
+    aim = wanted_lead(targets)
+    redox = there.redox(aim)
+    elements = elements_of(feed, rows, x)
+    copper = elements.get("Cu", 0.0)
+    bound = iron_wanted(redox.unburnt, there.sulphate_sulphur, copper)
+    held, sulphur, dissolves = pot_of(
+        elements,
+        feed.charge,
+        there.slag,
+        redox,
+        bound,
+        pot_state(redox, feed.charge, bound),
+        flux_lead=there.rows.lead,
+        native=native_metals(feed, rows, x),
+        sulphate_sulphur=there.sulphate_sulphur,
+        tables=tables,
+    )
+    carbon = float(each.reducers @ x)
     return PotAsks(
         Wanted(
-            iron_in_all(redox, iron, there.sulphate_sulphur, copper).value,
-            nitre_in_all(there.sulphides, there.reducible, there.melt, carbon),
+            iron_in_all(redox, there.rows.iron, there.sulphate_sulphur, copper, tables).value,
+            nitre_in_all(there.sulphides, there.reducible, there.melt, carbon, tables),
         ),
         OxygenAsked(redox.supply - carbon, redox.demand),
-        no_flux(redox, there.slag, iron),
+        no_flux(
+            redox,
+            there.slag,
+            slag_keeps(held, sulphur.value, dissolves.value, redox.iron_left),
+            any(t.key == "lead_button" and t.on for t in targets),
+        ),
     )

@@ -3,20 +3,17 @@
 from math import pi, sqrt
 
 from fluxlab.design.balance import Balance
-from fluxlab.design.pot_oxygen import pot_oxygen, wanted_lead
+from fluxlab.design.pot_oxygen import elements_of, native_metals, pot_oxygen, wanted_lead
 from fluxlab.design.pour_volume import pour_density
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Amount, FillReport
-from fluxlab.design.row_roles import add
 from fluxlab.fusion.burning import FUEL
-from fluxlab.fusion.deportment import priors
 from fluxlab.fusion.gas import GasRow, gas_rows, steam
 from fluxlab.fusion.gas_timing import FoamSlag
 from fluxlab.fusion.heat import Furnace, default_furnace, heat_data
 from fluxlab.fusion.losses import SlagColumn
 from fluxlab.fusion.ore_gas import row as gas_row
 from fluxlab.fusion.pot_types import FusionCharge
-from fluxlab.fusion.role import metals_of
 from fluxlab.materials.formulas import formula
 from fluxlab.vessel.vessel_types import Crucible
 
@@ -31,13 +28,11 @@ def fusion_charge(work: Work, found: Balance, fill: FillReport | None, viscosity
     crucible = work.shelf.crucible(recipe.crucible)
     there = pot_oxygen(work, feed, found.fluxes, found.x, found.setting.pot)
     rows = there.rows
-    elements = {s: g for s, g in feed.elements.items() if s in priors()}
-    add(elements, metals_of(found.fluxes.Y @ found.x), 1.0)
     raw = feed.roast is None and feed.stage != "calcine"
     return FusionCharge(
         route=recipe.route,
         charge=feed.charge,
-        elements=elements,
+        elements=elements_of(feed, found.fluxes, found.x),
         slag=there.slag,
         sulphides=there.sulphides,
         sulphate_sulphur=there.sulphate_sulphur,
@@ -46,7 +41,7 @@ def fusion_charge(work: Work, found: Balance, fill: FillReport | None, viscosity
         reducers=tuple(rows.reducers),
         nitrates=rows.nitrates,
         iron=rows.iron,
-        native=_native(found),
+        native=native_metals(feed, found.fluxes, found.x),
         wall=there.wall,
         wanted_lead=wanted_lead(found.targets),
         carrier=recipe.ore.silver_carrier,
@@ -61,18 +56,6 @@ def fusion_charge(work: Work, found: Balance, fill: FillReport | None, viscosity
         foam=_foam(found, fill, viscosity),
         furnace=_furnace(crucible, found),
     )
-
-
-def _native(found: Balance) -> dict[str, float]:
-    """Metals that come as metal, in the ore or in a flux, by symbol [g]."""
-    native: dict[str, float] = {}
-    for text, grams in found.feed.fuel.items():
-        atoms = formula(text)
-        if not _NOT_METAL & set(atoms.atoms):
-            add(native, atoms.mass_fractions, grams)
-    for made, grams in zip(found.fluxes.yields, found.x.tolist(), strict=True):
-        add(native, made.metal, grams)
-    return native
 
 
 def _gases(found: Balance, raw: bool, pour: float) -> tuple[GasRow, ...]:

@@ -4,25 +4,31 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from fluxlab.design.charge import Fluxes
+from fluxlab.design.pot_figures import own_wall
 from fluxlab.design.recipe import RouteName, Target, Work
 from fluxlab.design.row_roles import RowsInPot, add, rows_in_pot
-from fluxlab.fusion.burning import is_fuel
+from fluxlab.fusion.burning import FUEL, is_fuel
+from fluxlab.fusion.deportment import priors
 from fluxlab.fusion.melt import Melt, melt_of
 from fluxlab.fusion.redox import redox_balance, wall_of
 from fluxlab.fusion.redox_types import Redox, Wall
+from fluxlab.fusion.role import metals_of
 from fluxlab.fusion.routes import routes
 from fluxlab.fusion.sulphur_fate import sulphur_of
+from fluxlab.fusion.tables import Tables, shipped_tables
+from fluxlab.materials.formulas import formula
 from fluxlab.materials.oxides import INDEX, MASS, Vec
 from fluxlab.ore.feed_types import Feed
 from fluxlab.vessel.profile import Profile
 
+_NOT_METAL = FUEL | {"O", "F", "Cl", "Br", "I"}
 _FERRIC, _FERROUS = INDEX["Fe2O3"], INDEX["FeO"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PotOxygen:
     """What of a charge takes and gives oxygen [g]: `rows` of the flux table, and with them `sulphides` and `reducible`
-    by formula; `sulphate_sulphur` [g S], `slag` [mol] with every alkali of the charge, the `wall`."""
+    by formula; `sulphate_sulphur` [g S], `slag` [mol] with every alkali of the charge, the `wall`, the `tables` of figures."""
 
     route: RouteName
     rows: RowsInPot
@@ -31,6 +37,7 @@ class PotOxygen:
     sulphate_sulphur: float
     slag: Vec
     wall: Wall
+    tables: Tables
 
     @property
     def melt(self) -> Melt:
@@ -52,11 +59,14 @@ class PotOxygen:
             wanted_lead,
             ferrous,
             iron_oxide,
+            self.tables,
         )
 
 
-def pot_oxygen(work: Work, feed: Feed, fluxes: Fluxes, x: Vec, pot: Profile | None) -> PotOxygen:
-    """What of a charge takes and gives oxygen, with so much of each row [g]."""
+def pot_oxygen(
+    work: Work, feed: Feed, fluxes: Fluxes, x: Vec, pot: Profile | None, tables: Tables | None = None
+) -> PotOxygen:
+    """What of a charge takes and gives oxygen, with so much of each row [g]; `tables` hold the operator's figures."""
     crucible = work.shelf.crucible(work.recipe.crucible)
     rows = rows_in_pot(fluxes, work.shelf, x)
     sulphides = {m: g for m, g in feed.fuel.items() if is_fuel(m)}
@@ -65,8 +75,30 @@ def pot_oxygen(work: Work, feed: Feed, fluxes: Fluxes, x: Vec, pot: Profile | No
     add(sulphides, rows.sulphides, 1.0)
     add(reducible, rows.reducible, 1.0)
     wall = wall_of(crucible.material, pot.brim) if crucible and pot else Wall()
+    figures = tables or shipped_tables()
     slag = feed.oxides + fluxes.Y @ x
-    return PotOxygen(work.recipe.route, rows, sulphides, reducible, sulphate_sulphur, slag, wall)
+    return PotOxygen(
+        work.recipe.route, rows, sulphides, reducible, sulphate_sulphur, slag, own_wall(wall, figures), figures
+    )
+
+
+def elements_of(feed: Feed, fluxes: Fluxes, x: Vec) -> dict[str, float]:
+    """Elements in the pot that have a share of their own, by symbol [g], with so much of each row [g]."""
+    found = {s: g for s, g in feed.elements.items() if s in priors()}
+    add(found, metals_of(fluxes.Y @ x), 1.0)
+    return found
+
+
+def native_metals(feed: Feed, fluxes: Fluxes, x: Vec) -> dict[str, float]:
+    """Metals that come as metal, in the ore or in a flux, by symbol [g]."""
+    native: dict[str, float] = {}
+    for text, grams in feed.fuel.items():
+        atoms = formula(text)
+        if not _NOT_METAL & set(atoms.atoms):
+            add(native, atoms.mass_fractions, grams)
+    for made, grams in zip(fluxes.yields, x.tolist(), strict=True):
+        add(native, made.metal, grams)
+    return native
 
 
 def wanted_lead(targets: Iterable[Target]) -> float | None:

@@ -69,7 +69,7 @@ def problem_of(
     problem = Problem(
         oxides=OXIDES,
         components=tuple(line.flux for line in rows.lines),
-        Y=none.rows(rows.Y, q.agents),
+        Y=none.left(rows.Y),
         b=b,
         cost=cost,
         lo=rows.lo,

@@ -4,32 +4,26 @@ Oxygen first (`redox`), then sulphur (`sulphur_fate`, `matte`), then the metals 
 and heat. Every step is continuous in what goes in.
 """
 
-from collections.abc import Mapping
 from dataclasses import replace
 
-from fluxlab.fusion.brought_down import bare_iron, free_metals
+from fluxlab.fusion.brought_down import free_metals
 from fluxlab.fusion.bullion import Bullion, bullion
 from fluxlab.fusion.cupel import cupel_advice
-from fluxlab.fusion.currency import LITHARGE_PER_LEAD
-from fluxlab.fusion.deportment import PotState, pot_state, regime_value
+from fluxlab.fusion.deportment import PotState, pot_state
 from fluxlab.fusion.gas import GasRow
 from fluxlab.fusion.gas_timing import Heating, gas_timing
 from fluxlab.fusion.heat import Heat, heat
 from fluxlab.fusion.losses import Settling, prills_of, settling, worth_retreating
-from fluxlab.fusion.matte import dissolved_sulphide
-from fluxlab.fusion.melt import Melt, melt_of
+from fluxlab.fusion.melt import melt_of
 from fluxlab.fusion.ore_gas import mineral_gas_rows, row
+from fluxlab.fusion.pot_of import pot_of, shipped_knobs
 from fluxlab.fusion.pot_types import FusionCharge, InThePot, SulphurFate
 from fluxlab.fusion.pot_words import pot_issues
-from fluxlab.fusion.ranges import KnobRanges
 from fluxlab.fusion.redox import redox_balance
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.routes import routes
-from fluxlab.fusion.sulphur_fate import dioxide_moles, matte_sulphur, sulphur_fate, sulphur_of
+from fluxlab.fusion.sulphur_fate import dioxide_moles, sulphur_fate, sulphur_of
 from fluxlab.fusion.sulphur_wanted import iron_in_all, iron_wanted
-from fluxlab.fusion.tables import Tables, shipped_tables
-from fluxlab.fusion.where import Pot
-from fluxlab.fusion.where_types import Knobs
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.oxides import INDEX, MASS
 
@@ -57,7 +51,7 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     wanted = iron_wanted(redox.unburnt, charge.sulphate_sulphur, copper)
     state = pot_state(redox, charge.charge, wanted)
     drops = _drops(charge, redox, wanted)
-    found = _button(charge, redox, wanted, state, melt, drops)
+    found = _button(charge, redox, wanted, state, drops)
     in_matte = sum(sulphur_of({sulphide: g}) for sulphide, g in found.ends.matte.sulphides.items())
     iron = iron_in_all(redox, charge.iron, charge.sulphate_sulphur, copper, tables)
     fate = sulphur_fate(redox, charge.sulphate_sulphur, melt, in_matte, iron, tables)
@@ -86,62 +80,20 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     )
 
 
-def _button(
-    charge: FusionCharge, redox: Redox, wanted: float, state: PotState, melt: Melt, drops: Settling | None
-) -> Bullion:
-    elements = {s: g for s, g in charge.elements.items() if s not in ("S", "O")}
-    lead = elements.get("Pb", 0.0)
-    slag = max(float(MASS @ charge.slag) - redox.lead * LITHARGE_PER_LEAD, 0.0)
-    pot = Pot(
-        elements=elements,
-        state=state,
-        slag=slag,
-        charge=charge.charge,
-        free=free_metals(redox, charge.native, wanted),
-        litharge=min(charge.flux_lead / lead, 1.0) if lead > 0.0 else 0.0,
-        bare_iron=bare_iron(redox),
+def _button(charge: FusionCharge, redox: Redox, wanted: float, state: PotState, drops: Settling | None) -> Bullion:
+    pot, sulphur, dissolves = pot_of(
+        charge.elements,
+        charge.charge,
+        charge.slag,
+        redox,
+        wanted,
+        state,
+        flux_lead=charge.flux_lead,
+        native=charge.native,
+        sulphate_sulphur=charge.sulphate_sulphur,
         tables=charge.tables,
     )
-    sulphur = matte_sulphur(redox, charge.sulphate_sulphur, charge.tables)
-    dissolves = dissolved_sulphide(slag, melt.alkalinity, charge.tables.sulphur)
     return bullion(pot, shipped_knobs(state, sulphur, dissolves, drops, charge.figures, charge.tables))
-
-
-def shipped_knobs(
-    state: PotState,
-    sulphur: Estimate,
-    dissolves: Estimate = NOTHING,
-    drops: Settling | None = None,
-    figures: Mapping[str, Estimate] | None = None,
-    tables: Tables | None = None,
-) -> KnobRanges:
-    """The figures for silver as shipped, in a pot of this state with so much sulphur for matte [g].
-
-    The slag `dissolves` so much iron sulphide [g]. `figures` replace any figure by name.
-    """
-    rows = tables or shipped_tables()
-    table, hang = rows.sulphur["silver"], rows.losses["unknown"]
-    open_air = regime_value({**table["slag"], "neutral": 1.0}, state, rows.deportment)
-    known = {
-        "matte_ratio": _range(table["matte"]),
-        "dissolved_ratio": _range(table["dissolved"]),
-        "speiss_ratio": _range(table["speiss"]),
-        "slag_ratio": _range(table["slag"], open_air),
-        "trapped": Estimate(drops.trapped, drops.trapped_low, drops.trapped_high) if drops else _range(hang),
-        "handling": _range(rows.deportment["handling"]),
-        "sulphur": sulphur,
-        "dissolves": Estimate(dissolves.value, dissolves.high, dissolves.low),
-    }
-    known |= {name: found for name, found in (figures or {}).items() if name in known}
-    return KnobRanges(
-        Knobs(**{name: each.value for name, each in known.items()}),
-        Knobs(**{name: each.low for name, each in known.items()}),
-        Knobs(**{name: each.high for name, each in known.items()}),
-    )
-
-
-def _range(row: Mapping[str, float], times: float = 1.0) -> Estimate:
-    return Estimate(row["likely"] * times, row["low"] * times, row["high"] * times)
 
 
 def _drops(charge: FusionCharge, redox: Redox, wanted: float) -> Settling | None:

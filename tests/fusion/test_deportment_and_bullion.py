@@ -16,7 +16,7 @@ from fluxlab.fusion.deportment import (
     shares,
 )
 from fluxlab.fusion.melt import Melt
-from fluxlab.fusion.pot import shipped_knobs
+from fluxlab.fusion.pot_of import shipped_knobs
 from fluxlab.fusion.redox import redox_balance
 from fluxlab.fusion.redox_types import Reducer
 from fluxlab.fusion.where import Pot, where_all

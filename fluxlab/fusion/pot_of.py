@@ -1,0 +1,109 @@
+"""The pot as the sharing out of elements sees it, with the figures that decide where silver ends."""
+
+from collections.abc import Mapping
+
+from fluxlab.fusion.brought_down import bare_iron, free_metals
+from fluxlab.fusion.currency import LITHARGE_PER_LEAD
+from fluxlab.fusion.deportment import PotState, regime_value
+from fluxlab.fusion.losses import Settling
+from fluxlab.fusion.matte import dissolved_sulphide
+from fluxlab.fusion.melt import melt_of
+from fluxlab.fusion.ranges import KnobRanges
+from fluxlab.fusion.redox_types import Redox
+from fluxlab.fusion.sulphur_fate import matte_sulphur
+from fluxlab.fusion.tables import Tables, shipped_tables
+from fluxlab.fusion.where import NOBLE, Pot, where_bases
+from fluxlab.fusion.where_types import Knobs
+from fluxlab.materials.estimate import Estimate
+from fluxlab.materials.oxides import MASS, Vec
+
+NOTHING = Estimate(0.0, 0.0, 0.0)
+
+
+def pot_of(
+    elements: Mapping[str, float],
+    charge: float,
+    slag: Vec,
+    redox: Redox,
+    iron_wanted: float,
+    state: PotState,
+    *,
+    flux_lead: float = 0.0,
+    native: Mapping[str, float] | None = None,
+    sulphate_sulphur: float = 0.0,
+    tables: Tables | None = None,
+) -> tuple[Pot, Estimate, Estimate]:
+    """The pot of a charge, the sulphur for a matte [g S] and the iron sulphide that its slag dissolves [g].
+
+    `elements` [g] by symbol; `slag` [mol] counts every alkali; `flux_lead` [g] is the lead of litharge; `iron_wanted`
+    [g] would bind the sulphur.
+    """
+    held = {s: g for s, g in elements.items() if s not in ("S", "O")}
+    lead, figures = held.get("Pb", 0.0), tables or shipped_tables()
+    left = max(float(MASS @ slag) - redox.lead * LITHARGE_PER_LEAD, 0.0)
+    pot = Pot(
+        elements=held,
+        state=state,
+        slag=left,
+        charge=charge,
+        free=free_metals(redox, native or {}, iron_wanted),
+        litharge=min(flux_lead / lead, 1.0) if lead > 0.0 else 0.0,
+        bare_iron=bare_iron(redox),
+        tables=figures,
+    )
+    dissolves = dissolved_sulphide(left, melt_of(slag).alkalinity, figures.sulphur)
+    return pot, matte_sulphur(redox, sulphate_sulphur, figures), dissolves
+
+
+def slag_keeps(pot: Pot, sulphur: float, dissolves: float, iron_left: float) -> Mapping[str, float]:
+    """Share of each base metal that the slag holds as oxide [0..1]: not metal, matte, speiss, nor sulphide in it.
+
+    What may go off as fume is left in it: that is a wide prior and goes on through the whole melt.
+
+    `sulphur` [g S] and `dissolves` [g] are those of `pot_of`; `iron_left` [g] of metallic iron is no oxide either.
+    """
+    knobs = Knobs(**dict.fromkeys(Knobs.__dataclass_fields__, 0.0) | {"sulphur": sulphur, "dissolves": dissolves})
+    ends = where_bases(pot, knobs, pot.shares()).elements
+    kept = {symbol: (where.slag + where.fume) / where.total for symbol, where in ends.items() if where.total > 0.0}
+    if "Fe" in kept:
+        iron = ends["Fe"]
+        bare = max(iron_left - iron.matte - iron.speiss - iron.button, 0.0)
+        kept["Fe"] = max(iron.slag + iron.fume - bare, 0.0) / iron.total
+    return {symbol: share for symbol, share in kept.items() if symbol not in NOBLE}
+
+
+def shipped_knobs(
+    state: PotState,
+    sulphur: Estimate,
+    dissolves: Estimate = NOTHING,
+    drops: Settling | None = None,
+    figures: Mapping[str, Estimate] | None = None,
+    tables: Tables | None = None,
+) -> KnobRanges:
+    """The figures for silver as shipped, in a pot of this state with so much sulphur for matte [g].
+
+    The slag `dissolves` so much iron sulphide [g]. `figures` replace any figure by name.
+    """
+    rows = tables or shipped_tables()
+    table, hang = rows.sulphur["silver"], rows.losses["unknown"]
+    open_air = regime_value({**table["slag"], "neutral": 1.0}, state, rows.deportment)
+    known = {
+        "matte_ratio": _range(table["matte"]),
+        "dissolved_ratio": _range(table["dissolved"]),
+        "speiss_ratio": _range(table["speiss"]),
+        "slag_ratio": _range(table["slag"], open_air),
+        "trapped": Estimate(drops.trapped, drops.trapped_low, drops.trapped_high) if drops else _range(hang),
+        "handling": _range(rows.deportment["handling"]),
+        "sulphur": sulphur,
+        "dissolves": Estimate(dissolves.value, dissolves.high, dissolves.low),
+    }
+    known |= {name: found for name, found in (figures or {}).items() if name in known}
+    return KnobRanges(
+        Knobs(**{name: each.value for name, each in known.items()}),
+        Knobs(**{name: each.low for name, each in known.items()}),
+        Knobs(**{name: each.high for name, each in known.items()}),
+    )
+
+
+def _range(row: Mapping[str, float], times: float = 1.0) -> Estimate:
+    return Estimate(row["likely"] * times, row["low"] * times, row["high"] * times)
