@@ -4,14 +4,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fluxlab.design.charge import Fluxes
+from fluxlab.design.layer_volume import layer_volume, metal_volume
 from fluxlab.design.no_flux import NONE, NoFlux, no_flux
 from fluxlab.design.pot_figures import own_tables
 from fluxlab.design.pot_oxygen import elements_of, native_metals, pot_oxygen, wanted_lead
 from fluxlab.design.recipe import Target, Work
 from fluxlab.design.row_roles import Agents
 from fluxlab.fusion.deportment import pot_state
-from fluxlab.fusion.pot_of import pot_of, slag_keeps
+from fluxlab.fusion.pot_of import bases_of, pot_of, slag_keeps
 from fluxlab.fusion.sulphur_wanted import iron_in_all, iron_wanted, nitre_in_all
+from fluxlab.fusion.where import Bases
 from fluxlab.materials.oxides import Vec
 from fluxlab.ore.feed_types import Feed
 from fluxlab.vessel.profile import Profile
@@ -38,11 +40,15 @@ class OxygenAsked:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PotAsks:
-    """What the pot asks of the rows, and what of the charge is no flux."""
+    """What the pot asks of the rows, what of the charge is no slag, and what of that lies `under` it [cm3].
+
+    Silver, gold and the lead of a button that is aimed at are not in that volume.
+    """
 
     wanted: Wanted
     oxygen: OxygenAsked
     none: NoFlux
+    under: float = 0.0
 
 
 NOTHING_ASKED = PotAsks(Wanted(), OxygenAsked(), NONE)
@@ -82,17 +88,21 @@ def pot_asks(
         sulphate_sulphur=there.sulphate_sulphur,
         tables=tables,
     )
-    carbon = float(each.reducers @ x)
+    bases, carbon = bases_of(held, sulphur.value, dissolves.value), float(each.reducers @ x)
+    none = no_flux(redox, there.slag, slag_keeps(bases, redox.iron_left), aim is not None)
     return PotAsks(
         Wanted(
             iron_in_all(redox, there.rows.iron, there.sulphate_sulphur, copper, tables).value,
             nitre_in_all(there.sulphides, there.reducible, there.melt, carbon, tables),
         ),
         OxygenAsked(redox.supply - carbon, redox.demand),
-        no_flux(
-            redox,
-            there.slag,
-            slag_keeps(held, sulphur.value, dissolves.value, redox.iron_left),
-            any(t.key == "lead_button" and t.on for t in targets),
-        ),
+        none,
+        _under(bases, recipe.pour_temperature, aim is not None),
     )
+
+
+def _under(bases: Bases, at: float, steered: bool) -> float:
+    """Volume of base metals, matte and speiss [cm3]; a lead button that is aimed at is counted elsewhere."""
+    metals = {s: w.button for s, w in bases.elements.items() if w.button > 0.0 and not (steered and s == "Pb")}
+    layers = layer_volume("matte", bases.matte.mass) + layer_volume("speiss", bases.speiss.mass)
+    return metal_volume(metals, at) + layers

@@ -28,7 +28,8 @@ _FERRIC, _FERROUS = INDEX["Fe2O3"], INDEX["FeO"]
 @dataclass(frozen=True, slots=True, eq=False)
 class PotOxygen:
     """What of a charge takes and gives oxygen [g]: `rows` of the flux table, and with them `sulphides` and `reducible`
-    by formula; `sulphate_sulphur` [g S], `slag` [mol] with every alkali of the charge, the `wall`, the `tables` of figures."""
+    by formula; `sulphate_sulphur` [g S], `slag` [mol] with every alkali of the charge, the `wall`, the `tables` of
+    figures."""
 
     route: RouteName
     rows: RowsInPot

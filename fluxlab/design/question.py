@@ -138,6 +138,7 @@ def setting_of(q: Question, rows: Fluxes, feed: Feed, now: Round, ore_lead: floa
         volume_factor=now.factor,
         agents=q.agents,
         salt_volume=salt_volume(now.pot.none, at),
+        under_volume=now.pot.under,
         borax_left=1.0 - now.pot.none.share,
         oxygen=now.pot.oxygen,
     )

@@ -38,8 +38,9 @@ class Setting:
     and gold [cm3], `cover_metal` silver, gold, lead and copper of the charge as metal [cm3], `ore_lead` lead that the
     feed itself brings down (negative: keeps up) [g], `feeds` the number of parts the charge goes in,
     `agents` what drives the pot in each row and `oxygen` what it asks of its reducers. `temperature` that of the pour
-    [degC]. `volume_factor` [cm3/cm3] makes added melt volumes those of the pour; `salt_volume` of sulphate floats on
-    it [cm3], and of the soda of borax `borax_left` [mol/mol] is not in that.
+    [degC]. `volume_factor` [cm3/cm3] makes added melt volumes those of the pour; `salt_volume` of sulphate floats on it
+    and `under_volume` of base metals, matte and speiss lies under it [cm3]; of the soda of borax `borax_left` [mol/mol]
+    is not in that sulphate.
     """
 
     fluxes: Fluxes
@@ -58,7 +59,13 @@ class Setting:
     temperature: float = 1150.0
     volume_factor: float = 1.0
     salt_volume: float = 0.0
+    under_volume: float = 0.0
     borax_left: float = 1.0
+
+    @property
+    def metal_and_more(self) -> float:
+        """Volume of the melt beside the slag [cm3]: metal, matte, speiss, sulphate."""
+        return self.metal_volume + self.salt_volume + self.under_volume
 
     @property
     def volumes(self) -> Vec:
@@ -132,7 +139,7 @@ def _loose(s: Setting, t: Target) -> Shape | None:
     if s.pot is None:
         return None
     percent, molten = 100.0 / s.pot.brim / s.feeds, s.feeds - 1
-    heap = s.heap + molten * (s.metal_volume + s.salt_volume)
+    heap = s.heap + molten * s.metal_and_more
     return _u(molten * s.volumes * percent, s, s.fluxes.loose * percent, heap * percent), None
 
 
@@ -140,7 +147,7 @@ def _melt_in(vessel: Profile | None, s: Setting) -> Shape | None:
     if vessel is None:
         return None
     percent = 100.0 / vessel.brim
-    return _u(s.volumes * percent, s, c=(s.metal_volume + s.salt_volume) * percent), None
+    return _u(s.volumes * percent, s, c=s.metal_and_more * percent), None
 
 
 def _melt_in_pot(s: Setting, t: Target) -> Shape | None:

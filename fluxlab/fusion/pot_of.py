@@ -12,7 +12,7 @@ from fluxlab.fusion.ranges import KnobRanges
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.sulphur_fate import matte_sulphur
 from fluxlab.fusion.tables import Tables, shipped_tables
-from fluxlab.fusion.where import NOBLE, Pot, where_bases
+from fluxlab.fusion.where import NOBLE, Bases, Pot, where_bases
 from fluxlab.fusion.where_types import Knobs
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.oxides import MASS, Vec
@@ -55,15 +55,20 @@ def pot_of(
     return pot, matte_sulphur(redox, sulphate_sulphur, figures), dissolves
 
 
-def slag_keeps(pot: Pot, sulphur: float, dissolves: float, iron_left: float) -> Mapping[str, float]:
+def bases_of(pot: Pot, sulphur: float, dissolves: float) -> Bases:
+    """Where the base metals of a pot end [g]; `sulphur` [g S] and `dissolves` [g] are those of `pot_of`."""
+    knobs = Knobs(**dict.fromkeys(Knobs.__dataclass_fields__, 0.0) | {"sulphur": sulphur, "dissolves": dissolves})
+    return where_bases(pot, knobs, pot.shares())
+
+
+def slag_keeps(bases: Bases, iron_left: float) -> Mapping[str, float]:
     """Share of each base metal that the slag holds as oxide [0..1]: not metal, matte, speiss, nor sulphide in it.
 
     What may go off as fume is left in it: that is a wide prior and goes on through the whole melt.
 
-    `sulphur` [g S] and `dissolves` [g] are those of `pot_of`; `iron_left` [g] of metallic iron is no oxide either.
+    `iron_left` [g] of metallic iron is no oxide either.
     """
-    knobs = Knobs(**dict.fromkeys(Knobs.__dataclass_fields__, 0.0) | {"sulphur": sulphur, "dissolves": dissolves})
-    ends = where_bases(pot, knobs, pot.shares()).elements
+    ends = bases.elements
     kept = {symbol: (where.slag + where.fume) / where.total for symbol, where in ends.items() if where.total > 0.0}
     if "Fe" in kept:
         iron = ends["Fe"]
