@@ -1,0 +1,78 @@
+"""No metal is told twice: slag and button of one report hold no more than the charge."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from fluxlab.design.balance import balance
+from fluxlab.design.evaluate import evaluate
+from fluxlab.design.no_flux import NONE
+from fluxlab.design.pot_oxygen import elements_of
+from fluxlab.design.recipe import Line, Work
+from fluxlab.design.report_types import Report
+from fluxlab.fusion.deportment import TO_METAL
+from fluxlab.fusion.role import BRINGS
+from fluxlab.materials.formulas import formula
+from fluxlab.ore.ore_types import Share
+from tests.works import CLEAN, with_lines, work_of
+
+MINERALS = ("Pyrite", "Galena", "Sphalerite", "Chalcopyrite", "Arsenopyrite", "Stibnite", "Quartz", "Hematite")
+ROUTES = ("roast and melt", "nitre", "iron", "lead collection")
+
+
+def held(report: Report) -> dict[str, float]:
+    """Each base metal in the oxides of the slag and in the button [g]."""
+    assert report.pot is not None
+    grams = {row.name: row.grams for row in report.slag.oxides}
+    found: dict[str, float] = {}
+    for oxide, (symbol, atoms) in BRINGS.items():
+        share = atoms * formula(symbol).mass / formula(oxide).mass
+        found[symbol] = found.get(symbol, 0.0) + share * grams.get(oxide, 0.0)
+    for part in report.pot.button.metals:
+        found[part.symbol] = found.get(part.symbol, 0.0) + part.grams.value
+    return found
+
+
+@given(
+    shares=st.lists(st.floats(0.0, 60.0), min_size=len(MINERALS), max_size=len(MINERALS)),
+    route=st.sampled_from(ROUTES),
+    feed=st.sampled_from(("concentrate", "calcine")),
+    charcoal=st.sampled_from((None, 1.0, 5.0)),
+)
+@settings(deadline=None, max_examples=60)
+def test_slag_and_button_hold_no_more_of_a_metal_than_the_charge(
+    shares: list[float], route: str, feed: str, charcoal: float | None
+) -> None:
+    ore = replace(CLEAN, minerals=tuple(Share(m, s) for m, s in zip(MINERALS, shares, strict=True) if s > 0.1))
+    work = work_of(ore, route, pot_feed=feed)
+    if charcoal is not None:
+        others = (line for line in work.recipe.lines if line.flux != "charcoal")
+        work = with_lines(work, *others, Line("charcoal", charcoal))
+    check(work)
+
+
+def check(work: Work) -> None:
+    report, found = evaluate(work), balance(work)
+    assert report.pot is not None
+    there = elements_of(found.feed, found.fluxes, found.x)
+    # what the wall by itself brings down, and the iron and zinc that dissolve in it, are left in the slag where nothing
+    # else acts
+    wall = sum(row.oxygen for row in report.pot.redox.rows if row.name == "pot wall") if found.none is NONE else 0.0
+    guests = {m.symbol: m.grams.value for m in report.pot.button.metals} if found.none is NONE else {}
+    for symbol, grams in held(report).items():
+        walls = wall / TO_METAL[symbol] if symbol in TO_METAL else guests.get(symbol, 0.0)
+        assert grams <= there.get(symbol, 0.0) * 1.001 + walls + 1e-6, symbol
+
+
+@pytest.mark.parametrize("route", ["iron", "nitre"])
+def test_lead_that_iron_brings_down_is_no_litharge_in_the_slag(route: str) -> None:
+    ore = replace(CLEAN, minerals=(Share("Galena", 30.0), Share("Quartz", 70.0)))
+    work = work_of(ore, route, pot_feed="concentrate")
+    report = evaluate(work)
+    assert report.pot is not None
+    lead = next(m.grams.value for m in report.pot.button.metals if m.symbol == "Pb")
+    in_slag = sum(row.grams for row in report.slag.oxides if row.name == "PbO")
+    assert lead > 5.0
+    assert lead + in_slag * 207.2 / 223.2 <= 30.0 * 0.866 * 1.002
