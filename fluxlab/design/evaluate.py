@@ -17,8 +17,9 @@ from fluxlab.design.cautions import cautions
 from fluxlab.design.chance import chance
 from fluxlab.design.facts_of import facts_of
 from fluxlab.design.facts_pot import with_fluid, with_pot
-from fluxlab.design.fill_report import fill_report, mould_report
+from fluxlab.design.fill_report import fill_report
 from fluxlab.design.fluid_report import at_pour, fluid_report
+from fluxlab.design.mould_report import mould_report
 from fluxlab.design.ore_report import ore_report
 from fluxlab.design.pot_figures import own_tables
 from fluxlab.design.pot_report import pot_report
@@ -43,7 +44,7 @@ def evaluate(work: Work) -> Report:
     """Everything that is known of a recipe before the furnace is lit. Never raises for odd input."""
     found = balance(work)
     figures = own_tables(work.recipe.pot_figures, work.recipe.route)
-    fill, mould = fill_report(found, figures), mould_report(found)
+    fill = fill_report(found, figures)
     sources = {t.key: t.source for t in routes()[work.recipe.route].targets}
     targets = target_reports(found, found.targets, sources)
     ore = ore_report(found.feed, work.recipe.ore)
@@ -51,6 +52,7 @@ def evaluate(work: Work) -> Report:
     litres = _gas_litres(found)
     fluid = fluid_report(work, found)
     pot = pot_report(work, found, fill, at_pour(fluid), dict(work.recipe.pot_figures))
+    mould = mould_report(work, found, pot)
     chances = chance(work, found)
     rules = cautions(with_fluid(with_pot(facts_of(work, found, fill, mould), pot), fluid))
     reasons = why(found.compiled, found.result)

@@ -1,15 +1,15 @@
-"""How the charge stands in the pot and the pour in the mould, for the report."""
+"""How the charge stands in the pot, for the report."""
 
 import math
 
 from fluxlab.design.balance import Balance
-from fluxlab.design.report_types import FillReport, MouldReport, Stage
+from fluxlab.design.report_types import FillReport, Stage
 from fluxlab.design.resolve import gas_formers
 from fluxlab.fusion.foam import Swelling, foam_volume, ore_swell
 from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.materials.oxides import INDEX, MASS
 from fluxlab.vessel.feeding import MOST_STAGES, Charge, plan_feeds
-from fluxlab.vessel.filling import layers, marks, stand
+from fluxlab.vessel.filling import marks, stand
 
 LOOSE_LIMIT, GAS_LIMIT, MELT_LIMIT = 2.0 / 3.0, 0.5, 0.5
 _DIOXIDE = "MnO2"
@@ -23,7 +23,7 @@ def fill_report(found: Balance, tables: Tables | None = None) -> FillReport | No
         return None
     loose_parts = found.fluxes.loose * x
     loose = s.heap + float(loose_parts.sum())
-    melt = float(s.volumes @ found.n) + s.metal_volume + s.salt_volume
+    melt = float(s.volumes @ found.n) + s.metal_and_more
     with_gas = gas_formers(found.fluxes) and any(
         "gas-former" in y.tags and grams > 0.0 for y, grams in zip(found.fluxes.yields, x, strict=True)
     )
@@ -64,24 +64,6 @@ def fill_report(found: Balance, tables: Tables | None = None) -> FillReport | No
 
 
 _NOTHING = Charge(0.0, 0.0, 0.0)
-
-
-def mould_report(found: Balance) -> MouldReport | None:
-    """Metal and slag in the mould; None without a mould."""
-    s = found.setting
-    if s.mould is None:
-        return None
-    slag = float(s.volumes @ found.n) + s.salt_volume
-    poured = layers(s.mould, s.metal_volume, slag)
-    return MouldReport(
-        capacity=s.mould.brim,
-        metal_volume=s.metal_volume,
-        metal_level=poured.metal.level,
-        slag_volume=slag,
-        slag_level=poured.whole.level,
-        fraction=poured.whole.fraction,
-        freeboard=poured.freeboard,
-    )
 
 
 def _fullest(loose: float, melt: float, feeds: int) -> float:

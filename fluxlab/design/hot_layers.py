@@ -2,14 +2,11 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
-from fluxlab import resources
 from fluxlab.design.button_words import expected_button
+from fluxlab.design.layer_volume import layer_volume, metal_volume
 from fluxlab.design.pot_types import MetalRow, PotReport
 from fluxlab.design.report_types import Report
-from fluxlab.fusion.bullion import bullion_data
-from fluxlab.slag.metals import METALS, liquid_metal_volume
 from fluxlab.vessel.profile import Profile
 
 _THIN = 0.05
@@ -47,24 +44,27 @@ def hot_layers(report: Report, profile: Profile, surface: float) -> HotLayers | 
     """
     if report.pot is None:
         return None
-    at = report.work.recipe.pour_temperature
-    metal, button = _metal_masses(report.pot), expected_button(report.pot)
-    table = resources.toml("layers.toml")
     volume = 0.0
     bounds = [0.0]
     layers = []
-    for mass, more in (
-        (0.0 if button is None else button.value, _metal_volume(metal, at, table["other_metals"]["shrink"])),
-        _of(report.pot.sulphur.speiss.value, table["speiss"]),
-        _of(report.pot.sulphur.matte.value, table["matte"]),
-    ):
+    for mass, more in predicted(report.pot, report.work.recipe.pour_temperature):
         volume += more
         bounds.append(min(profile.level(volume), max(surface, 0.0)))
         layers.append(Layer(mass, bounds[-2], bounds[-1]))
     return HotLayers(*layers)
 
 
-def _metal_masses(pot: PotReport) -> Mapping[str, float]:
+def predicted(pot: PotReport, at: float) -> tuple[tuple[float, float], ...]:
+    """Mass and volume [g, cm3] of metal, speiss and matte at a temperature [degC], in the order they lie."""
+    button = expected_button(pot)
+    return (
+        (0.0 if button is None else button.value, metal_volume(metal_masses(pot), at)),
+        _of(pot.sulphur.speiss.value, "speiss"),
+        _of(pot.sulphur.matte.value, "matte"),
+    )
+
+
+def metal_masses(pot: PotReport) -> Mapping[str, float]:
     """The button by metals [g]; traces that have no row count with them."""
     button = expected_button(pot)
     rows: tuple[MetalRow, ...] = () if button is None else pot.button.metals
@@ -73,13 +73,5 @@ def _metal_masses(pot: PotReport) -> Mapping[str, float]:
     return {row.symbol: whole * row.grams.value for row in rows}
 
 
-def _of(mass: float, row: Mapping[str, Any]) -> tuple[float, float]:
-    return (mass, mass / row["density"]) if mass >= _THIN else (0.0, 0.0)
-
-
-def _metal_volume(masses: Mapping[str, float], at: float, shrink: float) -> float:
-    """Volume of the liquid metal [cm3], each adding its own."""
-    solid: Mapping[str, Any] = bullion_data()["density"]
-    told = liquid_metal_volume({s: g for s, g in masses.items() if s in METALS}, at).volume.value
-    others = [g / (shrink * float(solid[s])) for s, g in masses.items() if s not in METALS and s in solid]
-    return float(told + sum(others))
+def _of(mass: float, layer: str) -> tuple[float, float]:
+    return (mass, layer_volume(layer, mass)) if mass >= _THIN else (0.0, 0.0)

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
 
+from fluxlab.design.button_words import mass_words
 from fluxlab.design.cautions.standing import standing
 from fluxlab.design.chance_rows import chance_rows
 from fluxlab.design.fluid_text import fluid_rows
@@ -206,7 +207,19 @@ def _mould(mould: MouldReport | None) -> Iterator[str]:
     yield from _row(
         "Filled", f"{100 * mould.fraction:.0f} % of {mould.capacity:.0f} cm³, {mould.freeboard:.0f} mm free"
     )
-    yield from _row("Metal", f"{mould.metal_volume:.2f} cm³, {mould.metal_level:.1f} mm from the tip")
+    for name, mass, volume, level in (
+        (mould.metal_name, mould.metal_mass, mould.metal_volume, mould.metal_level),
+        ("speiss", mould.speiss_mass, mould.speiss_volume, mould.speiss_level),
+        ("matte", mould.matte_mass, mould.matte_volume, mould.matte_level),
+        ("slag", None, mould.slag_volume, mould.slag_level),
+    ):
+        if volume > 0.0 or name == mould.metal_name:
+            weight = f"{mass_words(mass)}, " if mass else ""
+            yield from _row(name.capitalize(), f"{weight}{volume:.2f} cm³, to {level:.1f} mm from the tip")
+    whole = mould.metal_volume + mould.speiss_volume + mould.matte_volume + mould.slag_volume
+    if mould.aimed_volume is not None and abs(whole - mould.aimed_volume) > 0.05:
+        told = f"{whole:.1f} cm³; the targets reckon with {mould.aimed_volume:.1f} cm³"
+        yield from _row("In all", told)
 
 
 def _cautions(cautions: Sequence[Caution]) -> Iterator[str]:

@@ -256,7 +256,11 @@ class FillReport:
 
 @dataclass(frozen=True, slots=True)
 class MouldReport:
-    """The mould after the pour: levels from the tip [mm], volumes [cm3], freeboard [mm]."""
+    """The mould after the pour: levels where each layer ends, from the tip [mm], volumes [cm3], freeboard [mm].
+
+    From below: metal, speiss, matte, slag, with the masses [g] that the balance of the pot predicts; `metal_mass` is
+    None where that is not known and the metal is that of the assay. The targets reckon with `aimed_volume` [cm3].
+    """
 
     capacity: float
     metal_volume: float
@@ -265,6 +269,15 @@ class MouldReport:
     slag_level: float
     fraction: float
     freeboard: float
+    metal_name: str = "metal"
+    metal_mass: float | None = None
+    speiss_mass: float = 0.0
+    speiss_volume: float = 0.0
+    speiss_level: float = 0.0
+    matte_mass: float = 0.0
+    matte_volume: float = 0.0
+    matte_level: float = 0.0
+    aimed_volume: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
