@@ -1,10 +1,13 @@
 """The whole pot against buttons of C. and J. J. Beringer, A Text-Book of Assaying, 9th ed., Griffin, London 1904."""
 
+from math import sqrt
+
 import pytest
 
 from fluxlab.fusion.pot import in_the_pot
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
 from fluxlab.fusion.redox_types import Reducer
+from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import formula
 from fluxlab.materials.oxides import from_masses
 
@@ -32,12 +35,27 @@ def lead_ore(iron: float) -> InThePot:
     )
 
 
-@pytest.mark.parametrize("iron", [6.0, 10.0, 15.0])
-def test_lead_of_a_galena_with_an_iron_rod(iron: float) -> None:
-    """Page 212: buttons of 17.5 and 17.6 g, 95 to 96 % of the lead by wet assay."""
-    parts = {part.symbol: part.grams for part in lead_ore(iron).bullion.parts}
-    assert parts["Pb"].value == pytest.approx(17.55, rel=0.12)
-    assert parts["Pb"].low < 17.5 < 17.6 < parts["Pb"].high
+LEAD_MISSES = {6.0: -1.67, 10.0: -1.55, 15.0: -1.47}
+"""Lead of the button less that of the book, by the iron taken [g]; the book does not say how heavy its rod was."""
+
+
+def test_lead_of_a_galena_with_an_iron_rod() -> None:
+    """Page 212: buttons of 17.5 and 17.6 g, 95 to 96 % of the lead by wet assay, 18.3 g.
+
+    The likeliest figure is too low by 1.7 g of lead with 6 g of iron, 1.5 g with 10 and 15: 8 to 9.5 %. Of the lead it
+    leaves 5 % to fume, 6 % to slag and 2 % in drops, shares by judgement, where the book lost 4 % in all. The range
+    holds the book's buttons.
+    """
+    found = {iron: _lead(iron) for iron in LEAD_MISSES}
+    misses = {iron: of.value - 17.55 for iron, of in found.items()}
+    assert misses == pytest.approx(LEAD_MISSES, abs=0.01)
+    assert sqrt(sum(miss**2 for miss in misses.values()) / 3.0) < 1.57
+    assert max(abs(miss) for miss in misses.values()) < 1.68
+    assert all(of.low < 17.5 < 17.6 < of.high for of in found.values())
+
+
+def _lead(iron: float) -> Estimate:
+    return next(part.grams for part in lead_ore(iron).bullion.parts if part.symbol == "Pb")
 
 
 def test_iron_leaves_no_lead_in_the_matte() -> None:
@@ -67,16 +85,21 @@ def silver_ore() -> InThePot:
 
 
 def test_a_button_about_as_heavy_as_the_ore() -> None:
-    """Page 90: a button of 18 to 25 g is what 20 g of ore want; page 95: a gram of lead less for 5 g of red lead."""
+    """Page 90: a button of 18 to 25 g is what 20 g of ore want; page 95: a gram of lead less for 5 g of red lead.
+
+    The lead is 17.2 g as by p. 95. The likeliest button, 16.1 g, is 1.9 g below the least of p. 90, for the lead that is
+    held to be lost to slag and fume; the range reaches to 18.2 g.
+    """
     found = silver_ore()
-    assert found.redox.lead == pytest.approx(2.25 * 11.2 - 40.0 / 5.0, abs=0.6)
+    assert found.redox.lead == pytest.approx(2.25 * 11.2 - 40.0 / 5.0, abs=0.03)
+    assert found.bullion.mass.value == pytest.approx(18.0 - 1.9, abs=0.05)
     assert found.bullion.mass.low < 18.0 < found.bullion.mass.high
 
 
 def test_silver_that_stays_in_the_slag_of_a_pot_assay() -> None:
-    """Page 115: of 0.3036 g of silver 0.0060 g, 2.0 %, came out of the cleaned slag."""
+    """Page 115: of 0.3036 g of silver 0.0060 g, 2.0 %, came out of the cleaned slag; the pot says 0.0065 g."""
     silver = silver_ore().bullion.silver
     assert silver is not None
     low, high = silver.drops.low + silver.slag.low, silver.drops.high + silver.slag.high
     assert low < 0.0060 < high
-    assert silver.drops.value + silver.slag.value == pytest.approx(0.0060, rel=0.5)
+    assert silver.drops.value + silver.slag.value == pytest.approx(0.0060, abs=0.00051)
