@@ -87,8 +87,8 @@ def silver_ore() -> InThePot:
 def test_a_button_about_as_heavy_as_the_ore() -> None:
     """Page 90: a button of 18 to 25 g is what 20 g of ore want; page 95: a gram of lead less for 5 g of red lead.
 
-    The lead is 17.2 g as by p. 95. The likeliest button, 16.1 g, is 1.9 g below the least of p. 90, for the lead that is
-    held to be lost to slag and fume; the range reaches to 18.2 g.
+    The lead is 17.2 g as by p. 95. The likeliest button, 16.1 g, is 1.9 g below the least of p. 90, for the lead held
+    to be lost to slag and fume; the range reaches to 18.2 g.
     """
     found = silver_ore()
     assert found.redox.lead == pytest.approx(2.25 * 11.2 - 40.0 / 5.0, abs=0.03)

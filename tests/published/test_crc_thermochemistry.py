@@ -2,10 +2,18 @@
 
 The handbook's standard thermodynamic properties as carried by the package chemicals (Caleb Bell), read here apart from
 the program. Free energies at the heat of the pot take the heat capacities of 25 degC and add fusion; that is good to
-some tens of kJ, enough for an order and for signs.
+some tens of kJ, enough for most of an order and for signs that are larger.
+
+"Worked out apart" below: from NASA's polynomials and the same tables, with heat capacities as they climb; for the
+sulphides of silver, zinc and manganese drawn on beyond 1000 K, good to 15 kJ.
+
+The tables have no heat or entropy of NiO, Sb2O3, As2O3 (solid or gas), As4 gas and Sb2S3: of these the order of
+reduction, the affinity of antimony for sulphur and 3 Fe + Sb2S3 are not checked
+(`test_what_the_tables_do_not_hold`).
 """
 
-from math import isnan, log, nan
+from itertools import pairwise
+from math import exp, isnan, log, nan
 
 import pytest
 from chemicals import Hfus, Tm
@@ -32,6 +40,9 @@ CAS = {
     "ZnSO4": "7733-02-0", "MgSO4": "7487-88-9", "MgO": "1309-48-4", "CaSO4": "7778-18-9", "CaO": "1305-78-8",
     "PbSO4": "7446-14-2",
 }  # fmt: skip
+WITHOUT_DATA = {"NiO": "1313-99-1", "Sb2O3": "1309-64-4", "As2O3": "1327-53-3", "As4O6 gas": "12505-67-8",
+                "As4 gas": "12187-08-5", "Sb2S3": "1345-04-6"}  # fmt: skip
+"""Substances of which the tables have neither heat of formation nor entropy."""
 GASES = {"O2": "7782-44-7", "SO2": "7446-09-5", "CO": "630-08-0", "CO2": "124-38-9", "Zn gas": "7440-66-6",
          "S2": "23550-45-0", "Cd gas": "7440-43-9", "SO3": "7446-11-9"}  # fmt: skip
 ROOM = 298.15
@@ -78,6 +89,7 @@ STEPS: dict[str, tuple[dict[str, float], float]] = {
     "Mn3O4": ({"MnO": -6, "O2": -1, "Mn3O4": 2}, -111),
     "Bi2O3": ({"Bi": -4 / 3, "O2": -1, "Bi2O3": 2 / 3}, -128),
     "Cu2O": ({"Cu": -4, "O2": -1, "Cu2O": 2}, -129),
+    "CdO": ({"Cd gas": -2, "O2": -1, "CdO": 2}, -156),
     "PbO": ({"Pb": -2, "O2": -1, "PbO": 2}, -169),
     "Fe3O4": ({"FeO": -6, "O2": -1, "Fe3O4": 2}, -248),
     "CoO": ({"Co": -2, "O2": -1, "CoO": 2}, -269),
@@ -90,9 +102,12 @@ STEPS: dict[str, tuple[dict[str, float], float]] = {
 
 @pytest.mark.parametrize("oxide", [oxide for oxide in STEPS if oxide != "Fe3O4"])
 def test_free_energies_of_the_oxides(oxide: str) -> None:
-    """Magnetite is left out: its heat capacity climbs by half on the way up, so that of 25 degC does not do for it."""
+    """Ferric and manganic oxide are 29 and 30 kJ off, the rest 15 at most.
+
+    Magnetite is left out: its heat capacity climbs by half on the way up, so that of 25 degC does not do for it.
+    """
     reaction, expected = STEPS[oxide]
-    assert change(reaction) == pytest.approx(expected, abs=35.0)
+    assert change(reaction) == pytest.approx(expected, abs=30.5 if oxide in ("Fe2O3", "Mn3O4") else 15.5)
 
 
 @pytest.mark.parametrize(
@@ -112,6 +127,26 @@ def test_zinc_is_reduced_last_and_manganese_metal_never() -> None:
     assert demands({"MnO": 1.0}) == ()
 
 
+@pytest.mark.parametrize("substance", WITHOUT_DATA)
+def test_what_the_tables_do_not_hold(substance: str) -> None:
+    """Fails as soon as a table of the library has a heat of formation: then the check is to be made.
+
+    Worked out apart at 1150 degC, and so far held against nothing: NiO -228, Sb2O3 -252, As4O6 gas to As4 gas -191 kJ
+    per mol O2; Sb2S3 -36 kJ per mol S2; 3 Fe + Sb2S3 = 2 Sb + 3 FeS -163 kJ.
+    """
+    assert Hfs(WITHOUT_DATA[substance]) is None
+    assert Hfg(WITHOUT_DATA[substance]) is None
+
+
+def test_the_pot_takes_nickel_and_antimony_with_the_oxides_after_litharge() -> None:
+    """By the free energies worked out apart, which no table here can confirm; arsenious and cadmium oxide count as
+    fume and are asked for nothing, though by its free energy cadmium is reduced before lead."""
+    first = demands({"PbO": 1.0})[0].rank
+    assert all(demands({oxide: 1.0})[0].rank > first for oxide in ("NiO", "Sb2O3"))
+    assert change(STEPS["CdO"][0]) > change(STEPS["PbO"][0])
+    assert demands({"CdO": 1.0}) == demands({"As2O3": 1.0}) == ()
+
+
 # exchange of sulphur at 1150 degC: reaction and whether it goes
 EXCHANGES: dict[str, tuple[dict[str, float], bool]] = {
     "iron takes sulphur from silver": ({"Fe": -1, "Ag2S": -1, "Ag": 2, "FeS": 1}, True),
@@ -124,6 +159,9 @@ EXCHANGES: dict[str, tuple[dict[str, float], bool]] = {
     "litharge burns galena": ({"PbS": -1, "PbO": -2, "Pb": 3, "SO2": 1}, True),
     "litharge burns silver sulphide": ({"Ag2S": -1, "PbO": -2, "Ag": 2, "Pb": 2, "SO2": 1}, True),
     "iron reduces litharge": ({"PbO": -1, "Fe": -1, "Pb": 1, "FeO": 1}, True),
+    "soda alone takes sulphur from iron": (
+        {"Na2CO3": -1, "FeS": -1, "Na2S": 1, "FeO": 1, "CO2": 1}, True,
+    ),
     "carbon and soda take sulphur from iron": (
         {"Na2CO3": -1, "C": -1, "FeS": -1, "Na2S": 1, "Fe": 1, "CO": 1, "CO2": 1}, True,
     ),
@@ -132,18 +170,48 @@ EXCHANGES: dict[str, tuple[dict[str, float], bool]] = {
 
 @pytest.mark.parametrize("what", EXCHANGES)
 def test_which_metal_gets_the_sulphur(what: str) -> None:
+    """Soda alone: -23 kJ here and -6 worked out apart, so near to nought that only the sign of the two agrees."""
     reaction, goes = EXCHANGES[what]
     assert (change(reaction) < 0.0) == goes
 
 
-def test_sulphur_goes_to_copper_before_iron_before_lead() -> None:
-    affinity = {
-        "Cu": change({"Cu": -4, "S2": -1, "Cu2S": 2}),
-        "Fe": change({"Fe": -2, "S2": -1, "FeS": 2}),
-        "Pb": change({"Pb": -2, "S2": -1, "PbS": 2}),
-    }
-    assert affinity["Cu"] < affinity["Fe"] < affinity["Pb"]
-    assert [metal for metal, _ in MATTE_ORDER][:3] == ["Cu", "Fe", "Pb"]
+def test_lead_and_silver_sulphide_do_not_reproduce() -> None:
+    """Pb + Ag2S = 2 Ag + PbS: +12 kJ worked out apart, -15 from the flat capacities used here.
+
+    The sign is open: the two differ by 27 kJ, within what they are good for together. The tables give no heat of the
+    change of silver sulphide near 176 degC, about 4 kJ/mol (from memory), which would take a third of the difference
+    away. The pot gives sulphur to lead before silver, as the order from memory has it.
+    """
+    found = change({"Pb": -1, "Ag2S": -1, "Ag": 2, "PbS": 1})
+    assert found == pytest.approx(-15.0, abs=1.0)
+    order = [metal for metal, _ in MATTE_ORDER]
+    assert order.index("Pb") < order.index("Ag")
+
+
+# free energy of the sulphide over the metal at 1150 degC, and the same [kJ per mol S2] as worked out apart
+AFFINITIES: dict[str, tuple[dict[str, float], float]] = {
+    "Mn": ({"Mn": -2, "S2": -1, "MnS": 2}, -373),
+    "Zn": ({"Zn gas": -2, "S2": -1, "ZnS": 2}, -209),
+    "Cu": ({"Cu": -4, "S2": -1, "Cu2S": 2}, -182),
+    "Fe": ({"Fe": -2, "S2": -1, "FeS": 2}, -145),
+    "Pb": ({"Pb": -2, "S2": -1, "PbS": 2}, -77),
+    "Ag": ({"Ag": -4, "S2": -1, "Ag2S": 2}, -101),
+}
+
+
+def test_sulphur_goes_to_manganese_and_zinc_before_copper_before_iron_before_lead_before_silver() -> None:
+    """Antimony, -36 worked out apart and last, is in no table here; worked out apart, silver stands before lead."""
+    order = sorted(AFFINITIES, key=lambda metal: change(AFFINITIES[metal][0]))
+    assert order == ["Mn", "Zn", "Cu", "Fe", "Pb", "Ag"]
+    assert [metal for metal, _ in MATTE_ORDER] == ["Cu", "Fe", "Pb", "Ag"]
+
+
+@pytest.mark.parametrize(("metal", "off"), [("Mn", -7), ("Zn", 7), ("Cu", 42), ("Fe", 27), ("Pb", -7), ("Ag", 46)])
+def test_affinities_for_sulphur_against_those_worked_out_apart(metal: str, off: float) -> None:
+    """Copper, iron and silver sulphide change their form on the way up and their capacities climb, of which the tables
+    tell nothing: these three come out 27 to 46 kJ per mol S2 too weak."""
+    reaction, expected = AFFINITIES[metal]
+    assert change(reaction) - expected == pytest.approx(off, abs=0.9)
 
 
 @pytest.mark.parametrize("mineral", ["PbS", "ZnS", "FeS2", "FeS", "Cu2S", "Ag2S"])
@@ -161,9 +229,37 @@ def test_heat_of_burning_by_litharge_is_that_of_the_handbook(mineral: str) -> No
     assert burning(mineral).heat == pytest.approx(heat / sulphurs, abs=0.15)
 
 
-def test_carbon_monoxide_that_reduces_litharge_and_zinc_oxide() -> None:
-    """CO over CO2 at balance with the pure substances at 1150 degC: litharge 0.002, ferrous oxide 6, zinc oxide 6."""
+# CO over CO2 at balance with the pure substances at 1150 degC as worked out apart, and how many times that these tables
+# give; the flat heat capacities and the rounding of the first are in it
+GAS: dict[str, tuple[float, float]] = {
+    "Ag2O": (1e-8, 1.33), "CuO": (1e-6, 1.76), "Fe2O3": (5e-5, 6.50), "Mn3O4": (2e-4, 0.386), "Bi2O3": (3e-4, 1.30),
+    "Cu2O": (3e-4, 1.28), "CdO": (1e-3, 1.13), "PbO": (0.002, 1.08), "Fe3O4": (0.05, 0.0533), "CoO": (0.12, 3.40),
+    "SnO2": (0.20, 1.39), "FeO": (5.9, 2.57), "ZnO": (6.0, 0.962), "MnO": (28000.0, 2.29),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("oxide", GAS)
+def test_carbon_monoxide_that_reduces_an_oxide(oxide: str) -> None:
+    """Litharge 1.08 times the other figure, zinc oxide 0.96, ferrous oxide 2.6; all within 3.4 times but two.
+
+    Those are the oxides of iron that rest on magnetite's heat capacity, which climbs by half: ferric oxide 6.5 times,
+    magnetite a nineteenth, so that of magnetite these tables say nothing. For ferrous oxide a measured ratio is about
+    3 (from memory); both figures are for FeO as written and lie above it.
+    """
+    printed, times = GAS[oxide]
     gas = change({"CO": -2, "O2": -1, "CO2": 2})
-    for oxide, printed in (("PbO", 0.002), ("ZnO", 6.0)):
-        exponent = (gas - change(STEPS[oxide][0])) / (2.0 * 8.314462618e-3 * AT)
-        assert abs(exponent - log(printed)) < 1.3
+    ratio = exp((gas - change(STEPS[oxide][0])) / (2.0 * 8.314462618e-3 * AT))
+    assert ratio / printed == pytest.approx(times, rel=0.006)
+
+
+def test_which_neighbours_in_the_order_of_reduction_change_places() -> None:
+    """Those of ferric oxide and manganese's for the heat capacity of magnetite; the others lie within 11 kJ per mol O2
+    of each other where they were worked out apart, which is what such figures are good for."""
+    order = list(GAS)
+    swapped = {
+        (first, second)
+        for first, second in pairwise(order)
+        if change(STEPS[first][0]) < change(STEPS[second][0])
+    }  # fmt: skip
+    assert swapped == {("Fe2O3", "Mn3O4"), ("Bi2O3", "Cu2O"), ("CoO", "SnO2"), ("FeO", "ZnO")}
+    assert all(STEPS[a][1] - STEPS[b][1] <= 11 for a, b in swapped if a != "Fe2O3")
