@@ -13,6 +13,7 @@ from fluxlab.design.lead_law import lead_of_feed, nitrate_rows, with_nitre
 from fluxlab.design.melt_law import VISCOSITY, law
 from fluxlab.design.no_flux import NoFlux
 from fluxlab.design.pot_asks import NOTHING_ASKED, PotAsks, has_a_say, pot_asks
+from fluxlab.design.pot_figures import own_tables
 from fluxlab.design.pour_volume import volume_factor
 from fluxlab.design.question import LEAD, PB, Question, Round, problem_of, setting_of
 from fluxlab.design.recipe import Recipe, Target, Work
@@ -23,6 +24,7 @@ from fluxlab.fusion.currency import oxygen_of_lead
 from fluxlab.fusion.demand import ahead_of_iron, demands, ferric_share
 from fluxlab.fusion.melt import melt_of
 from fluxlab.fusion.routes import routes
+from fluxlab.fusion.tables import Tables
 from fluxlab.issue import Issue, Severity
 from fluxlab.materials.formulas import formula
 from fluxlab.materials.oxides import INDEX, MASS, Vec
@@ -42,7 +44,7 @@ class Balance:
     """One solved recipe: `n` [mol] the oxides of the slag, `x` [g] the rows of the flux table, `button` [g Pb].
 
     `whole` [mol] are the oxides of the charge, with those that are no flux (`none`) and those that the button takes;
-    the problem was solved with what was `assumed` to be no flux.
+    the problem was solved with what was `assumed` to be no flux. `tables` are those of the pot.
     """
 
     feed: Feed
@@ -59,6 +61,7 @@ class Balance:
     none: NoFlux
     assumed: NoFlux
     issues: tuple[Issue, ...]
+    tables: Tables
 
 
 def balance(work: Work) -> Balance:
@@ -71,7 +74,8 @@ def balance(work: Work) -> Balance:
     each = agents(rows, work.shelf)
     asks = has_a_say(work, first, rows, each)
     moves = asks or _answer_moves_the_question(rows) or pot is not None or mould is not None
-    q = Question(work, rows, each, nitrate_rows(rows, work.shelf), pot, mould, steered, asks)
+    tables = own_tables(recipe.pot_figures, recipe.route)
+    q = Question(work, rows, each, nitrate_rows(rows, work.shelf), pot, mould, steered, asks, tables)
     # the melt of the feed and of the rows that cannot move
     now = Round(rows.fixed, melt_of(first.oxides + rows.Y @ rows.fixed), NOTHING_ASKED)
     found, pot_has = _solve(q, now)
@@ -115,10 +119,10 @@ def _solve(q: Question, now: Round) -> tuple[Balance, PotAsks]:
 
     A problem that is compiled already takes over the new amounts, volumes and limits, the rest staying as it was.
     """
-    recipe, rows = q.work.recipe, with_nitre(q.rows, q.nitrates, now.melt)
+    recipe, rows = q.work.recipe, with_nitre(q.rows, q.nitrates, now.melt, q.tables)
     ferric = _ferric(recipe, rows, now.weights)
     feed = material(recipe.ore, recipe.pot_feed, recipe.charge, ferric, recipe.roast)
-    ore_lead = lead_of_feed(feed, now.melt)
+    ore_lead = lead_of_feed(feed, now.melt, q.tables)
     setting = setting_of(q, rows, feed, now, ore_lead)
     targets = resolved(recipe.targets, feed, rows, now.pot)
     b, compiled = now.pot.none.left(feed.oxides), now.compiled
@@ -139,7 +143,21 @@ def _solve(q: Question, now: Round) -> tuple[Balance, PotAsks]:
         button = min(max(float(rows.power @ x) + ore_lead, 0.0), float(n[PB]) * LEAD)
         n[PB] -= button / LEAD
     found = Balance(
-        feed, rows, targets, setting, compiled, result, ferric, n, x, button, whole, asks.none, now.pot.none, ()
+        feed,
+        rows,
+        targets,
+        setting,
+        compiled,
+        result,
+        ferric,
+        n,
+        x,
+        button,
+        whole,
+        asks.none,
+        now.pot.none,
+        (),
+        q.tables,
     )
     return found, asks
 

@@ -167,7 +167,7 @@ def _lead_per_gram(unit: UnitFeed, found: Balance) -> Vec:
         return np.zeros(len(unit.mix.entries))
     # Sulphur of every ore is held as that of the likely one is: the ores differ little in soda and quartz.
     burning = found.feed.sulphide > 0.0 and unit.roast is None
-    burnt = burnt_feed(found.feed, melt_of(found.whole)) if burning else None
+    burnt = burnt_feed(found.feed, melt_of(found.whole), found.tables) if burning else None
     return np.array([_lead_of(e.mineral, unit.roast is not None, burnt) for e in unit.mix.entries])
 
 

@@ -9,7 +9,6 @@ from fluxlab.design.no_flux import ALKALI
 from fluxlab.fusion.burning import burning, is_fuel
 from fluxlab.fusion.demand import oxygen_demand
 from fluxlab.fusion.melt import ACID
-from fluxlab.fusion.redox_order import redox_data
 from fluxlab.fusion.sulphate import preference, sulphate_constants
 from fluxlab.fusion.sulphate_many import held_shares, nitre_shares
 from fluxlab.materials.formulas import atomic_mass, formula
@@ -45,7 +44,7 @@ def as_flux(found: Balance, drawn: PotSamples, unit: UnitFeed) -> tuple[Vec, Vec
 def _held(found: Balance, drawn: PotSamples, unit: UnitFeed, alkali: Vec, acid: Vec) -> Vec:
     """Alkali that each sample's sulphur holds [mol]."""
     names, grams = _fuel(found, drawn, unit)
-    preferences = np.array([preference(m) for m in names])
+    preferences = np.array([preference(m, found.tables.sulphate) for m in names])
     claims = grams * np.array([_claim(m) for m in names])
     all_burnt = held_shares(claims, preferences, alkali, acid)
     base, more = np.array([_asked(m) for m in names]).T
@@ -73,10 +72,17 @@ def _fuel(found: Balance, drawn: PotSamples, unit: UnitFeed) -> tuple[list[str],
 def _reach(found: Balance, drawn: PotSamples, unit: UnitFeed, alkali: Vec, acid: Vec) -> Vec:
     """Oxygen that is there for the sulphide of each sample [g O]."""
     left = _left(unit)
-    ready = np.array([_ready(e.mineral, unit, share) for e, share in zip(unit.mix.entries, left, strict=True)])
+    ready = np.array(
+        [
+            _ready(e.mineral, unit, share, found.tables.redox["burns"])
+            for e, share in zip(unit.mix.entries, left, strict=True)
+        ]
+    )
     nitre = float(found.setting.agents.nitre @ found.x) * oxygen_demand("KNO3")
     ores = (drawn.weights - _likely(found, unit)) @ ready
-    return np.asarray(found.none.reach - found.none.nitre + ores + nitre * nitre_shares(alkali, acid))
+    return np.asarray(
+        found.none.reach - found.none.nitre + ores + nitre * nitre_shares(alkali, acid, found.tables.nitre)
+    )
 
 
 def _likely(found: Balance, unit: UnitFeed) -> Vec:
@@ -108,9 +114,8 @@ def _asked(mineral: str) -> tuple[float, float]:
     return (each.oxygen * _OXYGEN - own) / mass, (each.sulphur + each.more_arsenic) * _OXYGEN / mass
 
 
-def _ready(mineral: Mineral, unit: UnitFeed, unburnt: float) -> float:
+def _ready(mineral: Mineral, unit: UnitFeed, unburnt: float, readiness: Mapping[str, float]) -> float:
     """Oxygen that a gram of an entry of the mix holds ready for sulphide [g O/g]."""
     piece = pot.raw(mineral) if unit.roast is None else pot.calcined(mineral)
-    readiness: Mapping[str, float] = redox_data()["burns"]
     ready = sum(g * oxygen_demand(s) * readiness.get(s, 0.0) for s, g in piece.reducible.items())
     return float(ready) * (1.0 if unit.roast is None else 1.0 - unburnt)

@@ -13,7 +13,7 @@ import numpy as np
 from fluxlab.fusion.melt import ALKALIS, melt_of
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.role import BRINGS
-from fluxlab.fusion.sulphate import sulphate
+from fluxlab.fusion.sulphate import SulphateConstants, sulphate
 from fluxlab.materials.formulas import formula
 from fluxlab.materials.oxides import INDEX, SIZE, Vec
 
@@ -58,13 +58,19 @@ NONE = NoFlux(np.zeros(SIZE), np.zeros(SIZE))
 """All of the charge is flux."""
 
 
-def no_flux(redox: Redox, whole: Vec, keeps: Mapping[str, float], steered: bool) -> NoFlux:
+def no_flux(
+    redox: Redox,
+    whole: Vec,
+    keeps: Mapping[str, float],
+    steered: bool,
+    constants: SulphateConstants | None = None,
+) -> NoFlux:
     """What is no slag of a charge of so many oxides [mol], whose slag `keeps` shares of base metals [0..1], by symbol.
 
     Where a lead button is `steered` its lead is taken off elsewhere.
     """
     melt = melt_of(whole)
-    found = sulphate(redox.burnt, melt)
+    found = sulphate(redox.burnt, melt, constants)
     alkali = np.zeros(SIZE)
     alkali[ALKALI] = whole[ALKALI]
     share = found.alkali / melt.alkali if melt.alkali > 0.0 else 0.0

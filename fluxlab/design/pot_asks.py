@@ -55,12 +55,13 @@ NOTHING_ASKED = PotAsks(Wanted(), OxygenAsked(), NONE)
 
 
 def has_a_say(work: Work, feed: Feed, rows: Fluxes, each: Agents) -> bool:
-    """Whether the pot has a say: there is sulphide or iron, a reducer is weighed, or the pot sets an end of a target.
+    """Whether the pot has a say: there is sulphide, a reducer or iron may weigh something, or it sets an end of a
+    target.
 
     What the wall of a pot by itself brings down is a few grams at most and is left in the slag.
     """
     driven = any(t.key in DRIVEN and t.on for t in work.recipe.targets)
-    acts = ((each.iron + each.sulphide > 0.0) & (rows.hi > 0.0)) | ((each.reducers > 0.0) & (rows.lo > 0.0))
+    acts = (each.reducers + each.iron + each.sulphide > 0.0) & (rows.hi > 0.0)
     return driven or feed.sulphide > 0.0 or bool(acts.any())
 
 
@@ -89,7 +90,7 @@ def pot_asks(
         tables=tables,
     )
     bases, carbon = bases_of(held, sulphur.value, dissolves.value), float(each.reducers @ x)
-    none = no_flux(redox, there.slag, slag_keeps(bases, redox.iron_left), aim is not None)
+    none = no_flux(redox, there.slag, slag_keeps(bases, redox.iron_left), aim is not None, tables.sulphate)
     return PotAsks(
         Wanted(
             iron_in_all(redox, there.rows.iron, there.sulphate_sulphur, copper, tables).value,

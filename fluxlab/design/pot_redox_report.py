@@ -96,7 +96,7 @@ def _wanting(work: Work, charge: FusionCharge, redox: Redox) -> tuple[str, Amoun
         return "", None, None
     reducer = _reducer(work, routes()[charge.route])
     name, power, low, high = ("", 0.0, 0.0, 0.0) if reducer is None else reducer
-    more = wanting_for_button(charge.wanted_lead, redox, melt_of(charge.slag), power)
+    more = wanting_for_button(charge.wanted_lead, redox, melt_of(charge.slag), power, tables=charge.tables)
     return name, _amount(more, power, low, high) if power > 0.0 else None, more.nitre
 
 

@@ -13,6 +13,7 @@ from fluxlab.design.recipe import GoalName, Target, Work
 from fluxlab.design.row_roles import Agents
 from fluxlab.design.windows import Setting, windows
 from fluxlab.fusion.melt import Melt
+from fluxlab.fusion.tables import Tables
 from fluxlab.materials.formulas import atomic_mass
 from fluxlab.materials.oxides import INDEX, MASS, OXIDES, Vec
 from fluxlab.ore.feed_types import Feed
@@ -35,7 +36,7 @@ _SCALE = 0.3
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Question:
-    """What stays the same from round to round."""
+    """What stays the same from round to round; `tables` are those of the pot, the operator's own figures in them."""
 
     work: Work
     rows: Fluxes
@@ -45,6 +46,7 @@ class Question:
     mould: Profile | None
     steered: bool
     asks: bool
+    tables: Tables
 
 
 @dataclass(frozen=True, slots=True, eq=False)

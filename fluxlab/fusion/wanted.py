@@ -9,27 +9,34 @@ from fluxlab.fusion.litharge import litharge_fusion, sulphide_lead
 from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.nitre import NITRATES, nitrate_alkali, nitrate_power
 from fluxlab.fusion.redox_types import Redox
+from fluxlab.fusion.tables import Tables, shipped_tables
 
 _STEPS, _CLOSE = 60, 1e-10
 
 
 def nitre_for_button(
-    button: float, sulphides: Mapping[str, float], melt: Melt, nitrate: str = "KNO3", other: float = 0.0
+    button: float,
+    sulphides: Mapping[str, float],
+    melt: Melt,
+    nitrate: str = "KNO3",
+    other: float = 0.0,
+    tables: Tables | None = None,
 ) -> float:
     """Nitrate that keeps a lead button from growing over the wanted one [g]; 0 where it does not.
 
     The alkali that the nitrate brings is counted: it holds sulphur, and nitre works better for it. `melt` is without
     it, `other` [g Pb] is what reducers throw down already, less what oxidisers other than nitrates keep up.
     """
+    c = tables or shipped_tables()
 
     def too_much(grams: float) -> float:
         salts = {nitrate: grams}
         there = Melt(melt.alkali + nitrate_alkali(salts), melt.acid)
-        found = litharge_fusion(sulphides, there, 0.0, salts, other)
+        found = litharge_fusion(sulphides, there, 0.0, salts, other, 0.0, c.sulphate, c.nitre)
         return found.thrown_down - found.kept_up - button
 
     over = too_much(0.0)
-    return _root(too_much, over, over / nitrate_power(nitrate, melt)) if over > 0.0 else 0.0
+    return _root(too_much, over, over / nitrate_power(nitrate, melt, c.nitre)) if over > 0.0 else 0.0
 
 
 def _root(falling: Callable[[float], float], over: float, guess: float) -> float:
@@ -58,7 +65,9 @@ class Wanting:
     nitre: float
 
 
-def wanting_for_button(button: float, redox: Redox, melt: Melt, power: float, nitrate: str = "KNO3") -> Wanting:
+def wanting_for_button(
+    button: float, redox: Redox, melt: Melt, power: float, nitrate: str = "KNO3", tables: Tables | None = None
+) -> Wanting:
     """What a charge still wants besides for a lead button [g Pb] [g of a reducer of a lead power, g of nitrate].
 
     What gives up oxygen before litharge does is met first. `melt` is that of the balance `redox`.
@@ -72,5 +81,5 @@ def wanting_for_button(button: float, redox: Redox, melt: Melt, power: float, ni
     net = (redox.supply - redox.given - ahead) * LEAD_PER_OXYGEN
     if net <= button:
         return Wanting((button - net) / power if power > 0.0 else 0.0, 0.0)
-    thrown = sulphide_lead(redox.burnt, melt).lead
-    return Wanting(0.0, nitre_for_button(button, redox.burnt, melt, nitrate, net - thrown))
+    thrown = sulphide_lead(redox.burnt, melt, tables.sulphate if tables else None).lead
+    return Wanting(0.0, nitre_for_button(button, redox.burnt, melt, nitrate, net - thrown, tables))

@@ -31,6 +31,18 @@ def test_the_lead_button_of_the_target_is_that_of_the_pot(ore: object, nitre: fl
     assert aimed == pytest.approx(report.pot.redox.lead.value, abs=0.05)
 
 
+@pytest.mark.parametrize(("figure", "value"), [("sulphate_constant", 0.5), ("nitre_power", 4.4)])
+def test_own_figures_of_sulphate_and_nitre_reach_the_solver_as_well(figure: str, value: float) -> None:
+    work = collection(CLEAN, Line("nitre"))
+    own = replace(work, recipe=replace(work.recipe, pot_figures=((figure, value),)))
+    report, shipped = evaluate(own), evaluate(work)
+    aimed = next(t.value for t in report.targets if t.key == "lead_button")
+    assert report.pot is not None
+    assert aimed == pytest.approx(report.pot.redox.lead.value, abs=0.05)
+    nitre = [next(line.grams for line in r.lines if line.flux == "nitre") for r in (report, shipped)]
+    assert abs(nitre[0] - nitre[1]) > 1.0
+
+
 def test_free_nitre_keeps_the_button_of_a_sulphide_ore_to_what_is_wanted() -> None:
     report = evaluate(collection(DIRTY, Line("nitre")))
     button = next(t for t in report.targets if t.key == "lead_button")
