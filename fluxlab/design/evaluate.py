@@ -1,6 +1,6 @@
 """The report of a recipe: pure, complete and quick, the only thing that views, ticket and command line read."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -29,13 +29,9 @@ from fluxlab.design.slag_report import slag_report
 from fluxlab.design.target_report import target_reports
 from fluxlab.design.why import why as why_words
 from fluxlab.design.windows import words
-from fluxlab.fusion.gas import gas_rows, steam
 from fluxlab.fusion.routes import routes
 from fluxlab.issue import Issue, Severity
-from fluxlab.materials.flux_types import Component
-from fluxlab.materials.formulas import formula
 from fluxlab.materials.oxides import Vec
-from fluxlab.materials.yield_types import Gas, Yield
 
 _WISH = "flux_to_ore"
 
@@ -49,10 +45,10 @@ def evaluate(work: Work) -> Report:
     targets = target_reports(found, found.targets, sources)
     ore = ore_report(found.feed, work.recipe.ore)
     limit = _precious_limit(work, ore)
-    litres = _gas_litres(found)
     fluid = fluid_report(work, found)
     pot = pot_report(work, found, fill, at_pour(fluid), dict(work.recipe.pot_figures))
     mould = mould_report(work, found, pot)
+    litres = pot.gas.litres
     chances = chance(work, found)
     rules = cautions(with_fluid(with_pot(facts_of(work, found, fill, mould), pot), fluid))
     reasons = why(found.compiled, found.result)
@@ -166,20 +162,6 @@ def _precious_limit(work: Work, ore: OreReport) -> float | None:
     held = ore.silver + ore.gold
     known = work.recipe.ore.silver is not None or work.recipe.ore.gold is not None
     return held if known or held > 0.0 else None
-
-
-def _gas_litres(found: Balance) -> float:
-    """Gas of fluxes and feed in the pot, cold [L at 25 degC, 1 atm]."""
-    rows = [(c.name, g, y.gases) for c, g, y in _weighed(found) if g > 0.0]
-    own = [Gas(species, grams, grams / formula(species).mass) for species, grams in found.feed.gases.items()]
-    litres = sum(row.cold for row in gas_rows([*rows, (found.feed.stage, 1.0, own)], 25.0))
-    water = found.feed.water
-    return litres + (steam(found.feed.stage, water, 25.0).cold if water > 0.0 else 0.0)
-
-
-def _weighed(found: Balance) -> Iterator[tuple[Component, float, Yield]]:
-    rows = found.fluxes
-    return zip(rows.components, found.x.tolist(), rows.yields, strict=True)
 
 
 def _without_wish(found: Balance) -> tuple[float | None, str]:

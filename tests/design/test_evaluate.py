@@ -271,3 +271,13 @@ def test_the_metal_is_answered_by_the_pot_and_the_certainty_by_the_chance() -> N
     assert verdicts["metal"].answer == report.pot.answer != "unknown"
     assert verdicts["metal"].figure == f"{report.pot.button.mass.value:.3g} g button"
     assert verdicts["sure"].answer == "unknown" or verdicts["sure"].figure.endswith(" %")
+
+
+def test_the_gas_of_the_verdict_is_that_of_the_pot_burnt_sulphide_and_steam_among_it() -> None:
+    pyrite = replace(CLEAN, minerals=(Share("Pyrite", 100.0),))
+    burnt = evaluate(work_of(pyrite, "lead collection", pot_feed="concentrate"))
+    assert burnt.pot is not None
+    assert burnt.gas_litres == burnt.pot.gas.litres > 10.0
+    dry, damp = (evaluate(work_of(replace(CLEAN, moisture=m), pot_feed="concentrate")).gas_litres for m in (0.0, 5.0))
+    # 5 g of water of 100 g make 6.8 L of steam told cold; five in a hundred of the ore's own gas go with it
+    assert damp - dry == pytest.approx(5.0 / 18.015 * 24.465 - 0.05 * dry, abs=1.0)
