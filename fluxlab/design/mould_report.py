@@ -20,9 +20,8 @@ def mould_report(work: Work, found: Balance, pot: PotReport | None = None) -> Mo
         return None
     unknown = ((None, s.metal_volume), (0.0, 0.0), (0.0, 0.0))
     metal, speiss, matte = unknown if pot is None else predicted(pot, s.temperature)
-    melt = float(s.volumes @ found.n)
-    aimed, under = melt + s.metal_and_more, metal[1] + speiss[1] + matte[1]
-    slag = max(melt + s.salt_volume, aimed - under)
+    aimed, under = float(s.volumes @ found.n) + s.metal_and_more, metal[1] + speiss[1] + matte[1]
+    slag = max(aimed - under, 0.0)
     whole = stand(s.mould, under + slag)
     return MouldReport(
         capacity=s.mould.brim,
