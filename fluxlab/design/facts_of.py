@@ -57,7 +57,8 @@ def _of_charge(work: Work, found: Balance, fill: FillReport | None, mould: Mould
 
     return Facts(
         route=recipe.route,
-        dry=recipe.dry,
+        # what goes in unroasted is as damp as the ore, and a moisture that cannot be is none that is known
+        dry=recipe.dry and (feed.roast is not None or 0.0 <= recipe.ore.moisture < 100.0),
         moisture=of_charge(feed.water),
         mould_preheat=recipe.mould_preheat,
         heap_fraction=fill.loose_fraction if fill else None,

@@ -209,3 +209,12 @@ def test_a_short_roast_leaves_sulphur_that_the_rules_see() -> None:
 def test_the_planned_time_of_a_roast_spreads_its_gas() -> None:
     _, planned = edits.plan_roast(demo_work(), 740.0, 200.0)
     assert "over 200 min" in met(planned)["R19"].because
+
+
+@pytest.mark.parametrize("moisture", [5.0, 99.9, 100.0, 150.0, float("nan")])
+def test_damp_ore_blocks_whatever_is_ticked_and_an_impossible_moisture_is_damp(moisture: float) -> None:
+    ore = replace(CLEAN, moisture=moisture)
+    found = {c.rule: c.level for c in evaluate(work_of(ore, pot_feed="concentrate")).cautions}
+    assert found["R01"] == "block"
+    dried = {c.rule for c in evaluate(work_of(replace(CLEAN, moisture=0.0), pot_feed="concentrate")).cautions}
+    assert "R01" not in dried
