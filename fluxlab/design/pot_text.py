@@ -58,10 +58,12 @@ def budget_sentence(budget: float | None, band: tuple[float, float], tells: bool
     """How far the reducers go."""
     if budget is None or not tells:
         return "Nothing in this charge asks for a reducer."
-    percent = f"The reducers take {100 * budget:.0f} % of the oxygen that the charge would give up"
-    if budget < band[0]:
+    percent = f"The reducers take {100 * budget:.0f} % of the oxygen that is wanted of them"
+    # by the figure that is shown, so that one figure never gets two words
+    shown = round(budget, 2)
+    if shown < band[0]:
         return f"{percent}: too little, metal and ferric iron stay in the slag."
-    if budget > band[1]:
+    if shown > band[1]:
         return f"{percent}: more than is good; iron, a hard button and foam come of it."
     return f"{percent}, within what this route works with."
 

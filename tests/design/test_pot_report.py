@@ -395,6 +395,7 @@ def test_words_for_budget_and_hold() -> None:
     assert "too little" in budget_sentence(0.5, (0.9, 1.5), True)
     assert "within" in budget_sentence(1.2, (0.9, 1.5), True)
     assert "more than is good" in budget_sentence(2.0, (0.9, 1.5), True)
+    assert budget_sentence(0.99999, (0.0, 1.0), True) == budget_sentence(1.00001, (0.0, 1.0), True)
     assert "Nothing" in budget_sentence(None, (0.9, 1.5), True)
     assert "no hold brings it down" in hold_sentence(10.0, None, 20.0, 20.0)
     assert "Hold 15 min" in hold_sentence(10.0, 15.0, 15.0, 20.0)
