@@ -92,7 +92,7 @@ def _sensible(ore: OreType, charge: float, issues: list[Issue]) -> tuple[float, 
         issues.append(error("charge", f"A charge of {charge:g} g is not possible.", "Give the charge in grams."))
         charge = 0.0
     if not isfinite(ore.moisture) or not 0.0 <= ore.moisture < 100.0:
-        sentence = f"A moisture of {ore.moisture:g} % is not possible; the figures are those of dry ore, and it counts as damp."
+        sentence = f"A moisture of {ore.moisture:g} % is not possible; figures of dry ore, cautions of damp."
         issues.append(error("ore.moisture", sentence, "Give it between 0 and 100 %."))
         return charge, 0.0
     return charge, ore.moisture / 100.0
