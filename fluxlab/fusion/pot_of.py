@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from fluxlab.fusion.brought_down import bare_iron, free_metals
 from fluxlab.fusion.currency import LITHARGE_PER_LEAD
-from fluxlab.fusion.deportment import PotState, regime_value
+from fluxlab.fusion.deportment import TO_METAL, PotState, regime_value
 from fluxlab.fusion.losses import Settling
 from fluxlab.fusion.matte import dissolved_sulphide
 from fluxlab.fusion.melt import melt_of
@@ -64,16 +64,16 @@ def bases_of(pot: Pot, sulphur: float, dissolves: float) -> Bases:
 def slag_keeps(bases: Bases, iron_left: float) -> Mapping[str, float]:
     """Share of each base metal that the slag holds as oxide [0..1]: not metal, matte, speiss, nor sulphide in it.
 
-    What may go off as fume is left in it: that is a wide prior and goes on through the whole melt.
-
-    `iron_left` [g] of metallic iron is no oxide either.
+    What may go off as fume, and what of iron, zinc or arsenic may dissolve in the metal, is left in it: both are wide
+    priors. `iron_left` [g] of metallic iron is no oxide either.
     """
     ends = bases.elements
-    kept = {symbol: (where.slag + where.fume) / where.total for symbol, where in ends.items() if where.total > 0.0}
+    stays = {s: w.slag + w.fume + (0.0 if s in TO_METAL else w.button) for s, w in ends.items()}
+    kept = {s: grams / ends[s].total for s, grams in stays.items() if ends[s].total > 0.0}
     if "Fe" in kept:
         iron = ends["Fe"]
-        bare = max(iron_left - iron.matte - iron.speiss - iron.button, 0.0)
-        kept["Fe"] = max(iron.slag + iron.fume - bare, 0.0) / iron.total
+        bare = max(iron_left - iron.matte - iron.speiss, 0.0)
+        kept["Fe"] = max(iron.slag + iron.fume + iron.button - bare, 0.0) / iron.total
     return {symbol: share for symbol, share in kept.items() if symbol not in NOBLE}
 
 

@@ -57,10 +57,10 @@ def check(work: Work) -> None:
     report, found = evaluate(work), balance(work)
     assert report.pot is not None
     there = elements_of(found.feed, found.fluxes, found.x)
-    # what the wall by itself brings down, and the iron and zinc that dissolve in it, are left in the slag where nothing
-    # else acts
+    # what the wall by itself brings down is left in the slag where nothing else acts; iron, zinc and arsenic that
+    # dissolve in the metal are left in it always
     wall = sum(row.oxygen for row in report.pot.redox.rows if row.name == "pot wall") if found.none is NONE else 0.0
-    guests = {m.symbol: m.grams.value for m in report.pot.button.metals} if found.none is NONE else {}
+    guests = {m.symbol: m.grams.value for m in report.pot.button.metals}
     for symbol, grams in held(report).items():
         walls = wall / TO_METAL[symbol] if symbol in TO_METAL else guests.get(symbol, 0.0)
         assert grams <= there.get(symbol, 0.0) * 1.001 + walls + 1e-6, symbol
