@@ -120,10 +120,10 @@ def setting_of(q: Question, rows: Fluxes, feed: Feed, now: Round, ore_lead: floa
     recipe, weights = q.work.recipe, now.weights
     at = recipe.pour_temperature
     precious = {"Ag": feed.silver, "Au": feed.gold}
-    button = max(float(rows.power @ weights) + ore_lead, 0.0) if q.steered else 0.0
-    lead = button if q.steered else feed.lead + float(rows.Y[PB] @ weights) * LEAD
+    there = feed.lead + float(rows.Y[PB] @ weights) * LEAD
+    lead = max(min(float(rows.power @ weights) + ore_lead, there), 0.0) if q.steered else there
     copper = feed.copper + float(rows.Y[INDEX["Cu2O"]] @ weights) * 2.0 * atomic_mass("Cu")
-    metal = precious | ({"Pb": button} if q.steered else {})
+    metal = precious | ({"Pb": lead} if q.steered else {})
     return Setting(
         fluxes=rows,
         charge=feed.charge,

@@ -6,6 +6,7 @@ import numpy as np
 
 from fluxlab.design.balance import Balance
 from fluxlab.design.melt_law import pour_viscosity
+from fluxlab.design.question import LEAD, PB
 from fluxlab.design.recipe import Target
 from fluxlab.design.report_types import TargetReport
 from fluxlab.design.windows import shape, words
@@ -37,10 +38,17 @@ def value_of(found: Balance, t: Target, n: Vec | None = None, x: Vec | None = No
         if abs(bottom) < 1e-12:
             return None
         top /= bottom
+    if t.key == "lead_button":
+        return min(top, _lead_there(found, x))
     if t.key == "cover":
         pot, metal = found.setting.pot, found.setting.cover_metal
         return None if pot is None else pot.level(metal + top) - pot.level(metal)
     return top if np.isfinite(top) else None
+
+
+def _lead_there(found: Balance, x: Vec) -> float:
+    """Lead of the whole charge [g]: no reducer brings down more."""
+    return found.feed.lead + float(found.fluxes.Y[PB] @ x) * LEAD
 
 
 def _report(found: Balance, t: Target, sources: dict[str, str]) -> TargetReport:
