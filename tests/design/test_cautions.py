@@ -8,6 +8,7 @@ import pytest
 from fluxlab import resources
 from fluxlab.design.cautions import CONDITIONS, cautions, outstanding
 from fluxlab.design.facts import Facts
+from fluxlab.design.verdicts import safe_verdict
 from fluxlab.design.workshop import Workshop
 
 QUIET = Facts(
@@ -230,13 +231,21 @@ def test_who_may_lift_a_block_is_as_the_trade_table_has_it() -> None:
 def test_confirming_lifts_only_what_the_operator_may_lift() -> None:
     facts = replace(QUIET, dry=False, mercury=1.0)
     found = cautions(facts)
-    assert [c.rule for c in outstanding(found)] == ["R01", "R15"]
+    assert [c.rule for c in outstanding(found)] == ["R15", "R01"]
     assert [c.rule for c in outstanding(found, frozenset({"R01", "R15"}))] == ["R15"]
 
 
 def test_the_gravest_stand_first() -> None:
     found = cautions(replace(QUIET, lead=5.0, mould_preheat=20.0))
     assert [c.level for c in found] == ["block", "warn"]
+
+
+def test_what_nobody_may_lift_stands_before_what_the_operator_may() -> None:
+    fuel = replace(QUIET, nitre_share=3.0, reducers=("Charcoal",))
+    found = cautions(replace(fuel, dry=False, mould_fraction=1.0, mercury=1.0, lead=5.0))
+    assert [c.rule for c in found] == ["R11", "R15", "R01", "R04", "R18"]
+    verdict = safe_verdict(cautions(replace(QUIET, mould_fraction=1.0, mercury=1.0)), None)
+    assert verdict.reason.startswith("Mercury: 1 g")
 
 
 def test_a_rule_that_can_block_says_who_may_lift_it_and_no_other_does() -> None:

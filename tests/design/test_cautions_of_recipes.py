@@ -1,14 +1,19 @@
 """The caution rules met by whole recipes: what a plan says is what the rules are asked with."""
 
 from dataclasses import replace
+from datetime import datetime
 
 import pytest
 
 from fluxlab.design import edits
 from fluxlab.design.evaluate import evaluate
 from fluxlab.design.recipe import Line, Work
+from fluxlab.design.report_text import findings_text
+from fluxlab.design.report_text import text_of as report_text
 from fluxlab.design.report_types import Caution
 from fluxlab.design.start import demo_work
+from fluxlab.design.ticket import build
+from fluxlab.design.ticket_text import text_of as ticket_text
 from fluxlab.design.workshop import Workshop
 from fluxlab.ore.ore_types import Grade, OreType, Share
 from tests.works import CLEAN, with_lines, work_of
@@ -159,6 +164,19 @@ def test_a_mould_too_small_for_the_pour_is_a_block_that_the_operator_may_lift() 
     _, work = edits.set_mould(edits.put_mould(demo_work(), small)[1], "small")
     assert (met(work)["R04"].level, met(work)["R04"].lift) == ("block", "operator")
     assert met(work)["R04"].because.endswith("mm too shallow")
+
+
+def test_everywhere_mercury_is_named_before_what_the_operator_may_lift() -> None:
+    small = replace(demo_work().shelf.moulds[0], uid="small", depth=40.0)
+    work = edits.put_mould(work_of(ore(("Cinnabar", 1.0), ("Quartz", 99.0))), small)[1]
+    work = edits.set_dry(edits.set_mould(work, "small")[1], False)[1]
+    report = evaluate(work)
+    assert [c.rule for c in report.cautions if c.level == "block"] == ["R15", "R01", "R04"]
+    assert next(v for v in report.verdicts if v.key == "safe").reason.startswith("Mercury")
+    ticket = build(report, revision=None, copy=1, when=datetime(2026, 1, 1))
+    assert [c.rule for c in ticket.cautions if c.level == "block"] == ["R15", "R01", "R04"]
+    for words in (ticket_text(ticket), report_text(report), findings_text(report)):
+        assert words.index("!! R15 Mercury" if "R15" in words else "Mercury:") < words.index("Mould room")
 
 
 def test_a_tall_heap_of_bicarbonate_will_rise() -> None:

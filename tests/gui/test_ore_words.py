@@ -1,6 +1,9 @@
 import pytest
 
-from fluxlab.design.report_types import Amount, RoastReport, ShareRow
+from fluxlab.design import edits
+from fluxlab.design.evaluate import evaluate
+from fluxlab.design.report_types import Amount, Caution, RoastReport, ShareRow
+from fluxlab.design.workshop import Workshop
 from fluxlab.gui.ore.assay_part import residual_lines, ticked_rows
 from fluxlab.gui.ore.heaps import widths
 from fluxlab.gui.ore.metals_part import grams_words, per_tonne, put_in
@@ -9,7 +12,8 @@ from fluxlab.gui.ore.sum_line import parted, sum_words
 from fluxlab.gui.tables.formulas import typeset
 from fluxlab.issue import error, note
 from fluxlab.ore.mix_types import Explained
-from fluxlab.ore.ore_types import Grade, Share
+from fluxlab.ore.ore_types import Grade, OreType, Share
+from tests.works import work_of
 
 
 def roast(*gases, change=(-13.9, -15.3, -12.5), sulphur=0.0) -> RoastReport:
@@ -40,23 +44,60 @@ def test_sulphur_that_stays_is_named_as_sulphate_in_per_cent_of_the_calcine():
     assert (line.words, line.figure, line.note) == ("Sulphur left", "1.5", "as sulphate")
 
 
-def test_much_sulphur_dioxide_asks_for_a_draught_with_its_litres():
-    answer, first, second = gas_words(roast(("SO2", 99.5, 38.0), ("CO2", 4.0, 2.2)))
+def ruled(rule, level, sentence="What the rule says."):
+    return Caution(rule, level, "Title", sentence, "the reason", "cause", "judgement")
+
+
+def test_much_sulphur_dioxide_is_told_by_its_litres_and_the_rule_s_own_words():
+    answer, first, second = gas_words(roast(("SO2", 99.5, 38.0), ("CO2", 4.0, 2.2)), (ruled("R19", "warn"),))
     assert answer == "close"
     assert first == "38 L of sulphur dioxide leaves the roast"
-    assert second == "2.2 L CO₂ besides, at 25 °C. Roast under draught."
+    assert second == "2.2 L CO₂ besides, at 25 °C. What the rule says."
 
 
-def test_white_arsenic_comes_before_everything_else():
-    answer, first, second = gas_words(roast(("SO2", 99.5, 146.0), ("As4O6", 34.0, 2.1)))
+def test_white_arsenic_comes_before_sulphur_dioxide():
+    rules = (ruled("R19", "warn"), ruled("R16", "warn"))
+    answer, first, second = gas_words(roast(("SO2", 99.5, 146.0), ("As4O6", 34.0, 2.1)), rules)
     assert answer == "close"
     assert first == "34.0 g of white arsenic leaves the roast"
     assert "146 L SO₂" in second
 
 
+def test_a_block_comes_before_a_warning_whatever_the_gas():
+    rules = (ruled("R19", "block"), ruled("R17", "warn"))
+    assert gas_words(roast(("SO2", 99.5, 146.0)), rules)[:2] == ("no", "146 L of sulphur dioxide leaves the roast")
+
+
+def test_a_rule_without_a_gas_of_its_own_gives_its_reason():
+    answer, first, second = gas_words(roast(("SO2", 1.0, 0.4)), (ruled("R17", "warn"),))
+    assert (answer, first) == ("close", "Title: the reason")
+    assert second == "0.4 L SO₂ besides, at 25 °C. What the rule says."
+
+
 def test_a_little_gas_stays_quiet_and_none_is_said():
-    assert gas_words(roast(("CO2", 2.0, 1.1)))[:2] == ("yes", "1.1 L of carbon dioxide, at 25 °C")
-    assert gas_words(roast())[:2] == ("yes", "No gas leaves the roast")
+    assert gas_words(roast(("CO2", 2.0, 1.1)), ())[:2] == ("yes", "1.1 L of carbon dioxide, at 25 °C")
+    assert gas_words(roast(), ())[:2] == ("yes", "No gas leaves the roast")
+
+
+@pytest.mark.parametrize("minerals", [
+    {"Cinnabar": 1.0}, {"Cinnabar": 0.01}, {"Arsenopyrite": 5.0}, {"Arsenopyrite": 0.7}, {"Arsenopyrite": 0.05},
+    {"Stibnite": 5.0}, {"Pyrite": 20.0}, {"Pyrite": 3.0}, {"Calcite": 20.0}, {"Pyrite": 20.0, "Cinnabar": 1.0},
+])  # fmt: skip
+@pytest.mark.parametrize("indoors", [None, True])
+def test_the_roast_card_never_contradicts_the_rules(minerals, indoors):
+    shares = (*(Share(name, likely) for name, likely in minerals.items()),)
+    quartz = Share("Quartz", 100.0 - sum(minerals.values()))
+    work = work_of(OreType("o", "Ore", minerals=(*shares, quartz), silver=Grade(100.0)))
+    report = evaluate(edits.set_workshop(work, Workshop(indoors=indoors))[1])
+    levels = {c.level for c in report.cautions if c.rule in ("R15", "R16", "R17", "R19")}
+    expected = "no" if "block" in levels else "close" if levels else "yes"
+    answer, first, second = gas_words(report.ore.roast, report.cautions)
+    assert answer == expected
+    if "Cinnabar" in minerals:
+        assert answer == "no"
+        assert "g of mercury vapour leaves" in first
+        assert "licensed plant" in second
+        assert "draught" not in second
 
 
 def test_the_sum_says_what_becomes_of_it():

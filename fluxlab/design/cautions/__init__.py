@@ -79,7 +79,7 @@ def _words(rule: str) -> dict[str, str]:
 
 
 def cautions(facts: Facts) -> tuple[Caution, ...]:
-    """The rules that a plan meets, the gravest first."""
+    """The rules that a plan meets, the gravest first: of the blocks those that nobody may lift."""
     found = []
     for rule, condition in CONDITIONS.items():
         finding = condition(facts)
@@ -92,7 +92,7 @@ def cautions(facts: Facts) -> tuple[Caution, ...]:
         found.append(
             Caution(rule, level, words["title"], words["sentence"], because, lift, words["source"])  # type: ignore[arg-type]
         )
-    return tuple(sorted(found, key=lambda c: (_GRAVITY[c.level], c.rule)))
+    return tuple(sorted(found, key=lambda c: (_GRAVITY[c.level], c.lift != "never", c.rule)))
 
 
 def outstanding(found: tuple[Caution, ...], confirmed: frozenset[str] = frozenset()) -> tuple[Caution, ...]:

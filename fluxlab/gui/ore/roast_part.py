@@ -129,7 +129,7 @@ class RoastPart(Section):
             return
         self.plan.show_plan(report.work.recipe.roast)
         self.lines.show_lines(roast_lines(roast))
-        self.gas.show_words(*gas_words(roast))
+        self.gas.show_words(*gas_words(roast, report.cautions))
 
     def commit_pending(self) -> None:
         """Take what is being typed."""

@@ -1,6 +1,8 @@
 """The roast in words and rails: weight change, what is left of sulphur and arsenic, the gas that leaves."""
 
-from fluxlab.design.report_types import Amount, Answer, RoastReport
+from collections.abc import Sequence
+
+from fluxlab.design.report_types import Amount, Answer, Caution, RoastReport
 from fluxlab.gui.tables.formulas import typeset
 from fluxlab.gui.tables.numbers import shown
 from fluxlab.gui.widgets.rail import RailSpec, nice_top
@@ -10,12 +12,10 @@ GAS_NAMES = {
     "SO2": "sulphur dioxide", "CO2": "carbon dioxide", "H2O": "steam", "As4O6": "white arsenic", "Hg": "mercury vapour",
     "SeO2": "selenium dioxide", "SO3": "sulphur trioxide", "O2": "oxygen",
 }  # fmt: skip
-POISONS = ("Hg", "As4O6", "SeO2")
-DRAUGHT = "Counted at 25 °C. Roast under draught."
+RULES = {"R15": "Hg", "R16": "As4O6", "R17": "SeO2", "R19": "SO2"}
+"""The caution rules that speak of what leaves a roast, each with its gas; the worst to breathe first."""
 LEAST_GAS = 0.5
-"""Gas that is not worth a word [g]."""
-SO2_WARNS = 5.0
-"""Sulphur dioxide from which on the roast needs a draught [g]: rule R19 of the cautions, judgement."""
+"""Gas that is not worth a word where no rule speaks of it [g]."""
 
 
 def roast_lines(roast: RoastReport) -> tuple[RailLine, ...]:
@@ -102,19 +102,44 @@ def _span(amount: Amount, places: int) -> str:
     return f"{shown(amount.low, places)} – {shown(amount.high, places)}"
 
 
-def gas_words(roast: RoastReport) -> tuple[Answer, str, str]:
-    """How much the gas asks for attention, the gas that matters most, and the other ones [L at 25 degC]."""
-    gases = [(species, grams, litres) for species, grams, litres in roast.gases if grams >= LEAST_GAS]
-    poison = next(((s, g) for p in POISONS for s, g, _ in gases if s == p), None)
-    sulphur = next((grams for species, grams, _ in gases if species == "SO2"), 0.0)
-    litres = {s: f"{shown(v, 0 if v >= 10 else 1)} L of {GAS_NAMES.get(s, typeset(s))}" for s, _, v in gases}
-    short = {s: f"{shown(v, 0 if v >= 10 else 1)} L {typeset(s)}" for s, _, v in gases}
-    if poison is not None:
-        rest = ", ".join(words for species, words in short.items() if species != poison[0])
-        first = f"{shown(poison[1], 1)} g of {GAS_NAMES.get(poison[0], poison[0])} leaves the roast"
-        return "close", first, f"{rest} besides, at 25 °C. Roast under draught." if rest else DRAUGHT
-    if sulphur > SO2_WARNS:
-        rest = ", ".join(words for species, words in short.items() if species != "SO2")
-        first = f"{litres['SO2']} leaves the roast"
-        return "close", first, f"{rest} besides, at 25 °C. Roast under draught." if rest else DRAUGHT
-    return "yes", f"{', '.join(litres.values())}, at 25 °C" if litres else "No gas leaves the roast", ""
+def gas_words(roast: RoastReport, cautions: Sequence[Caution]) -> tuple[Answer, str, str]:
+    """How much the gas asks for attention, the gas that matters most, and the other ones [L at 25 degC].
+
+    The answer is that of the caution rules, whatever the mass: a block is a no, with the words of its rule.
+    """
+    ruled = sorted(
+        (c for c in cautions if c.rule in RULES), key=lambda c: (c.level != "block", list(RULES).index(c.rule))
+    )
+    counted = tuple(RULES[c.rule] for c in ruled)
+    gases = [each for each in roast.gases if each[1] >= LEAST_GAS or each[0] in counted]
+    if not ruled:
+        return "yes", f"{_litres(gases)}, at 25 °C" if gases else "No gas leaves the roast", ""
+    worst = ruled[0]
+    first, named = _worst_words(gases, worst)
+    short = ", ".join(f"{_volume(v)} L {typeset(species)}" for species, _, v in gases if species != named)
+    rest = f"{short} besides, at 25 °C. " if short else "Counted at 25 °C. " if named else ""
+    return "no" if worst.level == "block" else "close", first, rest + worst.sentence
+
+
+def _worst_words(gases: Sequence[tuple[str, float, float]], worst: Caution) -> tuple[str, str]:
+    """The gas that a rule speaks of, and its species; where none of it leaves the roast, the rule's own reason."""
+    for species, grams, litres in gases:
+        if species == RULES[worst.rule]:
+            mass = species != "SO2"
+            much = f"{_mass(grams)} g" if mass else f"{_volume(litres)} L"
+            return f"{much} of {GAS_NAMES[species]} leaves the roast", species
+    return f"{worst.title}: {worst.because}", ""
+
+
+def _litres(gases: Sequence[tuple[str, float, float]]) -> str:
+    return ", ".join(f"{_volume(v)} L of {GAS_NAMES.get(species, typeset(species))}" for species, _, v in gases)
+
+
+def _mass(grams: float) -> str:
+    if grams < 0.0001:
+        return f"less than {shown(0.0001, 4)}"
+    return shown(grams, next((places for places, least in ((1, 1.0), (2, 0.1), (3, 0.01)) if grams >= least), 4))
+
+
+def _volume(litres: float) -> str:
+    return shown(litres, 0 if litres >= 10.0 else 1)
