@@ -57,6 +57,18 @@ def new_recipe(
     )
 
 
+def suited_pot(shelf: Shelf, crucible: str, charge: float, route: RouteName) -> str:
+    """The pot that is chosen, where its material stands the route, else the one that a new recipe would take."""
+    from fluxlab.fusion.routes import routes
+
+    chosen, materials = shelf.crucible(crucible), routes()[route].pots
+    if chosen is None or chosen.material in (*materials, "other"):
+        return crucible
+    if not any(pot.material in materials for pot in shelf.crucibles):
+        return crucible
+    return _roomy_pot(shelf, charge, route)
+
+
 # judgement: with two parts of flux a gram of charge takes 2.5 cm3 of powder, four when the pot is two thirds full, and
 # gives 1 cm3 of melt, 1.5 with room in the mould
 _POT_ROOM, _MOULD_ROOM = 4.0, 1.5

@@ -156,3 +156,49 @@ def test_an_edit_of_what_is_not_there_changes_nothing() -> None:
         edits.remove_shelf_flux(WORK, "nothing"),
     ):
         assert same == WORK
+
+
+def test_a_new_route_takes_off_what_only_the_old_one_worked_with() -> None:
+    _, lead = edits.set_route(WORK, "lead collection")
+    assert "charcoal" not in [line.flux for line in lead.recipe.lines]
+    _, back = edits.set_route(lead, "roast and melt")
+    assert sorted(line.flux for line in back.recipe.lines) == sorted(line.flux for line in WORK.recipe.lines)
+    assert back.recipe.targets == WORK.recipe.targets
+
+
+@pytest.mark.parametrize(
+    "edit",
+    [
+        lambda w: edits.fix_weight(w, "charcoal", 2.0),
+        lambda w: edits.fix_weight(w, "charcoal", 0.0),
+        lambda w: edits.set_limits(w, "charcoal", None, 3.0),
+    ],
+)
+def test_a_new_route_keeps_what_the_operator_set(edit: Callable[[Work], tuple[str, Work]]) -> None:
+    _, work = edit(WORK)
+    _, lead = edits.set_route(work, "lead collection")
+    assert [x for x in lead.recipe.lines if x.flux == "charcoal"] == [
+        x for x in work.recipe.lines if x.flux == "charcoal"
+    ]
+
+
+def test_a_route_that_eats_graphite_takes_a_clay_pot_with_room() -> None:
+    assert pot(WORK).material == "clay-graphite"
+    label, nitre = edits.set_route(WORK, "nitre")
+    assert pot(nitre).material == "clay"
+    assert label == f"Route nitre, pot: {pot(nitre).name}"
+    label, iron = edits.set_route(nitre, "iron")
+    assert (label, iron.recipe.crucible) == ("Route iron", nitre.recipe.crucible)
+
+
+def test_a_route_without_its_pot_on_the_shelf_keeps_the_pot() -> None:
+    only = replace(WORK, shelf=replace(WORK.shelf, crucibles=(pot(WORK),)))
+    assert edits.set_route(only, "nitre")[1].recipe.crucible == WORK.recipe.crucible
+    none = replace(WORK, recipe=replace(WORK.recipe, crucible=""))
+    assert edits.set_route(none, "nitre")[1].recipe.crucible == ""
+
+
+def pot(work: Work) -> Crucible:
+    found = work.shelf.crucible(work.recipe.crucible)
+    assert found is not None
+    return found

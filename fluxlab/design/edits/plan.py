@@ -68,14 +68,28 @@ def set_targets(work: Work, targets: Sequence[Target]) -> Edited:
 
 
 def set_route(work: Work, route: RouteName) -> Edited:
-    """Change the route: its targets replace the old ones, rows that it works with are added free."""
-    from fluxlab.design.start import route_rows, route_targets
+    """Change the route: its targets replace the old ones and rows that it works with are added free.
 
-    recipe = work.recipe
-    present = {line.flux for line in recipe.lines}
-    added = tuple(Line(uid) for uid in route_rows(route, work.shelf) if uid not in present)
-    targets = route_targets(route)
-    return f"Route {route}", with_recipe(work, route=route, targets=targets, lines=recipe.lines + added)
+    Rows that only the old route works with go, unless the operator has put a weight or a limit on them. A pot that does
+    not stand the route is changed for one that does, where the shelf has one.
+    """
+    from fluxlab.design.start import route_rows, route_targets, suited_pot
+
+    recipe, shelf = work.recipe, work.shelf
+    wanted = route_rows(route, shelf)
+    leaving = set(route_rows(recipe.route, shelf)) - set(wanted)
+    kept = tuple(line for line in recipe.lines if line.flux not in leaving or _set_by_hand(line))
+    present = {line.flux for line in kept}
+    lines = kept + tuple(Line(uid) for uid in wanted if uid not in present)
+    crucible = suited_pot(shelf, recipe.crucible, recipe.charge, route)
+    label, pot = f"Route {route}", shelf.crucible(crucible)
+    if pot is not None and crucible != recipe.crucible:
+        label += f", pot: {pot.name}"
+    return label, with_recipe(work, route=route, targets=route_targets(route), lines=lines, crucible=crucible)
+
+
+def _set_by_hand(line: Line) -> bool:
+    return any(weight is not None for weight in (line.grams, line.least, line.most))
 
 
 def set_goal(work: Work, goal: GoalName) -> Edited:
