@@ -2,7 +2,9 @@
 
 import io
 import json
+import os
 import re
+import subprocess
 import sys
 from collections.abc import Iterator
 from dataclasses import replace
@@ -380,3 +382,21 @@ def test_a_flux_of_ones_own_is_solved_like_any_other(capsys: Capture, tmp_path: 
     assert cli.main(["solve", put(tmp_path, replace(work, recipe=replace(work.recipe, lines=lines)))]) in (0, 1)
     out = capsys.readouterr().out
     assert "Own soda" in out
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "said"), [(["--help"], 0, "usage"), (["reprot"], 2, "invalid choice"), (["report"], 2, "required")]
+)
+def test_a_command_to_the_module_is_run_without_a_window(words, code, said):
+    environment = {k: v for k, v in os.environ.items() if k not in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")}
+    told = subprocess.run(
+        [sys.executable, "-m", "fluxlab", *words],
+        env=environment,
+        cwd=Path(__file__).parents[2],
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
+    assert told.returncode == code
+    assert said in told.stdout + told.stderr
