@@ -19,6 +19,8 @@ from fluxlab.fusion.pot_words import grams
 from fluxlab.fusion.routes import routes
 from fluxlab.fusion.tables import Tables
 
+LEAST_BUTTON = 5e-4
+"""Metal that counts as none at all: it would be told as nothing in whole milligrams [g]."""
 _TELLING = 0.01
 
 
@@ -67,21 +69,27 @@ def _answer(
 ) -> tuple[Answer, str, str]:
     """Will the metal come down: answer, figure and reason."""
     recovery = button.silver_recovery_percent or button.gold_recovery_percent
-    figure = f"button {about(button.mass)}" if button.mass.value > 0.0 else ""
+    figure = f"button {about(button.mass)}" if (button.mass.high or button.mass.value) >= LEAST_BUTTON else ""
     if recovery is None:
         return "unknown", figure, "no silver or gold grade given"
     row = tables.losses["comes_down"]
     whose = "silver" if button.silver_recovery_percent else "gold"
     low = recovery.value if recovery.low is None else recovery.low
     told = f"{recovery.value:.0f} % of the {whose} in it ({low:.0f} to {recovery.high or recovery.value:.0f} %)"
-    if not button.metals:
-        why = f"{grams(matte)} of matte takes the silver" if matte > 0.0 else "a collector is wanting"
+    if button.mass.value < LEAST_BUTTON:
+        why = f"{grams(matte)} of matte takes the silver" if _is_matte(matte, silver) else "a collector is wanting"
         return "no", figure, f"no metal comes down: {why}"
     worst = _worst(silver)
     reason = told if worst is None else f"{told}; most of the rest: {worst.place}"
     if recovery.value >= row["yes"] and low >= row["yes_low"]:
         return "yes", figure, reason
     return ("close" if recovery.value >= row["close"] else "no"), figure, reason
+
+
+def _is_matte(matte: float, silver: tuple[SilverRow, ...]) -> bool:
+    """Whether the matte [g] is more than the silver's own sulphide, which gathers to no layer."""
+    held = sum(row.grams.value for row in silver if row.place == "matte")
+    return matte > 2.0 * held
 
 
 def _worst(silver: tuple[SilverRow, ...]) -> SilverRow | None:

@@ -385,9 +385,10 @@ def test_a_flux_of_ones_own_is_solved_like_any_other(capsys: Capture, tmp_path: 
 
 
 @pytest.mark.parametrize(
-    ("words", "code", "said"), [(["--help"], 0, "usage"), (["reprot"], 2, "invalid choice"), (["report"], 2, "required")]
+    ("words", "code", "said"),
+    [(["--help"], 0, "usage"), (["reprot"], 2, "invalid choice"), (["report"], 2, "required")],
 )
-def test_a_command_to_the_module_is_run_without_a_window(words, code, said):
+def test_a_command_to_the_module_is_run_without_a_window(words: list[str], code: int, said: str) -> None:
     environment = {k: v for k, v in os.environ.items() if k not in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")}
     told = subprocess.run(
         [sys.executable, "-m", "fluxlab", *words],

@@ -13,7 +13,7 @@ from fluxlab.design.balance import balance
 from fluxlab.design.fill_report import fill_report
 from fluxlab.design.pot_charge import fusion_charge, pot_mass
 from fluxlab.design.pot_oxygen import wanted_lead
-from fluxlab.design.pot_report import pot_report
+from fluxlab.design.pot_report import LEAST_BUTTON, pot_report
 from fluxlab.design.pot_text import budget_sentence, hold_sentence, state_name
 from fluxlab.design.pot_types import PotReport
 from fluxlab.design.recipe import Line, Shelf, Work
@@ -400,3 +400,20 @@ def test_words_for_budget_and_hold() -> None:
     assert "no hold brings it down" in hold_sentence(10.0, None, 20.0, 20.0)
     assert "Hold 15 min" in hold_sentence(10.0, 15.0, 15.0, 20.0)
     assert "enough" in hold_sentence(10.0, 3.0, 5.0, 20.0)
+
+
+@pytest.mark.parametrize("feed", ["concentrate", "calcine"])
+def test_quartz_with_a_little_silver_wants_a_collector_and_not_less_matte(feed: str) -> None:
+    ore = OreType("q", "Quartz", minerals=(Share("Quartz", 100.0),), silver=Grade(500.0))
+    pot = report(work_of(ore, pot_feed=feed))
+    assert (pot.answer, pot.reason) == ("no", "no metal comes down: a collector is wanting")
+    raw = OreType("p", "Pyrite", minerals=(Share("Pyrite", 100.0),), silver=Grade(500.0))
+    matte = report(work_of(raw, pot_feed="concentrate"))
+    assert matte.reason.endswith("of matte takes the silver")
+
+
+def test_less_than_half_a_milligram_of_metal_is_no_button() -> None:
+    ore = OreType("q", "Quartz", minerals=(Share("Quartz", 100.0),), silver=Grade(500.0))
+    pot = report(work_of(ore, "iron", pot_feed="concentrate"))
+    assert 0.0 < pot.button.mass.value < LEAST_BUTTON
+    assert pot.reason == "no metal comes down: a collector is wanting"
