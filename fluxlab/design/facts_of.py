@@ -98,7 +98,7 @@ def _of_charge(work: Work, found: Balance, fill: FillReport | None, mould: Mould
         roast_so2_litres=gas_volume(so2 / formula("SO2").mass, ROOM) if so2 else None,
         roast_minutes=recipe.roast.minutes if planned else None,
         roast_finish=recipe.roast.finish_temperature if planned else None,
-        roast_start=ore.roast_start(feed),
+        roast_start=ore.roast_start(feed) if planned else None,
         clotting=ore.clotting(feed) if feed.roast is not None else (),
         lead_with_silica=feed.roast is not None and ore.lead_with_silica(feed),
         sulphide_sulphur=feed.sulphide_sulphur,

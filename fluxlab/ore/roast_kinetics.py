@@ -49,16 +49,17 @@ class Ramp:
 def ramps(plan: RoastPlan, fusible: float) -> tuple[Ramp, Ramp, Ramp]:
     """Low roast, main burn and finish of a plan; `fusible` is the share of fusible sulphides in the mix [g/g].
 
-    The low roast stays lower the more of them there are; no step goes above the finish.
+    The low roast stays lower the more of them there are, but never below the start; no step goes above the finish.
     """
     s = settings()
     low, main, finish = (s["steps"][key] for key in ("low", "main", "finish"))
     top, gentle = plan.finish_temperature, s["gentle"]
     part = fusible / (fusible + gentle["half_share"]) if fusible > 0.0 else 0.0
-    turn = low["high"] - part * (low["high"] - gentle["least"])
+    start = min(plan.start_temperature, top)
+    turn = min(max(low["high"] - part * (low["high"] - gentle["least"]), start), top)
     return (
-        Ramp(min(low["low"], top), min(turn, top), plan.minutes * low["share"]),
-        Ramp(min(turn, top), min(main["high"], top), plan.minutes * main["share"]),
+        Ramp(start, turn, plan.minutes * low["share"]),
+        Ramp(turn, min(max(main["high"], turn), top), plan.minutes * main["share"]),
         Ramp(top, top, plan.minutes * finish["share"]),
     )
 

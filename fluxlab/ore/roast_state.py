@@ -7,7 +7,7 @@ from math import isfinite, log
 
 import numpy as np
 
-from fluxlab.issue import Issue, error
+from fluxlab.issue import Issue, error, note
 from fluxlab.ore import roast_kinetics as kinetics
 from fluxlab.ore.lattice import lattice, normal_lattice, triangle, under_normal
 from fluxlab.ore.mix_types import Entry
@@ -118,11 +118,16 @@ def sound_plan(plan: RoastPlan) -> tuple[RoastPlan, tuple[Issue, ...]]:
         issues.append(error(f"roast.{name}", sentence, f"Give it between {low:g} and {high:g} {unit}."))
         plan = replace(plan, **{name: getattr(usual, name)})
 
+    number("start_temperature", "A start", "°C", 20.0, _HOTTEST)
     number("finish_temperature", "A finish", "°C", 20.0, _HOTTEST)
     number("minutes", "A roast", "minutes", 0.0, 10_000.0)
     number("bed_depth", "A bed", "mm", 0.1, 1_000.0)
     number("particle_size", "A grain size", "mm", 0.001, 100.0)
     number("balance_error", "An error of the balance", "g", 0.0, 1e6)
+    if plan.start_temperature > plan.finish_temperature:
+        start, finish = f"{plan.start_temperature:g} °C", f"{plan.finish_temperature:g} °C"
+        sentence = f"The roast is to begin at {start} and to finish at {finish}: {finish} is used throughout."
+        issues.append(note("roast.start_temperature", sentence, "Begin it below its finish."))
     plan = replace(
         plan,
         conversion=tuple((name, v) for name, v in plan.conversion if _share(name, v, issues)),

@@ -16,8 +16,9 @@ class RoastPlan:
 
     "perfect" reckons with the limit that no roast reaches, "planned" with what the temperatures and times below leave,
     "weighed" also asks which of the likely states explain the weights `before` and `after` [g]; the first is of the
-    material as it went on the tray, with its moisture. `finish_temperature` [degC]; `minutes` from the first heat to
-    the end, without drying; `bed_depth` and `particle_size` [mm]; `balance_error` of one weighing [g].
+    material as it went on the tray, with its moisture. The heat goes from `start_temperature` after drying to
+    `finish_temperature` [degC]; `minutes` from the first heat to the end, without drying; `bed_depth` and
+    `particle_size` [mm]; `balance_error` of one weighing [g].
     What follows overrules the program's own figures, which are memory and judgement: shares from 0 to 1 of a mineral
     burnt or decomposed, of a metal (by symbol) left as sulphate, of the arsenic kept as arsenate, of the antimony that
     fumes, of the iron left magnetic, of the silver lost.
@@ -38,6 +39,7 @@ class RoastPlan:
     antimony_fumed: float | None = None
     magnetite: float | None = None
     silver_loss: float | None = None
+    start_temperature: float = 350.0
 
 
 PERFECT_PLAN = RoastPlan()

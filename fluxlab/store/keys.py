@@ -94,6 +94,7 @@ FIGURES: dict[type, dict[str, Figure]] = {
         "particle_size": MILLIMETRES,
         "before": GRAMS,
         "after": GRAMS,
+        "start_temperature": CELSIUS,
         "balance_error": GRAMS,
         "conversion": FRACTION,
         "sulphate": FRACTION,

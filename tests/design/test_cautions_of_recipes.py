@@ -215,6 +215,17 @@ def test_a_roast_finished_too_hot_over_lead_and_silica_is_warned_of() -> None:
     assert "R30" not in met(fair)
 
 
+@pytest.mark.parametrize("mineral", ["Stibnite", "Realgar", "Orpiment"])
+def test_a_roast_that_begins_too_hot_over_what_melts_early_is_warned_of(mineral: str) -> None:
+    work = work_of(ore((mineral, 20.0), ("Quartz", 80.0)))
+    plan = replace(work.recipe.roast, kind="planned")
+    hot, fair = (edits.set_roast(work, replace(plan, start_temperature=t))[1] for t in (455.0, 450.0))
+    assert f"{mineral} from 455 °C on" in met(hot)["R30"].because
+    assert "R30" not in met(fair)
+    other = work_of(ore(("Pyrite", 20.0), ("Quartz", 80.0)))
+    assert "R30" not in met(edits.set_roast(other, replace(plan, start_temperature=455.0))[1])
+
+
 def test_a_short_roast_leaves_sulphur_that_the_rules_see() -> None:
     _, short = edits.plan_roast(demo_work(), 650.0, 30.0)
     found = met(short)

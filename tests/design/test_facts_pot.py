@@ -119,5 +119,8 @@ def test_a_thin_melt_far_from_its_crystals_is_not() -> None:
 def test_the_roast_begins_where_its_programme_says() -> None:
     facts, _ = seen(edits.plan_roast(demo_work(), 740.0, 90.0)[1])
     assert facts.roast_start == 350.0
+    warm = replace(demo_work().recipe.roast, kind="planned", start_temperature=460.0)
+    assert seen(edits.set_roast(demo_work(), warm)[1])[0].roast_start == 460.0
+    assert seen(demo_work())[0].roast_start is None
     raw, _ = seen(edits.set_pot_feed(demo_work(), "concentrate")[1])
     assert raw.roast_start is None

@@ -72,6 +72,18 @@ def test_finish_and_time_are_typed_by_key(column, bench, qtbot):
     assert bench.document.undo_label == "Roast to 780 °C, 120 min"
 
 
+def test_a_start_typed_too_hot_for_stibnite_warns_of_clotting_and_a_lower_one_does_not(column, bench, qtbot):
+    bench.do(edits.add_share, "minerals", Share("Stibnite", 20.0))
+    column.roast.plan.choose_kind("the plan below")
+    settle(bench)
+    for typed, fires in (("455", True), ("450", False)):
+        type_into(qtbot, column.roast.plan.start, typed)
+        settle(bench)
+        assert plan(bench).start_temperature == float(typed)
+        assert ("R30" in {c.rule for c in bench.report.cautions}) is fires
+    assert bench.document.undo_label == "Roast from 450 °C"
+
+
 def test_an_impossible_finish_is_refused_in_words(column, bench, qtbot):
     column.roast.plan.choose_kind("the plan below")
     settle(bench)

@@ -18,6 +18,7 @@ from fluxlab.ore.roast_figures import roast_of
 from fluxlab.ore.roast_kinetics import course, persistence, ramps
 from fluxlab.ore.roast_state import planned_state, sound_plan
 from fluxlab.ore.roast_tables import Sulphate, burning, decompositions, sulphates
+from fluxlab.ore.roast_tables import settings as roast_settings
 from fluxlab.ore.roast_types import RoastPlan, RoastState
 from tests.ore.roasts import MIX
 
@@ -113,6 +114,28 @@ def test_fusible_sulphides_keep_the_low_roast_low_without_a_jump() -> None:
     assert max(abs(np.diff(tops))) < 5.0
 
 
+def test_the_low_roast_begins_where_the_plan_says_and_never_falls_below_it() -> None:
+    assert ramps(PLAN, 0.0)[0].start == 350.0
+    warm = ramps(replace(PLAN, start_temperature=500.0), 0.3)
+    assert (warm[0].start, warm[0].end) == (500.0, 500.0)
+    hot = ramps(replace(PLAN, start_temperature=700.0), 0.0)
+    assert [(r.start, r.end) for r in hot] == [(700.0, 700.0), (700.0, 700.0), (740.0, 740.0)]
+    over = ramps(replace(PLAN, start_temperature=900.0), 0.0)
+    assert {end for r in over for end in (r.start, r.end)} == {740.0}
+
+
+def test_the_usual_plan_is_that_of_the_table() -> None:
+    usual = roast_settings()["defaults"]
+    for field in ("start_temperature", "finish_temperature", "minutes"):
+        assert getattr(RoastPlan(), field) == usual[field]
+
+
+def test_a_roast_that_begins_above_its_finish_says_so() -> None:
+    _, issues = sound_plan(replace(PLAN, start_temperature=500.0, finish_temperature=450.0))
+    assert ["450 °C is used throughout" in issue.sentence for issue in issues] == [True]
+    assert sound_plan(replace(PLAN, start_temperature=450.0, finish_temperature=450.0))[1] == ()
+
+
 def test_lime_lead_and_manganese_keep_arsenic() -> None:
     plain = state_of({"Arsenopyrite": 20.0, "Quartz": 80.0}, PLAN).arsenate
     limed = state_of({"Arsenopyrite": 20.0, "Calcite": 80.0}, PLAN).arsenate
@@ -150,6 +173,7 @@ def test_a_little_more_heat_or_time_changes_little(
     here = roast_of(m, plan).left
     for other in (
         replace(plan, finish_temperature=finish - 1e-6 if finish > 100.0 else finish + 1e-6),
+        replace(plan, start_temperature=plan.start_temperature + 1e-6),
         replace(plan, minutes=minutes + 1e-7),
         replace(plan, bed_depth=bed * (1.0 + 1e-8)),
         replace(plan, particle_size=grain * (1.0 + 1e-8)),
@@ -163,6 +187,8 @@ def test_a_little_more_heat_or_time_changes_little(
 
 
 BAD = [
+    {"start_temperature": float("nan")},
+    {"start_temperature": 5000.0},
     {"finish_temperature": float("nan")},
     {"finish_temperature": 5000.0},
     {"finish_temperature": -300.0},

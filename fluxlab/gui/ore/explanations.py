@@ -30,7 +30,8 @@ ROAST = Explanation(
 PROGRAMME = Explanation(
     "Roast programme",
     "The steps of the roast for this ore: dry, low roast below clotting, main burn, finish at red heat, test by "
-    "weighing again. The low roast stays lower the more stibnite, sulphosalts or realgar the ore holds.",
+    "weighing again. The low roast stays lower the more stibnite, sulphosalts or realgar the ore holds, but begins "
+    "where the plan says.",
     "",
     "the source of each step stands behind it; ignition ± 50 °C",
 )

@@ -1,5 +1,7 @@
 """How the charge is roasted, in figures of the operator's own: reckoned as, heat, time, bed, weights."""
 
+from dataclasses import replace
+
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QWidget
 
 from fluxlab.design import edits
@@ -7,7 +9,7 @@ from fluxlab.gui.bridge import Bench
 from fluxlab.gui.reading import reader
 from fluxlab.gui.tables.readers import above_zero
 from fluxlab.gui.widgets.decision import Choice, Decision
-from fluxlab.gui.widgets.fields import Reader
+from fluxlab.gui.widgets.fields import Reader, show_number
 from fluxlab.gui.widgets.menus import Menu
 from fluxlab.gui.widgets.words import Caption
 from fluxlab.ore.roast_types import RoastKind, RoastPlan
@@ -32,6 +34,7 @@ class RoastPlanPart(QWidget):
         self.before = self._figure("Before", above_zero(reader("mass"), "A weight before"), "g", 1, 1.0, NOT_YET)
         self.after = self._figure("After", reader("mass"), "g", 1, 0.1, NOT_YET)
         self.error = self._figure("Balance ±", reader("mass", 0.0, 100.0), "g", 1, 0.1)
+        self.start = self._figure("Start", reader("temperature", 20, 1300, "A start"), "°C", 0, 10)
         self.finish = self._figure("Finish", reader("temperature", 20, 1300, "A finish"), "°C", 0, 10)
         self.minutes = self._figure("Time", reader("time", 0, 10_000), "min", 0, 5)
         self.stirred = Choice("Stirred", self._stirred_menu, self)
@@ -46,8 +49,8 @@ class RoastPlanPart(QWidget):
         for row, cells in enumerate(
             (
                 (("Before", self.before), ("After", self.after), ("Balance ±", self.error)),
-                (("Finish", self.finish), ("Time", self.minutes), ("Stirred", self.stirred)),
-                (("Bed", self.bed), ("Grain", self.grain)),
+                (("Start", self.start), ("Finish", self.finish), ("Time", self.minutes)),
+                (("Stirred", self.stirred), ("Bed", self.bed), ("Grain", self.grain)),
             ),
             start=1,
         ):
@@ -61,6 +64,7 @@ class RoastPlanPart(QWidget):
         self.before.decided.connect(lambda grams: self._bench.do(edits.weigh_roast, grams, self._plan.after))
         self.after.decided.connect(lambda grams: self._bench.do(edits.weigh_roast, self._plan.before, grams))
         self.error.decided.connect(lambda grams: self._bench.do(edits.set_roast_figure, "balance_error", grams))
+        self.start.decided.connect(self._begin)
         self.finish.decided.connect(lambda hot: self._bench.do(edits.plan_roast, hot, self._plan.minutes))
         self.minutes.decided.connect(lambda t: self._bench.do(edits.plan_roast, self._plan.finish_temperature, t))
         self.bed.decided.connect(lambda mm: self._lay(bed=mm))
@@ -97,6 +101,10 @@ class RoastPlanPart(QWidget):
         """Say whether the bed is stirred."""
         self._lay(stirred=words == STIRRED[0])
 
+    def _begin(self, hot: float) -> None:
+        label = f"Roast from {show_number(hot, 0)} °C"
+        self._bench.do(edits.set_roast, replace(self._plan, start_temperature=hot), label)
+
     def _lay(self, bed: float | None = None, grain: float | None = None, stirred: bool | None = None) -> None:
         plan = self._plan
         self._bench.do(
@@ -112,6 +120,7 @@ class RoastPlanPart(QWidget):
         self.before.set_value(plan.before)
         self.after.set_value(plan.after)
         self.error.set_value(plan.balance_error)
+        self.start.set_value(plan.start_temperature)
         self.finish.set_value(plan.finish_temperature)
         self.minutes.set_value(plan.minutes)
         self.stirred.set_words(STIRRED[not plan.rabbled])
@@ -125,5 +134,6 @@ class RoastPlanPart(QWidget):
 
     def commit_pending(self) -> None:
         """Take what an open field holds."""
-        for figure in (self.before, self.after, self.error, self.finish, self.minutes, self.bed, self.grain):
+        weights, heat = (self.before, self.after, self.error), (self.start, self.finish, self.minutes)
+        for figure in (*weights, *heat, self.bed, self.grain):
             figure.commit()
