@@ -10,7 +10,7 @@ from fluxlab.design.plain_types import NONE
 from fluxlab.design.plain_types import Amount as Amount
 from fluxlab.design.plain_types import Answer as Answer
 from fluxlab.design.plain_types import Mend as Mend
-from fluxlab.design.pot_types import PotReport
+from fluxlab.design.pot_types import FigureRow, PotReport
 from fluxlab.design.recipe import Convention, Kind, Work
 from fluxlab.issue import Issue
 from fluxlab.ore.roast_types import RoastKind
@@ -77,7 +77,8 @@ class RoastReport:
 class MetalReport:
     """One metal from the lot to the calcine: grades in the laboratory's `unit`, masses [g], shares [%].
 
-    `recovery_percent` is the surer of the two table recoveries, `overall_percent` that after the roast.
+    `recovery_percent` is the surer of the two table recoveries, `overall_percent` that after the roast,
+    `sampling_percent` how far the lot's sample may be off by chance, one standard deviation.
     """
 
     metal: str
@@ -95,11 +96,15 @@ class MetalReport:
     recovery_percent: Amount | None
     kept_percent: Amount
     overall_percent: Amount | None
+    sampling_percent: Amount | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class LotReport:
-    """The lot that the concentrate came from [g, dry]: parts of it to one of concentrate, by weight and by grades."""
+    """The lot that the concentrate came from [g, dry]: parts of it to one of concentrate, by weight and by grades.
+
+    `figures` are those of memory or judgement, which the operator may replace.
+    """
 
     lot_mass: float | None
     concentrate_mass: float | None
@@ -109,6 +114,7 @@ class LotReport:
     metals: tuple[MetalReport, ...]
     sources: tuple[str, ...]
     issues: tuple[Issue, ...]
+    figures: tuple[FigureRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,11 +1,13 @@
 """The way to the calcine, for the report: the lot on the table, and the roast."""
 
+from fluxlab.design.ore_own import figure_rows
 from fluxlab.design.report_types import Amount, LotReport, MetalReport, RoastReport, RoastStep
 from fluxlab.fusion.gas import ROOM, gas_volume
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import formula
 from fluxlab.ore.feed_types import Feed, RoastBalance
 from fluxlab.ore.lot import lot_balance
+from fluxlab.ore.lot_figures import lot_figures, own_of
 from fluxlab.ore.lot_types import MetalBalance
 from fluxlab.ore.ore_types import OreType
 from fluxlab.ore.roast_tables import settings
@@ -75,6 +77,7 @@ def lot_report(feed: Feed, ore: OreType) -> LotReport:
         metals=tuple(_metal(m) for m in found.metals),
         sources=tuple(dict.fromkeys(told)),
         issues=found.issues,
+        figures=figure_rows(lot_figures(ore), own_of(ore)[0]),
     )
 
 
@@ -95,6 +98,7 @@ def _metal(m: MetalBalance) -> MetalReport:
         recovery_percent=_maybe(m.recovery),
         kept_percent=_amount(m.kept),
         overall_percent=_maybe(m.overall),
+        sampling_percent=_maybe(m.sampling),
     )
 
 

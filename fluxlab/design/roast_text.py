@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from fluxlab.design.ore_own import own_rows
 from fluxlab.design.report_types import Amount, LotReport, MetalReport, RoastReport
 
 _NAMES = {"perfect": "Perfect roast", "planned": "Roast as planned", "weighed": "Roast as weighed"}
@@ -60,6 +61,7 @@ def lot_rows(lot: LotReport) -> Iterator[tuple[str, str]]:
         yield "  concentration", ", ".join(ratios)
     for metal in lot.metals:
         yield f"  {metal.metal}", _metal(metal)
+    yield from own_rows(lot.figures)
     if lot.sources:
         yield "  ranges rest on", "; ".join(lot.sources)
 
@@ -76,6 +78,8 @@ def _metal(m: MetalReport) -> str:
     for what, share in (("on the table", m.recovery_percent), ("to the calcine", m.overall_percent)):
         if share is not None:
             words.append(f"recovery {what} {amount_words(share, 1)} %")
+    if m.sampling_percent is not None:
+        words.append(f"sampling of the lot ± {amount_words(m.sampling_percent, 1)} %, one standard deviation")
     if m.in_calcine is not None:
         words.append(f"{amount_words(m.in_calcine, 3)} g in the calcine")
     return "; ".join(words)

@@ -6,23 +6,21 @@ were small and free of the others.
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import exp, isfinite, sqrt
 
 from fluxlab.issue import Issue, error, note, warning
 from fluxlab.materials.estimate import NINE_IN_TEN, Estimate
-from fluxlab.materials.minerals import minerals
 from fluxlab.ore.grade import converted, fraction
-from fluxlab.ore.lot_types import USUAL_ERRORS, GradeErrors, LotBalance, MetalBalance
+from fluxlab.ore.lot_figures import figures_of
+from fluxlab.ore.lot_types import GradeErrors, LotBalance, LotFigures, MetalBalance
 from fluxlab.ore.ore_types import Grade, GradeUnit, Lot, OreType
-from fluxlab.ore.sampling import with_sampling
+from fluxlab.ore.sampling import sampling_of
 
 _Three = tuple[Grade | None, Grade | None, Grade | None]
 _WHERE = "ore.lot"
-_APART = 2.0
-"""Two recoveries that differ by more than this many standard deviations are called at odds; judgement."""
-_UNTOLD = 50.0
-"""With a head grade that is this unsure [% of it, one standard deviation] no recovery is told from it; judgement."""
-_GRADES = "computed; errors of assays and weights: memory and judgement"
+_GRADES = "computed; errors of assays and weights: "
+_SAMPLED = "; sampling: Gy, from memory"
 
 
 def concentration_ratio(lot: float, concentrate: float) -> float:
@@ -48,17 +46,17 @@ def calcine_grade(concentrate: float, change: float, lost: float) -> float:
     return concentrate * (1.0 - lost) / (1.0 + change)
 
 
-def lot_balance(
-    ore: OreType, change: Estimate, silver_loss: Estimate, errors: GradeErrors = USUAL_ERRORS
-) -> LotBalance:
+def lot_balance(ore: OreType, change: Estimate, silver_loss: Estimate) -> LotBalance:
     """What became of the ore's lot [g, dry]: ratios, table recoveries and the metals down to the calcine.
 
     The grades of the ore type are the concentrate's, or the lot's own where it is described as ore. `change` of the
-    concentrate's mass in the roast [%] and `silver_loss` [%]; gold is taken to stay. `errors` [%] as one standard
-    deviation; the lot's sampling is added. What cannot be reckoned is None, and what contradicts itself is an issue.
+    concentrate's mass in the roast [%] and `silver_loss` [%]; gold is taken to stay. Errors of assays and weights are
+    the lot's own figures or the shipped ones; its sampling is added. What cannot be reckoned is None, and what
+    contradicts itself is an issue.
     """
     lot = ore.lot or Lot()
-    issues: list[Issue] = []
+    figures, refused = figures_of(ore)
+    issues: list[Issue] = list(refused)
     whole = _mass("lot", lot.mass, issues)
     product = _mass("concentrate", lot.concentrate, issues)
     if whole is not None and product is not None and product > whole:
@@ -75,9 +73,9 @@ def lot_balance(
         h, c, t = _sound(metal, three, issues)
         if h is None and c is None and t is None:
             continue
-        sure, odd = with_sampling(lot, h, minerals().get(carrier), symbol, errors)
+        sampling, odd = sampling_of(lot, h, carrier, symbol, figures)
         issues.extend(odd)
-        metals.append(_metal(metal, (h, c, t), (whole, product), left, stays[metal], sure, issues))
+        metals.append(_metal(metal, (h, c, t), (whole, product), left, stays[metal], (figures, sampling), issues))
         if h and c and t and by_grades is None:
             by_grades = ratio_by_grades(fraction(h), fraction(c), fraction(t))
     return LotBalance(
@@ -109,32 +107,38 @@ def _metal(
     masses: tuple[float | None, float | None],
     left: float,
     kept: Estimate,
-    errors: GradeErrors,
+    unsure: tuple[LotFigures, Estimate | None],
     issues: list[Issue],
 ) -> MetalBalance:
-    (head, product, tail), (lot, mass) = grades, masses
+    (head, product, tail), (lot, mass), (figures, sampling) = grades, masses, unsure
+    errors = _with(figures.errors, sampling)
     unit = next(g.unit for g in (product, head, tail) if g is not None)
     burnt = calcine_grade(_in_unit(product, unit) or 0.0, left - 1.0, 0.0)
     h, c, t = (None if g is None else fraction(g) for g in (head, product, tail))
-    in_lot = None if h is None or lot is None else _spread(h * lot, errors.head, errors.weighing)
-    in_product = None if c is None or mass is None else _spread(c * mass, errors.concentrate, errors.weighing)
+    in_lot = None if h is None or lot is None else _spread(errors.source, h * lot, errors.head, errors.weighing)
+    in_product = (
+        None
+        if c is None or mass is None
+        else _spread(figures.errors.source, c * mass, errors.concentrate, errors.weighing)
+    )
     by_weight = two_product = None
-    if in_lot is not None and in_product is not None and in_lot.value > 0.0 and errors.head <= _UNTOLD:
+    if in_lot is not None and in_product is not None and in_lot.value > 0.0 and errors.head <= figures.untold:
         share = 100.0 * in_product.value / in_lot.value
-        by_weight = _spread(share, errors.head, errors.concentrate, errors.weighing, errors.weighing)
-    if in_lot is not None and errors.head > _UNTOLD:
+        off = (errors.head, errors.concentrate, errors.weighing, errors.weighing)
+        by_weight = _spread(errors.source, share, *off)
+    if in_lot is not None and errors.head > figures.untold:
         issues.append(note(_WHERE, f"The {metal} grade of the lot is too unsure to tell a recovery by weight from it."))
     if h and c and t is not None:
         two_product = _two_product(h, c, t, errors)
-    recovery = _surer(metal, by_weight, two_product, issues)
-    enrichment = _spread(c / h, errors.head, errors.concentrate) if h and c else None
+    recovery = _surer(metal, by_weight, two_product, figures.apart, issues)
+    enrichment = _spread(errors.source, c / h, errors.head, errors.concentrate) if h and c else None
     return MetalBalance(
         metal=metal,
         unit=unit,
         head=_in_unit(head, unit),
         concentrate=_in_unit(product, unit),
         tail=_in_unit(tail, unit),
-        calcine=None if product is None else _product(_spread(burnt, errors.concentrate), kept),
+        calcine=None if product is None else _product(_spread(figures.errors.source, burnt, errors.concentrate), kept),
         in_lot=in_lot,
         in_concentrate=in_product,
         in_calcine=None if in_product is None else _product(in_product, kept),
@@ -144,6 +148,7 @@ def _metal(
         recovery=recovery,
         kept=kept,
         overall=None if recovery is None else _product(recovery, kept),
+        sampling=sampling,
     )
 
 
@@ -182,10 +187,12 @@ def _two_product(h: float, c: float, t: float, errors: GradeErrors) -> Estimate:
     by_head, by_product = t / (h - t), -t / (c - t)
     by_tail = -t / (h - t) + t / (c - t)
     off = sqrt((by_head * errors.head) ** 2 + (by_product * errors.concentrate) ** 2 + (by_tail * errors.tail) ** 2)
-    return _spread(100.0 * two_product_recovery(h, c, t), off)
+    return _spread(errors.source, 100.0 * two_product_recovery(h, c, t), off)
 
 
-def _surer(metal: str, one: Estimate | None, other: Estimate | None, issues: list[Issue]) -> Estimate | None:
+def _surer(
+    metal: str, one: Estimate | None, other: Estimate | None, apart: float, issues: list[Issue]
+) -> Estimate | None:
     """The recovery with the narrower range; a figure above 100 % or two that contradict each other are said."""
     known = [r for r in (one, other) if r is not None]
     if not known:
@@ -193,7 +200,7 @@ def _surer(metal: str, one: Estimate | None, other: Estimate | None, issues: lis
     best = min(known, key=lambda r: r.high - r.low)
     if one is not None and other is not None:
         sigma = sqrt((one.high - one.low) ** 2 + (other.high - other.low) ** 2) / (2.0 * NINE_IN_TEN)
-        if abs(one.value - other.value) > _APART * sigma:
+        if abs(one.value - other.value) > apart * sigma:
             sentence = (
                 f"By weight {one.value:.0f} % of the {metal} is in the concentrate, by the three grades"
                 f" {other.value:.0f} %: they do not go together."
@@ -212,10 +219,17 @@ def _surer(metal: str, one: Estimate | None, other: Estimate | None, issues: lis
     return best
 
 
-def _spread(value: float, *errors: float) -> Estimate:
-    """A value with the nine-in-ten range of its relative errors [%], a log-normal one."""
+def _with(errors: GradeErrors, sampling: Estimate | None) -> GradeErrors:
+    """The errors with the chance of the lot's sample added to that of its grade."""
+    if sampling is None:
+        return errors
+    return replace(errors, head=sqrt(errors.head**2 + sampling.value**2), source=errors.source + _SAMPLED)
+
+
+def _spread(source: str, value: float, *errors: float) -> Estimate:
+    """A value with the nine-in-ten range of its relative errors [%] from that source, a log-normal one."""
     off = NINE_IN_TEN * sqrt(sum((e / 100.0) ** 2 for e in errors))
-    return Estimate(value, value * exp(-off), value * exp(off), _GRADES)
+    return Estimate(value, value * exp(-off), value * exp(off), _GRADES + source)
 
 
 def _product(one: Estimate, share: Estimate) -> Estimate:

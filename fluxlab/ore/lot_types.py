@@ -9,25 +9,46 @@ from fluxlab.ore.ore_types import GradeUnit
 
 @dataclass(frozen=True, slots=True)
 class GradeErrors:
-    """How far assays may be off, as one standard deviation of the value [%]; memory and judgement, to be overwritten.
+    """How far assays and weights may be off, as one standard deviation of the value [%], and where that is from.
 
-    The head's takes in its sampling, which can be worse: see `sampling_error`.
+    The sampling of the head comes on top: see `sampling_error`.
     """
 
-    head: float = 10.0
-    concentrate: float = 4.0
-    tail: float = 8.0
-    weighing: float = 0.5
+    head: float
+    concentrate: float
+    tail: float
+    weighing: float
+    source: str
 
 
-USUAL_ERRORS = GradeErrors()
+@dataclass(frozen=True, slots=True)
+class LotFigures:
+    """What the balance of a lot takes from memory and judgement, or the operator's own (resources/lot.toml).
+
+    Gy's `shape` and `grading`; `liberation`, the size below which the mineral stands free [% of the largest grain];
+    densities [g/cm3] of the carriers and of the rest; the sampling error is good to a `factor`. Above `much` [%] a
+    larger sample is asked for, recoveries more than `apart` standard deviations from each other are at odds, and a head
+    grade as unsure as `untold` [%] tells no recovery by weight.
+    """
+
+    errors: GradeErrors
+    shape: float
+    grading: float
+    liberation: float
+    silver_density: float
+    gold_density: float
+    gangue_density: float
+    factor: float
+    much: float
+    apart: float
+    untold: float
 
 
 @dataclass(frozen=True, slots=True)
 class Sampling:
     """What a sample was taken of, for Gy's estimate: `sample` and `lot` [g], `top_size` [mm], `content` [g/g] of the
     mineral that carries the metal, its `density` and that of the rest [g/cm3], the size below which it stands free
-    [mm] (None: it is free at the top size). `shape` and `grading` are Gy's factors, from memory.
+    [mm]. `shape` and `grading` are Gy's factors.
     """
 
     sample: float
@@ -35,10 +56,10 @@ class Sampling:
     top_size: float
     content: float
     density: float
-    gangue_density: float = 2.65
-    liberation: float | None = None
-    shape: float = 0.5
-    grading: float = 0.25
+    gangue_density: float
+    liberation: float
+    shape: float
+    grading: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +68,8 @@ class MetalBalance:
 
     `by_weight` is the table recovery from masses and grades of lot and concentrate, `two_product` the one from the
     three grades alone, each None where something is not known; `recovery` is the surer of them. `kept` is what the
-    roast keeps, `overall` both together.
+    roast keeps, `overall` both together. `sampling` is how far the sample of the lot may be off by chance, one standard
+    deviation, None where its weight and grain are not told.
     """
 
     metal: str
@@ -65,6 +87,7 @@ class MetalBalance:
     recovery: Estimate | None
     kept: Estimate
     overall: Estimate | None
+    sampling: Estimate | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,6 +31,7 @@ class Lot:
     """The lot that the concentrate came from: its dry mass and that of the concentrate [g], grades of lot and tailing.
 
     The head sample's `sample` mass [g] and `top_size` of grain [mm] tell how far its grade may be off by chance.
+    `figures` are the operator's own in place of shipped ones of memory or judgement, by key (resources/lot.toml).
     """
 
     mass: float | None = None
@@ -41,6 +42,7 @@ class Lot:
     tail_gold: Grade | None = None
     sample: float | None = None
     top_size: float | None = None
+    figures: tuple[tuple[str, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from fluxlab.design.report_types import Amount, Report
 from fluxlab.design.ticket import Ticket
 from fluxlab.learn.melt import Beforehand, Melt, Weighing
 from fluxlab.materials.estimate import Estimate
-from fluxlab.ore.lot_types import USUAL_ERRORS
+from fluxlab.ore.lot_figures import figures_of
 from fluxlab.store.rows import PrintedTicket
 
 CHARGE_ERROR = 1.0
@@ -26,11 +26,11 @@ def as_weighed(work: Work, ticket: Ticket) -> Work:
 def beforehand_of(report: Report) -> Beforehand:
     """Metal held [g], its errors [%] and what was predicted, from the report of a recipe."""
     recipe, ore, pot = report.work.recipe, report.ore, report.pot
-    whole = recipe.ore.stage == "ore"
+    whole, errors = recipe.ore.stage == "ore", figures_of(recipe.ore)[0].errors
     return Beforehand(
         silver=ore.silver if ore.silver_grade_gpt is not None else None,
         gold=ore.gold if ore.gold_grade_gpt is not None else None,
-        grade_error=USUAL_ERRORS.head if whole else USUAL_ERRORS.concentrate,
+        grade_error=errors.head if whole else errors.concentrate,
         charge_error=CHARGE_ERROR,
         limit=report.precious_metal_limit,
         button=None if pot is None else _estimate(pot.button.mass, pot.button.source),

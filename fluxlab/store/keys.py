@@ -86,7 +86,13 @@ FIGURES: dict[type, dict[str, Figure]] = {
     Line: {"grams": GRAMS_NAMED, "least": GRAMS, "most": GRAMS},
     Target: {"lo": Figure("see unit"), "hi": Figure("see unit")},
     OreType: {"moisture": PERCENT, "bulk_density": DENSITY},
-    Lot: {"mass": GRAMS, "concentrate": GRAMS, "sample": GRAMS, "top_size": MILLIMETRES},
+    Lot: {
+        "mass": GRAMS,
+        "concentrate": GRAMS,
+        "sample": GRAMS,
+        "top_size": MILLIMETRES,
+        "figures": Figure("see unit", 0.0),
+    },
     RoastPlan: {
         "finish_temperature": CELSIUS,
         "minutes": Figure("min", 0.0, named=True),

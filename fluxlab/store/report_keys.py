@@ -84,6 +84,7 @@ REPORT_FIGURES: dict[type, dict[str, Figure]] = {
         "recovery_percent": _PERCENT_NAMED,
         "kept_percent": _PERCENT_NAMED,
         "overall_percent": _PERCENT_NAMED,
+        "sampling_percent": _PERCENT_NAMED,
     },
     OreReport: {
         "charge": _GRAMS,

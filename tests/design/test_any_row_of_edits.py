@@ -133,6 +133,9 @@ EDITS: tuple[Edit, ...] = (
         r.choice(("Willemite (zinc silicate)|ZnO|starts", "Undissolved quartz||low", "no such crystal")),
         r.choice((None, 0.0, 12.5, 1100.0, 1e9, float("nan"))),
     ),
+    lambda r, w: edits.set_lot_figure(
+        w, r.choice(("head", "tail", "shape", "liberation")), r.choice((None, 0.0, 0.5, 60.0))
+    ),
     lambda r, w: edits.set_pot_figure(
         w, r.choice(("matte_ratio", "handling", "prill", "burner_share")), r.choice((None, 0.0, 0.5, 60.0))
     ),

@@ -71,6 +71,7 @@ CASES: list[tuple[Callable[..., Any], tuple[Any, ...], Callable[[Work], bool]]] 
     (edits.tick_mineral, ("Quartz", True), lambda w: w.recipe.ore.ticked == ("Quartz",)),
     (edits.set_grade, ("gold", Grade(5.0)), lambda w: w.recipe.ore.gold == Grade(5.0)),
     (edits.set_lot, (Lot(18_400.0, 663.0),), lambda w: w.recipe.ore.lot == Lot(18_400.0, 663.0)),
+    (edits.set_lot_figure, ("tail", 6.5), lambda w: w.recipe.ore.lot == Lot(figures=(("tail", 6.5),))),
     (edits.set_roast, (RoastPlan("planned"),), lambda w: w.recipe.roast == RoastPlan("planned")),
     (edits.set_roast_kind, ("planned",), lambda w: w.recipe.roast.kind == "planned"),
     (edits.plan_roast, (780.0, 60.0), lambda w: w.recipe.roast == RoastPlan("planned", 780.0, 60.0)),

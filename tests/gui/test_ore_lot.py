@@ -116,3 +116,70 @@ def test_what_was_open_is_open_at_the_next_start(place):
     place.put_back({OPEN_VIEW: "programme"})
     assert place.left_at() == {OPEN_VIEW: "programme"}
     assert place.material.own.is_folded
+
+
+def own_part(bench, place):
+    bench.do(edits.set_lot, LOT)
+    settle(bench)
+    part = place.lot.own
+    part.set_folded(False)
+    part.groups["assays and weights"].set_folded(False)
+    settle(bench)
+    return part
+
+
+def test_own_figures_of_the_lot_are_made_only_when_unfolded(bench, place):
+    bench.do(edits.set_lot, LOT)
+    settle(bench)
+    assert place.lot.own.is_folded
+    assert place.lot.own.fields == {}
+    part = own_part(bench, place)
+    assert set(part.fields) == {"head", "concentrate", "tail", "weighing"}
+    assert set(part.groups) == {"assays and weights", "sampling", "what is said"}
+
+
+def test_an_own_error_is_taken_with_a_decimal_comma_shown_and_undone(qtbot, bench, place, decimal_comma):
+    field = own_part(bench, place).fields["tail"]
+    assert (field.text(), field.placeholderText()) == ("", "8")
+    before = bench.report.ore.lot.metals[0].two_product_percent
+    enter(qtbot, field, "30,5")
+    settle(bench)
+    assert lot(bench).figures == (("tail", 30.5),)
+    after = bench.report.ore.lot.metals[0].two_product_percent
+    assert after.high - after.low > before.high - before.low
+    assert field.text() == "30,5"
+    assert place.lot.own._title.note == "1 of your own"
+    bench.undo()
+    settle(bench)
+    assert lot(bench).figures == ()
+    assert field.text() == ""
+
+
+def test_clearing_an_own_error_gives_the_shipped_one_back(qtbot, bench, place):
+    field = own_part(bench, place).fields["tail"]
+    enter(qtbot, field, "30")
+    settle(bench)
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClick(field, Qt.Key.Key_Delete)
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    settle(bench)
+    assert lot(bench).figures == ()
+
+
+def test_a_senseless_own_error_is_refused_in_words(qtbot, bench, place):
+    field = own_part(bench, place).fields["tail"]
+    enter(qtbot, field, "400")
+    settle(bench)
+    assert lot(bench).figures == ()
+    assert "Give 0.01 to 100 %" in field.accessibleDescription()
+    enter(qtbot, field, "6")
+    settle(bench)
+    assert lot(bench).figures == (("tail", 6.0),)
+
+
+def test_the_chance_of_the_sample_stands_on_the_card(bench, place):
+    bench.do(edits.set_lot, Lot(18_400.0, 663.0, silver=Grade(800.0), sample=500.0, top_size=2.0))
+    settle(bench)
+    assert "its sample ± 12 (6 – 25) % by chance (one standard deviation)" in place.lot.told.words
+    assert "sampling: Gy, from memory" in place.lot.told.words

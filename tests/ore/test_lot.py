@@ -16,10 +16,10 @@ from fluxlab.ore.lot import (
     ratio_by_grades,
     two_product_recovery,
 )
-from fluxlab.ore.lot_types import GradeErrors, MetalBalance
-from fluxlab.ore.ore_types import Grade, Lot, OreType
+from fluxlab.ore.lot_types import MetalBalance
+from fluxlab.ore.ore_types import Grade, GradeUnit, Lot, OreType
 
-OUNCES = "oz/short ton"
+OUNCES: GradeUnit = "oz/short ton"
 CHANGE, LOSS = Estimate(-25.1, -27.0, -23.0), Estimate(1.0, 0.5, 1.5, "memory and judgement")
 UNROASTED = Estimate(0.0, 0.0, 0.0)
 ORE = OreType(
@@ -30,8 +30,14 @@ ORE = OreType(
 )
 
 
-def silver_of(ore: OreType, **changes: object) -> MetalBalance:
-    return next(m for m in lot_balance(ore, CHANGE, LOSS, **changes).metals if m.metal == "silver")  # type: ignore[arg-type]
+def silver_of(ore: OreType) -> MetalBalance:
+    return next(m for m in lot_balance(ore, CHANGE, LOSS).metals if m.metal == "silver")
+
+
+def with_own(**figures: float) -> OreType:
+    """The ore with own figures of its lot."""
+    assert ORE.lot is not None
+    return replace(ORE, lot=replace(ORE.lot, figures=tuple(figures.items())))
 
 
 @given(st.floats(0.001, 0.2), st.floats(1.5, 100.0), st.floats(0.05, 0.95))
@@ -91,8 +97,8 @@ def test_the_surer_recovery_is_the_one_from_three_grades_where_the_tailing_is_po
 
 
 def test_ranges_agree_with_simulation() -> None:
-    rng, n, errors = np.random.default_rng(5), 200_000, GradeErrors(8.0, 4.0, 6.0, 0.5)
-    silver = silver_of(ORE, errors=errors)
+    rng, n = np.random.default_rng(5), 200_000
+    silver = silver_of(with_own(head=8.0, concentrate=4.0, tail=6.0, weighing=0.5))
 
     def drawn(value: float, error: float) -> np.ndarray:
         return value * np.exp(error / 100.0 * rng.standard_normal(n))

@@ -76,6 +76,26 @@ def set_lot(work: Work, lot: Lot | None, label: str = "") -> Edited:
     return label or plain, with_ore(work, lot=lot)
 
 
+def set_lot_figure(work: Work, name: str, value: float | None) -> Edited:
+    """Set one of the operator's own figures of the lot, in the unit of its row in the report; None = the shipped one.
+
+    A figure that makes no sense leaves the work as it was, and the label says why.
+    """
+    from fluxlab.ore.lot_figures import lot_figures
+    from fluxlab.ore.own_figures import named, refusal
+
+    ore = work.recipe.ore
+    lot, known = ore.lot or Lot(), lot_figures(ore)
+    others = tuple(pair for pair in lot.figures if pair[0] != name)
+    if value is None:
+        kept = None if ore.lot is None else replace(lot, figures=others)
+        return f"Lot: {named(known, name)} as shipped", with_ore(work, lot=kept)
+    if why := refusal(known, name, value):
+        return why, work
+    own = tuple(sorted((*others, (name, value))))
+    return f"Lot: {named(known, name)} {figure(value)}", with_ore(work, lot=replace(lot, figures=own))
+
+
 def set_roast(work: Work, roast: RoastPlan, label: str = "Roast") -> Edited:
     """Replace the plan of the roast as a whole."""
     return label, with_recipe(work, roast=roast)

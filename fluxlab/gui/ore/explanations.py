@@ -48,7 +48,16 @@ LOT = Explanation(
     "weight; with the grades of lot, concentrate and tailing it follows without any weight. The surer of the two is "
     "shown. The sample's weight and largest grain tell how far its grade may be off by chance.",
     "two products: recovery = c (h − t) ÷ (h (c − t)) with grades of head, concentrate, tailing",
-    "mass balance, computed; errors of assays: memory and judgement; sampling: Gy's estimate, from memory",
+    "mass balance, computed; errors of assays: memory and judgement; sampling: Gy's estimate, from memory; both to be "
+    "overwritten under “Own figures of the lot”",
+)
+OWN_LOT = Explanation(
+    "Own figures of the lot",
+    "How far assays and weights may be off, and the factors with which the chance of a sample is reckoned: the program "
+    "takes them from memory and judgement. Where you know your laboratory, your balance or your grains better, give "
+    "your own figure; an empty field goes back to the program's.",
+    "variance of a sample = shape × sizes × mineral × free grain × grain³ × (1 ÷ sample − 1 ÷ lot)",
+    "memory and judgement; the form of Gy's estimate, from memory",
 )
 OXIDES = Explanation(
     "The material in the pot as oxides",

@@ -11,6 +11,7 @@ from fluxlab.gui.bridge import Bench
 from fluxlab.gui.ore import explanations
 from fluxlab.gui.ore.grade_field import GradeField
 from fluxlab.gui.ore.lot_words import grounds, metal_words, ratio_words, recovery_lines
+from fluxlab.gui.ore.own_lot import OwnLotPart
 from fluxlab.gui.reading import reader
 from fluxlab.gui.tables.facts import FactLine, IssueWords
 from fluxlab.gui.tables.numbers import exact
@@ -59,6 +60,7 @@ class LotPart(Section):
         self.lines = RailLines("From the lot", self.card)
         self.told = Words("", 12, tone="ink2")
         self.issues = IssueWords()
+        self.own = OwnLotPart(bench)
         inside = QVBoxLayout(self.card)
         inside.setContentsMargins(0, 0, 0, 0)
         inside.setSpacing(0)
@@ -68,6 +70,8 @@ class LotPart(Section):
             inside.addWidget(part)
         inside.addSpacing(4)
         inside.addWidget(self.told)
+        inside.addSpacing(8)
+        inside.addWidget(self.own)
         self.body.addWidget(self.nothing)
         self.body.addWidget(self.card)
 
@@ -131,6 +135,7 @@ class LotPart(Section):
         words = () if found is None else (ratio_words(found), *metal_words(found), grounds(found))
         self.told.set_words("\n".join(line for line in words if line))
         self.told.setVisible(bool(self.told.words))
+        self.own.refresh()
 
     def _weighed(self, key: str, value: float | None) -> None:
         words, unit, _ = MASSES[key]
@@ -151,3 +156,4 @@ class LotPart(Section):
             field.commit()
         for grade in self.grades.values():
             grade.commit()
+        self.own.commit_pending()

@@ -6,7 +6,7 @@ from fluxlab.gui.tables.numbers import shown
 from fluxlab.gui.widgets.rail import RailSpec, nice_top
 from fluxlab.gui.widgets.rail_lines import RailLine
 
-LONG = 80
+LONG = 110
 """Letters of a source that still stand on the card; the whole of it is in the report."""
 
 
@@ -62,5 +62,14 @@ def _on_its_way(m: MetalReport) -> str:
         if amount is not None
     ]
     grade = "" if m.calcine is None else f"calcine {shown(m.calcine.value, grade_places(m.calcine.value))} {m.unit}"
-    parts = [part for part in (", ".join(steps), grade) if part]
+    off = m.sampling_percent
+    chance = "" if off is None else f"its sample ± {_percents(off)} % by chance (one standard deviation)"
+    parts = [part for part in (", ".join(steps), grade, chance) if part]
     return f"{m.metal.capitalize()}: {'; '.join(parts)}." if parts else ""
+
+
+def _percents(off: Amount) -> str:
+    """A sampling error with its range, as many decimals as it needs."""
+    places = 0 if off.value >= 10.0 else 1 if off.value >= 1.0 else 2
+    span = "" if off.low is None or off.high is None else f" ({shown(off.low, places)} – {shown(off.high, places)})"
+    return f"{shown(off.value, places)}{span}"
