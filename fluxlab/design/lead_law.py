@@ -19,7 +19,7 @@ from fluxlab.materials.formulas import atomic_mass, formula
 from fluxlab.materials.oxides import Vec
 from fluxlab.ore.feed_types import Feed
 
-UP_TO_IRON = frozenset({"PbO", "PbSO4", "CaSO4", "Sb2O4", "Sb2O3", "NiO", "SnO2", "ZnO"})
+UP_TO_IRON = frozenset({"PbO", "PbSO4", "CaSO4", "Sb2O4", "Sb2O3", "NiO", "CoO", "SnO2", "ZnO"})
 """What gives its oxygen with or after litharge: it keeps no lead up."""
 
 
