@@ -67,7 +67,10 @@ def main(folder: Path) -> int:
             "reports on the example": "report"
             in json.loads(start(talking, "report", "--json", str(recipe), home=home)),
             "checks the example": bool(start(talking, "check", str(recipe), home=home)),
-            "writes the ticket": start(talking, "ticket", "--pdf", str(ticket), str(recipe), home=home) is not None
+            "writes the ticket": start(
+                talking, "ticket", "--confirm", "R50", "--pdf", str(ticket), str(recipe), home=home
+            )
+            is not None
             and ticket.read_bytes().startswith(b"%PDF"),
             "paints its window": "first_recipe" in json.loads(start(windowed, home=home).strip().splitlines()[-1]),
         }

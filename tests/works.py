@@ -40,6 +40,12 @@ def work_of(ore: OreType = CLEAN, route: str = "roast and melt", **recipe: objec
     return Work(replace(made, dry=True, mould_preheat=200.0, **recipe), shelf)  # type: ignore[arg-type]
 
 
+def equipped(work: Work) -> Work:
+    """The work with the gear stated on the card of the workshop, without which no ticket prints."""
+    card = replace(work.shelf.workshop, ppe=True)
+    return replace(work, shelf=replace(work.shelf, workshop=card))
+
+
 def pure_shelf(shelf: Shelf, **powers: float) -> Shelf:
     """The shelf with every flux pure, and lead powers replaced as given (id with _ for -)."""
     by_id = {uid.replace("_", "-"): power for uid, power in powers.items()}

@@ -23,6 +23,7 @@ from fluxlab.materials.flux_types import ByFormula, Component
 from fluxlab.ore.ore_types import Grade, Share
 from fluxlab.store import document
 from fluxlab.store.report_document import read_ticket
+from tests.works import equipped
 
 Capture = pytest.CaptureFixture[str]
 FELDSPAR = (Share("Orthoclase", 97.0), Share("Native silver", 3.0))
@@ -31,7 +32,7 @@ FELDSPAR = (Share("Orthoclase", 97.0), Share("Native silver", 3.0))
 
 @pytest.fixture(scope="module")
 def demo() -> Work:
-    return demo_work()
+    return equipped(demo_work())
 
 
 def put(folder: Path, work: Work) -> str:
@@ -322,6 +323,14 @@ def test_a_fault_of_the_program_is_not_taken_for_bad_input(
 
 
 # Cautions
+
+
+def test_gear_that_is_not_stated_stops_the_ticket_and_one_word_lets_it_out(tmp_path: Path, capsys: Capture) -> None:
+    fresh = put(tmp_path, demo_work())
+    assert cli.main(["ticket", fresh]) == 4
+    assert "confirm it with --confirm R50" in said(capsys)
+    assert cli.main(["ticket", fresh, "--confirm", "R50"]) == 0
+    assert "Confirmed." in capsys.readouterr().out
 
 
 def test_a_block_stops_the_ticket_in_every_form(capsys: Capture, tmp_path: Path, damp: str) -> None:

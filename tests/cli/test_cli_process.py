@@ -10,6 +10,7 @@ import pytest
 import fluxlab
 from fluxlab.design.start import demo_work
 from fluxlab.store import document
+from tests.works import equipped
 
 ROOT = Path(fluxlab.__file__).parent.parent
 MAIN = "import sys; from fluxlab.cli import main; sys.exit(main(sys.argv[1:]))"
@@ -18,7 +19,7 @@ MAIN = "import sys; from fluxlab.cli import main; sys.exit(main(sys.argv[1:]))"
 @pytest.fixture(scope="module")
 def file(tmp_path_factory: pytest.TempPathFactory) -> str:
     path = tmp_path_factory.mktemp("cli") / "recipe.json"
-    path.write_text(document.recipe_text(demo_work()), encoding="utf-8")
+    path.write_text(document.recipe_text(equipped(demo_work())), encoding="utf-8")
     return str(path)
 
 

@@ -189,7 +189,7 @@ CASES: list[tuple[str, str, dict[str, Any], dict[str, Any]]] = [
     ("R50", "block", card(minor=True), card(minor=False)),
     ("R50", "block", card(ppe=False), card(ppe=True)),
     ("R50", "warn", card(alone=True), card(alone=False)),
-    ("R50", "warn", card(ppe=None), card(ppe=True)),
+    ("R50", "block", card(ppe=None), card(ppe=True)),
     ("R50", "caution", card(alone=None), card(alone=False)),
 ]
 
@@ -263,9 +263,11 @@ def test_every_rule_has_words_of_its_own_and_a_source_with_its_state() -> None:
         assert any(state in row["source"] for state in states), rule
 
 
-def test_what_the_card_does_not_state_is_asked_for_on_every_ticket_and_stops_none() -> None:
+def test_what_the_card_does_not_state_is_asked_for_and_gear_alone_stops_the_ticket() -> None:
     found = {c.rule: c for c in cautions(replace(QUIET, workshop=Workshop()))}
-    assert {rule: c.level for rule, c in found.items()} == {"R45": "caution", "R49": "caution", "R50": "warn"}
+    assert {rule: c.level for rule, c in found.items()} == {"R45": "caution", "R49": "caution", "R50": "block"}
+    assert found["R50"].lift == "operator"
+    assert outstanding(tuple(found.values()), frozenset({"R50"})) == ()
     assert "not stated" in found["R45"].because
     assert "not stated" in found["R50"].because
 
@@ -301,8 +303,9 @@ def test_prills_that_never_settle_are_warned_of_without_a_figure() -> None:
 
 def test_working_alone_does_not_hide_that_gear_is_not_stated() -> None:
     (found,) = cautions(replace(QUIET, **card(alone=True, told_somebody=True, ppe=None)))
-    assert "alone; somebody was told" in found.because
-    assert "gear" in found.because
+    assert found.level == "block"
+    assert "gear is not stated" in found.because
+    assert "alone, somebody was told" in found.because
 
 
 def test_confirming_everything_by_name_lifts_no_block_that_nobody_may_lift() -> None:

@@ -41,14 +41,17 @@ GALENA = (("Galena", 60.0), ("Quartz", 40.0))
 SODA, SAND = Line("soda-ash-dense", 60.0), Line("silica-sand", 20.0)
 
 
-def test_the_demo_meets_nothing_above_a_warning_and_is_asked_what_its_card_leaves_open() -> None:
+def test_the_demo_is_asked_what_its_card_leaves_open_and_one_statement_lets_its_ticket_out() -> None:
     found = levels(demo_work())
-    assert "block" not in found.values()
+    assert {rule for rule, level in found.items() if level == "block"} == {"R50"}
     assert {"R18", "R19", "R38", "R45", "R49", "R50"} == found.keys()
+    _, stated = edits.set_workshop(demo_work(), Workshop(ppe=True))
+    assert levels(stated)["R50"] == "caution"
+    assert "block" not in levels(stated).values()
 
 
 def test_a_stated_danger_of_the_place_stops_the_demo_until_it_is_confirmed() -> None:
-    _, work = edits.set_workshop(demo_work(), Workshop(indoors=True))
+    _, work = edits.set_workshop(demo_work(), Workshop(indoors=True, ppe=True))
     assert {rule: c.lift for rule, c in met(work).items() if c.level == "block"} == {
         "R19": "operator",
         "R45": "operator",
@@ -171,10 +174,10 @@ def test_everywhere_mercury_is_named_before_what_the_operator_may_lift() -> None
     work = edits.put_mould(work_of(ore(("Cinnabar", 1.0), ("Quartz", 99.0))), small)[1]
     work = edits.set_dry(edits.set_mould(work, "small")[1], False)[1]
     report = evaluate(work)
-    assert [c.rule for c in report.cautions if c.level == "block"] == ["R15", "R01", "R04"]
+    assert [c.rule for c in report.cautions if c.level == "block"] == ["R15", "R01", "R04", "R50"]
     assert next(v for v in report.verdicts if v.key == "safe").reason.startswith("Mercury")
     ticket = build(report, revision=None, copy=1, when=datetime(2026, 1, 1))
-    assert [c.rule for c in ticket.cautions if c.level == "block"] == ["R15", "R01", "R04"]
+    assert [c.rule for c in ticket.cautions if c.level == "block"] == ["R15", "R01", "R04", "R50"]
     for words in (ticket_text(ticket), report_text(report), findings_text(report)):
         assert words.index("!! R15 Mercury" if "R15" in words else "Mercury:") < words.index("Mould room")
 

@@ -11,6 +11,7 @@ from fluxlab.learn.melt import Fineness, Melt
 from fluxlab.materials.estimate import Estimate
 from fluxlab.store.library import Library
 from fluxlab.store.report_document import ticket_text
+from tests.works import equipped
 
 BUTTONS = (4.9, 5.0, 4.7, 4.9, 3.1, 5.1)
 """Buttons of six melts [g]; the fifth stands apart."""
@@ -18,7 +19,7 @@ BUTTONS = (4.9, 5.0, 4.7, 4.9, 3.1, 5.1)
 
 def bench_with_ticket(library: Library) -> Bench:
     """The demo recipe, kept, with one ticket."""
-    bench = Bench(demo_work(), library=library)
+    bench = Bench(equipped(demo_work()), library=library)
     assert bench.save()
     print_ticket(bench)
     return bench

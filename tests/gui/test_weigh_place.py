@@ -26,6 +26,7 @@ from fluxlab.store.library import Library
 from fluxlab.store.problem import StoreProblem
 from fluxlab.store.report_document import read_ticket
 from fluxlab.vessel.vessel_types import Crucible
+from tests.works import equipped
 
 
 @pytest.fixture
@@ -36,7 +37,7 @@ def library() -> Iterator[Library]:
 
 @pytest.fixture
 def bench(qapp, library) -> Bench:
-    return Bench(demo_work(), library=library)
+    return Bench(equipped(demo_work()), library=library)
 
 
 @pytest.fixture
@@ -60,7 +61,26 @@ def words_of(path: Path) -> str:
     return words
 
 
-def test_the_demo_prints_without_a_question(place):
+@pytest.fixture
+def first_start(qapp, library) -> WeighPlace:
+    """The place as it opens on the demo, with nothing stated of the workshop."""
+    made = WeighPlace(Bench(demo_work(), library=library))
+    made.resize(1226, 724)
+    made.show()
+    return made
+
+
+def test_at_the_first_start_one_tick_for_the_gear_prints_the_demo(first_start):
+    assert first_start.waiting.words == "Not yet: Gear."
+    assert not first_start.preview.isHidden()
+    assert set(first_start.cautions.ticks) == {"R50"}
+    first_start.cautions.ticks["R50"].click()
+    assert first_start.print_button.isEnabled()
+    assert first_start.pdf_button.isEnabled()
+    assert {c.rule for c in first_start.ticket.cautions if c.confirmed} == {"R50"}
+
+
+def test_once_the_gear_is_stated_on_the_card_the_demo_prints_without_a_question(place):
     assert place.print_button.isEnabled()
     assert place.pdf_button.isEnabled()
     assert place.cautions.ticks == {}
@@ -249,7 +269,7 @@ def test_the_paper_is_taken_up_again_at_the_next_start(bench):
 
 
 def test_a_library_for_reading_only_still_prints(qapp, tmp_path):
-    bench = Bench(demo_work())
+    bench = Bench(equipped(demo_work()))
     place = WeighPlace(bench)
     place.ask_path = lambda *_: tmp_path / "t.pdf"
     place.save_pdf()

@@ -22,6 +22,9 @@ def saved_ticket(program, path):
     window.go("Weigh-out")
     place = window.places["Weigh-out"]
     place.ask_path = lambda *_: path
+    assert place.waiting.words == "Not yet: Gear."
+    place.cautions.ticks["R50"].click()
+    settle(program)
     assert place.pdf_button.isEnabled(), place.waiting.words
     place.save_pdf()
     settle(program)

@@ -41,6 +41,8 @@ def test_a_stated_danger_stops_the_ticket_until_each_control_is_confirmed_and_th
     window.go("Shelf")
     shelf = window.places["Shelf"]
     shelf.show_way("workshop")
+    assert blocks(program) == {"R50"}
+    shelf.workshop.choose("ppe", "at hand")
     shelf.workshop.choose("indoors", "indoors")
     settle(program)
     assert blocks(program) == {"R19", "R45"}

@@ -1,7 +1,7 @@
 """Rules on place, gear and habits, by the workshop card: R40 to R46, R49, R50.
 
-What the card does not state is never taken as safe. R45 and R50 stop the ticket where something dangerous is stated,
-and say on every ticket what is still to be stated; so a new shelf prints, and nobody can say that nothing was asked.
+What the card does not state is never taken as safe. R45 stops the ticket where something dangerous is stated, R50 also
+until gear is stated on the card or confirmed for the ticket; both say on every ticket what is still to be stated.
 """
 
 from fluxlab.design.cautions.exposure import limit_words
@@ -95,13 +95,13 @@ def people(f: Facts) -> Finding:
         return None
     dangers = ["somebody under age takes part"] if w.minor is True else []
     dangers += ["the card says that gear is missing"] if w.ppe is False else []
-    if dangers:
-        return block("; ".join(dangers))
+    dangers += [f"gear is {NOT_STATED}"] if w.ppe is None else []
     told = {True: "somebody was told", False: "nobody was told", None: "not stated whether somebody was told"}
-    warnings = [f"you work alone; {told[w.told_somebody]}"] if w.alone is True else []
-    warnings += [f"{NOT_STATED}: gear"] if w.ppe is None else []
-    if warnings:
-        return warn("; ".join(warnings))
+    alone = [f"you work alone, {told[w.told_somebody]}"] if w.alone is True else []
+    if dangers:
+        return block("; ".join(dangers + alone))
+    if alone:
+        return warn("; ".join(alone))
     asked = (("working alone", w.alone is None), ("age", w.minor is None))
     return _not_stated([words for words, missing in asked if missing])
 
