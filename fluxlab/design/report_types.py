@@ -47,7 +47,8 @@ class RoastReport:
     `mass_change_percent` is what was predicted before any weighing, `weighed_change_percent` what the weights say, of
     the dry raw mass. `weight_explained` is None where nothing was weighed; `explained_by` are the kinds of roast that
     explain the weight, in words. `silver_loss_percent` is not taken off the silver in the pot. `air_litres` is what an
-    open tray wants. `sources` says what the ranges rest on.
+    open tray wants. `sources` says what the ranges rest on, `figures` are those of the programme that rest on memory
+    or judgement, which the operator may replace.
     """
 
     raw_mass: float
@@ -71,6 +72,7 @@ class RoastReport:
     programme: tuple[RoastStep, ...] = ()
     warnings: tuple[Issue, ...] = ()
     sources: tuple[str, ...] = ()
+    figures: tuple[FigureRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,9 @@
 """The way to the calcine, for the report: the lot on the table, and the roast."""
 
+from functools import lru_cache
+
 from fluxlab.design.ore_own import figure_rows
+from fluxlab.design.pot_types import FigureRow
 from fluxlab.design.report_types import Amount, LotReport, MetalReport, RoastReport, RoastStep
 from fluxlab.fusion.gas import ROOM, gas_volume
 from fluxlab.materials.estimate import Estimate
@@ -10,8 +13,9 @@ from fluxlab.ore.lot import lot_balance
 from fluxlab.ore.lot_figures import lot_figures, own_of
 from fluxlab.ore.lot_types import MetalBalance
 from fluxlab.ore.ore_types import OreType
+from fluxlab.ore.roast_figure_list import IGNITION, MINUTES, roast_figures
 from fluxlab.ore.roast_tables import settings
-from fluxlab.ore.roast_types import RoastReading
+from fluxlab.ore.roast_types import Pairs, RoastReading
 
 OXYGEN_IN_AIR = 0.2095
 """Oxygen in dry air [mol/mol]: CRC Handbook, composition of the atmosphere, from memory."""
@@ -48,7 +52,7 @@ def roast_report(feed: Feed, roast: RoastBalance) -> RoastReport:
         sulphate_sulphur_percent=left(figures.ranges.sulphate_sulphur),
         arsenic_percent=left(figures.ranges.arsenic),
         silver_loss_percent=_amount(figures.silver_loss),
-        air_litres=_air(roast.oxygen),
+        air_litres=_air(roast.oxygen, figures.own),
         weighed_change_percent=reading.weighed if reading is not None and reading.error > 0.0 else None,
         weight_explained=None if reading is None or not reading.error > 0.0 else reading.explained,
         explained_by=() if reading is None else _explained(reading),
@@ -57,7 +61,20 @@ def roast_report(feed: Feed, roast: RoastBalance) -> RoastReport:
         ),
         warnings=roast.programme.warnings,
         sources=tuple(dict.fromkeys((figures.ranges.sulphur.source, figures.silver_loss.source))),
+        figures=_figure_rows(tuple(m.name for m in feed.minerals), figures.own),
     )
+
+
+@lru_cache(maxsize=16)
+def _figure_rows(minerals: tuple[str, ...], own: Pairs) -> tuple[FigureRow, ...]:
+    """The figures of the programme that speak of these minerals or of every ore, and those that the operator set."""
+    there, set_before = frozenset(minerals), dict(own)
+    known = {
+        key: figure
+        for key, figure in roast_figures().items()
+        if key in set_before or not key.startswith((MINUTES, IGNITION)) or key.partition(":")[2] in there
+    }
+    return figure_rows(known, set_before)
 
 
 def lot_report(feed: Feed, ore: OreType) -> LotReport:
@@ -109,9 +126,9 @@ def _explained(reading: RoastReading) -> tuple[str, ...]:
     )
 
 
-def _air(oxygen: float) -> Amount:
+def _air(oxygen: float, own: Pairs) -> Amount:
     """Air that an open tray wants for so much oxygen [g] [L at 25 degC]."""
-    air = settings()["air"]
+    air = settings(own)["air"]
     just = gas_volume(oxygen / formula("O2").mass, ROOM) / OXYGEN_IN_AIR
     low, high = just * air["excess_low"], just * air["excess_high"]
     return Amount(0.5 * (low + high), low, high)

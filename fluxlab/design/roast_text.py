@@ -42,6 +42,7 @@ def roast_rows(roast: RoastReport) -> Iterator[tuple[str, str]]:
         yield f"  {step.title.lower()}", f"{span}, {step.minutes:.0f} min. {step.action} ({step.source})"
     for warning in roast.warnings:
         yield "  ! mind", f"{warning.sentence} {warning.remedy}".strip()
+    yield from own_rows(roast.figures)
     yield "  ranges rest on", "; ".join(roast.sources)
 
 

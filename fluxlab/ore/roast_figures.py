@@ -46,7 +46,7 @@ def roast_of(m: Mix, plan: RoastPlan, moisture: float = 0.0) -> RoastOf:
     loss = _silver_loss(m, plan)
     if plan.kind == "perfect" or m.pooled or not m.entries:
         perfect = partial_roast(minerals, shares, PERFECT)
-        figures = RoastFigures(plan.kind, PERFECT, _fixed(perfect), loss)
+        figures = RoastFigures(plan.kind, PERFECT, _fixed(perfect), loss, own=plan.figures)
         doubt = (_no_minerals(),) if plan.kind != "perfect" and m.pooled else ()
         return RoastOf(None, figures, steps, (*issues, *doubt))
     way = course(a, shares, plan)
@@ -56,11 +56,11 @@ def roast_of(m: Mix, plan: RoastPlan, moisture: float = 0.0) -> RoastOf:
     found = outcome(a, states)
     ranges = _holding(left, ranges_of(found, 100.0 * (found.calcine - 1.0), _EVEN, _AS_PLANNED))
     if plan.kind == "planned":
-        return RoastOf(left, RoastFigures(plan.kind, state, ranges, loss), steps, issues)
+        return RoastOf(left, RoastFigures(plan.kind, state, ranges, loss, own=plan.figures), steps, issues)
     reading = roast_reading(a, m.entries, plan, way, moisture)
     left = partial_roast(minerals, shares, reading.state)
     ranges = replace(_holding(left, reading.ranges), change=ranges.change)
-    figures = RoastFigures(plan.kind, reading.state, ranges, loss, reading)
+    figures = RoastFigures(plan.kind, reading.state, ranges, loss, reading, plan.figures)
     return RoastOf(left, figures, steps, (*issues, *reading.issues, *_doubted(reading, left)))
 
 

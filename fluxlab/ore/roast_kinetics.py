@@ -14,7 +14,7 @@ from fluxlab.materials.minerals import Mineral
 from fluxlab.ore.roast_arrays import METALS, Arr, Arrays
 from fluxlab.ore.roast_phases import Melting, burning_share, meltings
 from fluxlab.ore.roast_tables import burning, decompositions, settings, sulphates
-from fluxlab.ore.roast_types import RoastPlan
+from fluxlab.ore.roast_types import Pairs, RoastPlan
 
 _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(6)
 _FASTEST = -8.0
@@ -26,7 +26,8 @@ _SALT_FORMERS = frozenset({"Cu", "Ag", "Pb", "S"})
 class Course:
     """Where a plan takes a mix: `progress` [-] of each mineral that burns (1 = burnt through), finish [degC, min].
 
-    `floor` is the share that no commercial roast gets out, `bases` lime, lead and manganese to one of arsenic [mol].
+    `floor` is the share that no commercial roast gets out, `bases` lime, lead and manganese to one of arsenic [mol],
+    `own` the operator's figures of the programme.
     """
 
     progress: Arr
@@ -35,6 +36,7 @@ class Course:
     floor: float
     bases: float
     unstirred: float
+    own: Pairs = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,16 +53,17 @@ def ramps(plan: RoastPlan, fusible: float) -> tuple[Ramp, Ramp, Ramp]:
 
     The low roast stays lower the more of them there are, but never below the start; no step goes above the finish.
     """
-    s = settings()
+    s = settings(plan.figures)
     low, main, finish = (s["steps"][key] for key in ("low", "main", "finish"))
+    minutes = plan.minutes / (low["share"] + main["share"] + finish["share"])
     top, gentle = plan.finish_temperature, s["gentle"]
     part = fusible / (fusible + gentle["half_share"]) if fusible > 0.0 else 0.0
     start = min(plan.start_temperature, top)
     turn = min(max(low["high"] - part * (low["high"] - gentle["least"]), start), top)
     return (
-        Ramp(start, turn, plan.minutes * low["share"]),
-        Ramp(turn, min(max(main["high"], turn), top), plan.minutes * main["share"]),
-        Ramp(top, top, plan.minutes * finish["share"]),
+        Ramp(start, turn, minutes * low["share"]),
+        Ramp(turn, min(max(main["high"], turn), top), minutes * main["share"]),
+        Ramp(top, top, minutes * finish["share"]),
     )
 
 
@@ -71,13 +74,13 @@ def fusible_share(a: Arrays, shares: Arr) -> float:
 
 def course(a: Arrays, shares: Arr, plan: RoastPlan) -> Course:
     """Where the plan takes this mix of minerals [g/g]."""
-    s = settings()
+    s, rows = settings(plan.figures), burning(plan.figures)
     k = s["kinetics"]
     steps = ramps(plan, fusible_share(a, shares))
-    done = _burning_minutes(steps, k, meltings(a.minerals, shares))
+    done = _burning_minutes(steps, k, meltings(a.minerals, shares, own=plan.figures), plan.figures)
     slower = (plan.bed_depth / k["reference_bed"]) ** k["bed_power"] * plan.particle_size / k["reference_size"]
     slower *= 1.0 if plan.rabbled else k["unstirred"]
-    tau = np.array([burning()[m.name].tau if m.name in burning() else np.inf for m in a.minerals])
+    tau = np.array([rows[m.name].tau if m.name in rows else np.inf for m in a.minerals])
     sulphur = float(shares @ a.sulphide_raw)
     kept = s["floor"]["sulphide_sulphur"] * float(shares @ a.burnt_mass)
     arsenic = float(shares @ a.arsenic_freed)
@@ -91,13 +94,14 @@ def course(a: Arrays, shares: Arr, plan: RoastPlan) -> Course:
         floor=kept / (kept + sulphur) if kept + sulphur > 0.0 else 0.0,
         bases=lime / arsenic if arsenic > 0.0 else 0.0,
         unstirred=min(air * plan.bed_depth / k["reference_bed"], magnetic["most"]),
+        own=plan.figures,
     )
 
 
 def conversions(a: Arrays, c: Course, slower: Arr, hotter: Arr) -> Arr:
     """Conversion of each mineral [0..1], states x minerals, where the burning takes `slower` times as long (states x
     minerals) and the bed is `hotter` by so much [degC] (states)."""
-    k, finish = settings()["kinetics"], settings()["finish"]
+    k, finish = (settings(c.own)[row] for row in ("kinetics", "finish"))
     rate = 2.0 ** (hotter[:, None] / k["doubling"])
     left = np.maximum(0.0, 1.0 - c.progress * rate / slower)
     burnt = (1.0 - left**3) * (1.0 - c.floor)
@@ -106,10 +110,10 @@ def conversions(a: Arrays, c: Course, slower: Arr, hotter: Arr) -> Arr:
     return np.where(a.burns, burnt, np.where(np.isfinite(middle), split, 1.0))
 
 
-def persistence(temperature: Arr, minutes: float) -> Arr:
+def persistence(temperature: Arr, minutes: float, own: Pairs = ()) -> Arr:
     """Share of each sulphate of METALS that outlasts a finish at these temperatures [degC] for so many minutes."""
     middle, scale = _splits()
-    reference = settings()["finish"]["reference_minutes"]
+    reference = settings(own)["finish"]["reference_minutes"]
     return 1.0 - fallen_apart(temperature[:, None], minutes, middle, scale, reference)
 
 
@@ -133,11 +137,11 @@ def fallen_apart(temperature: Arr, minutes: float, middle: Arr, scale: Arr, refe
     return np.asarray(minutes / (minutes + reference * np.exp(behind)))
 
 
-def _burning_minutes(steps: tuple[Ramp, ...], k: Mapping[str, float], clots: tuple[Melting, ...]) -> float:
+def _burning_minutes(steps: tuple[Ramp, ...], k: Mapping[str, float], clots: tuple[Melting, ...], own: Pairs) -> float:
     """Minutes at the reference temperature, nothing clotted, that burn as much as the steps do."""
     start, end, minutes = (np.array([getattr(r, what) for r in steps])[:, None] for what in ("start", "end", "minutes"))
     along = 0.5 * (start + end) + 0.5 * (end - start) * _NODES
-    rate = 2.0 ** ((along - k["reference_temperature"]) / k["doubling"]) * burning_share(clots, along)
+    rate = 2.0 ** ((along - k["reference_temperature"]) / k["doubling"]) * burning_share(clots, along, own)
     return float((minutes[:, 0] * (rate @ _WEIGHTS) / 2.0).sum())
 
 

@@ -9,6 +9,7 @@ from fluxlab.materials.minerals import Mineral
 from fluxlab.ore.roast_arrays import Arr
 from fluxlab.ore.roast_stages import plain_sulphides, stages
 from fluxlab.ore.roast_tables import FirstLiquid, first_liquids, settings
+from fluxlab.ore.roast_types import Pairs
 
 PHASES = tuple(sorted({phase for liquid in first_liquids() for phase in liquid.phases}))
 """The phases of the first-liquid table, in the order of every array of them."""
@@ -23,20 +24,22 @@ class Melting:
     share: float
 
 
-def meltings(minerals: tuple[Mineral, ...], shares: Arr, silver_sulphate: float = 0.0) -> tuple[Melting, ...]:
+def meltings(
+    minerals: tuple[Mineral, ...], shares: Arr, silver_sulphate: float = 0.0, own: Pairs = ()
+) -> tuple[Melting, ...]:
     """The first liquids of a mix [g/g], the lowest first, each with the share of its scarcer phase.
 
-    `silver_sulphate` [g/g] is what the roast itself makes.
+    `silver_sulphate` [g/g] is what the roast itself makes, `own` are the operator's figures.
     """
     amounts = dict(zip(PHASES, (shares @ _phases(minerals)).tolist(), strict=True)) if minerals else {}
     amounts["Ag2SO4"] = silver_sulphate
-    found = [Melting(liquid, min(amounts.get(p, 0.0) for p in liquid.phases)) for liquid in first_liquids()]
+    found = [Melting(liquid, min(amounts.get(p, 0.0) for p in liquid.phases)) for liquid in first_liquids(own)]
     return tuple(m for m in found if m.share > 0.0)
 
 
-def burning_share(found: tuple[Melting, ...], temperature: Arr) -> Arr:
+def burning_share(found: tuple[Melting, ...], temperature: Arr, own: Pairs = ()) -> Arr:
     """Share of the bed that has not clotted [0..1] at these temperatures [degC]: smooth, all of it far below."""
-    s, burning = settings()["clotting"], [m for m in found if m.liquid.burns_off]
+    s, burning = settings(own)["clotting"], [m for m in found if m.liquid.burns_off]
     if not burning:
         return np.ones_like(temperature)
     at = np.array([m.liquid.low for m in burning])

@@ -16,8 +16,6 @@ from fluxlab.ore.roast_types import Programme, RoastPlan, RoastStep
 
 _FINE, _COARSE = 0.1, 0.2
 _WHERE = "roast"
-_NOT_CLOTS = 30.0
-"""How far below the first liquid a step ought to stay [degC]; judgement."""
 _LITTLE = 0.002
 """Share of a mineral that is worth a word [g/g]."""
 
@@ -28,16 +26,16 @@ def programme(a: Arrays, entries: Sequence[Entry], plan: RoastPlan) -> Programme
     steps = ramps(plan, fusible_share(a, shares))
     if not _anything_burns(a, shares):
         sentence = "Nothing in this ore burns: the roast only dries it and drives off water and carbon dioxide."
-        return Programme(_steps(steps), (note(_WHERE, sentence), *_mercury(entries)))
+        return Programme(_steps(steps, plan), (note(_WHERE, sentence), *_mercury(entries)))
     warnings = (
         *_mercury(entries),
         *_ignition(entries, plan),
         *_runaway(entries, plan),
-        *_clotting(a, shares, steps),
+        *_clotting(a, shares, steps, plan),
         *_bed(plan),
         *_finish(a, shares, plan, steps[2]),
     )
-    return Programme(_steps(steps), warnings)
+    return Programme(_steps(steps, plan), warnings)
 
 
 def ignition(row: Burning, particle_size: float) -> float | None:
@@ -57,8 +55,8 @@ def own_heat(entries: Sequence[Entry]) -> float:
     return sum(share * row.heat for share, row in found if row is not None and row.heat is not None)
 
 
-def _steps(three: tuple[Ramp, Ramp, Ramp]) -> tuple[RoastStep, ...]:
-    s = settings()["steps"]
+def _steps(three: tuple[Ramp, Ramp, Ramp], plan: RoastPlan) -> tuple[RoastStep, ...]:
+    s = settings(plan.figures)["steps"]
     dry, test = s["dry"], s["test"]
     middle = [
         RoastStep(key, s[key]["title"], r.start, r.end, r.minutes, s[key]["action"], s[key]["source"])
@@ -68,7 +66,7 @@ def _steps(three: tuple[Ramp, Ramp, Ramp]) -> tuple[RoastStep, ...]:
     return (
         RoastStep("dry", dry["title"], dry["low"], dry["high"], dry["minutes"], dry["action"], dry["source"]),
         *middle,
-        RoastStep("test", test["title"], end, end, test["minutes"], test["action"], test["source"]),
+        RoastStep("test", test["title"], end, end, test["minutes"], test["action"].format_map(test), test["source"]),
     )
 
 
@@ -85,7 +83,7 @@ def _mercury(entries: Sequence[Entry]) -> list[Issue]:
 
 
 def _ignition(entries: Sequence[Entry], plan: RoastPlan) -> list[Issue]:
-    rows = burning()
+    rows = burning(plan.figures)
     found = []
     for e in entries:
         row = rows.get(e.mineral.name)
@@ -95,19 +93,19 @@ def _ignition(entries: Sequence[Entry], plan: RoastPlan) -> list[Issue]:
     if not found:
         return []
     at, name, source = min(found)
-    give = settings()["limits"]["ignition_spread"]
+    give = settings(plan.figures)["limits"]["ignition_spread"]
     sentence = f"{name} takes fire by itself at about {at:.0f} ± {give:.0f} °C ({source})."
     return [note(_WHERE, sentence, "Take the heat up slowly from there and stir before the bed glows.")]
 
 
 def _runaway(entries: Sequence[Entry], plan: RoastPlan) -> list[Issue]:
-    limits = settings()["limits"]
+    limits = settings(plan.figures)["limits"]
     pyrite = 100.0 * sum(e.likely for e in entries if e.mineral.formula == "FeS2")
     if pyrite <= limits["runaway"]:
         return []
     sentence = (
         f"{pyrite:.0f} % pyrite: the bed makes {own_heat(entries):.1f} kJ per gram of its own and tends to run away and"
-        f" clot above {limits['runaway']:.0f} % ({limits['runaway_source'].split(':')[0]}; heat computed)."
+        f" clot above {limits['runaway']:.0f} % ({_flag(limits['runaway_source'])}; heat computed)."
     )
     dilute = pyrite / limits["runaway"] - 1.0
     remedy = (
@@ -117,21 +115,25 @@ def _runaway(entries: Sequence[Entry], plan: RoastPlan) -> list[Issue]:
     return [warning(_WHERE, sentence, remedy)]
 
 
-def _clotting(a: Arrays, shares: Arr, steps: tuple[Ramp, Ramp, Ramp]) -> list[Issue]:
-    limits = settings()["limits"]
+def _clotting(a: Arrays, shares: Arr, steps: tuple[Ramp, Ramp, Ramp], plan: RoastPlan) -> list[Issue]:
+    limits = settings(plan.figures)["limits"]
     least = limits["liquid_share"] / 100.0
     silver = float(shares @ a.metals[:, METALS.index("Ag")]) * molar_mass("Ag2SO4") / 2.0
-    found = [m for m in meltings(a.minerals, shares, silver) if m.share >= least]
+    found = [m for m in meltings(a.minerals, shares, silver, plan.figures) if m.share >= least]
     burns = [m for m in found if m.liquid.burns_off]
     stays = [m for m in found if not m.liquid.burns_off]
     # What burns off is gone before the finish, what stays is there to the end.
-    issues = [_first(burns, steps[0].end, "low roast"), _first(burns, steps[1].end, "main burn", steps[0].end)]
-    issues.append(_first(stays, steps[2].end, "finish"))
+    below = limits["below_liquid"]
+    issues = [
+        _first(burns, steps[0].end, "low roast", below),
+        _first(burns, steps[1].end, "main burn", below, steps[0].end),
+        _first(stays, steps[2].end, "finish", below),
+    ]
     return [issue for issue in issues if issue is not None]
 
 
-def _first(found: Sequence[Melting], top: float, step: str, after: float = -np.inf) -> Issue | None:
-    """The lowest liquid that shows in a step up to `top` [degC] and not before `after`."""
+def _first(found: Sequence[Melting], top: float, step: str, below: float, after: float = -np.inf) -> Issue | None:
+    """The lowest liquid that shows in a step up to `top` [degC] and not before `after`; stay so far `below` it."""
     for m in found:
         if after < m.liquid.low <= top:
             at = m.liquid
@@ -140,35 +142,48 @@ def _first(found: Sequence[Melting], top: float, step: str, after: float = -np.i
                 f"{at.words.capitalize()} from about {span} °C ({at.source.split(';')[0]}), and the {step} goes to"
                 f" {top:.0f} °C: the bed can clot, and what has clotted keeps its sulphur."
             )
-            remedy = f"Stay below {at.low - _NOT_CLOTS:.0f} °C until no more fume comes off, stir, keep the bed thin."
+            remedy = f"Stay below {at.low - below:.0f} °C until no more fume comes off, stir, keep the bed thin."
             return warning(_WHERE, sentence, remedy)
     return None
 
 
 def _bed(plan: RoastPlan) -> list[Issue]:
-    limit = settings()["limits"]["bed"]
+    s = settings(plan.figures)
+    limit, longer = s["limits"]["bed"], s["kinetics"]["unstirred"]
     issues = []
     if plan.bed_depth > limit:
-        sentence = f"A bed of {plan.bed_depth:g} mm is deep; {limit:.0f} mm at most burns evenly (judgement)."
+        flag = _flag(s["limits"]["bed_source"])
+        sentence = f"A bed of {plan.bed_depth:g} mm is deep; {limit:g} mm at most burns evenly ({flag})."
         issues.append(note(_WHERE, sentence, "Use a wider tray or roast in parts."))
     if not plan.rabbled:
-        sentence = "Unstirred, the roast takes about three times as long and leaves black magnetic iron (judgement)."
+        flag = _flag(s["kinetics"].get("unstirred_source") or s["kinetics"]["source"])
+        sentence = f"Unstirred, the roast takes about {longer:g} times as long and leaves black magnetic iron ({flag})."
         issues.append(note(_WHERE, sentence, "Stir every 3 to 5 minutes."))
     return issues
 
 
 def _finish(a: Arrays, shares: Arr, plan: RoastPlan, last: Ramp) -> list[Issue]:
-    limits, top = settings()["limits"], plan.finish_temperature
+    limits, top = settings(plan.figures)["limits"], plan.finish_temperature
+    red = f"{limits['weak_finish']:.0f} to {limits['red_heat_most']:.0f} °C"
     if top > limits["hard"]:
         sentence = f"A finish at {top:.0f} °C is above {limits['hard']:.0f} °C ({limits['hard_source']})."
-        return [warning(_WHERE, sentence, "Finish between 700 and 780 °C; hotter, silver fumes too.")]
+        return [warning(_WHERE, sentence, f"Finish at {red}; hotter, silver fumes too.")]
     held = {m: v for m, v in zip(METALS, shares @ a.metals, strict=True) if v > 1e-5}
-    lasts = dict(zip(METALS, persistence(np.array([top]), last.minutes)[0].tolist(), strict=True))
-    weak = [f"{m} {100 * lasts[m]:.0f} %" for m in ("Fe", "Cu", "Zn", "Ag") if m in held and lasts[m] > 0.3]
+    lasts = dict(zip(METALS, persistence(np.array([top]), last.minutes, plan.figures)[0].tolist(), strict=True))
+    weak = [
+        f"{m} {100 * lasts[m]:.0f} %"
+        for m in ("Fe", "Cu", "Zn", "Ag")
+        if m in held and lasts[m] > limits["lasting"] / 100.0
+    ]
     if top >= limits["weak_finish"] or not weak:
         return []
     sentence = (
         f"A finish at {top:.0f} °C leaves sulphates that a red heat would split, of what has formed: {', '.join(weak)}"
         " (temperatures computed, shares judgement). They come back as matte."
     )
-    return [warning(_WHERE, sentence, "Finish at 700 to 780 °C for 15 to 30 minutes.")]
+    return [warning(_WHERE, sentence, f"Finish at {red} for 15 to 30 minutes.")]
+
+
+def _flag(source: str) -> str:
+    """What a figure rests on, in a word."""
+    return source.partition(":")[0]

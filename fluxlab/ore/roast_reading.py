@@ -24,8 +24,6 @@ from fluxlab.ore.roast_types import Explanation, Ranges, RoastPlan, RoastReading
 POINTS = 2039
 _FREEDOM = 4.0
 """Degrees of freedom of the weighing's error: a slip of the hand is likelier than a normal law says; judgement."""
-_LITTLE_SULPHUR = 0.005
-"""Sulphur in the calcine that counts as little [g/g]; judgement."""
 _WORTH_A_WORD = 0.05
 _NINE_IN_TEN = (0.05, 0.5, 0.95)
 _FEW = 40.0
@@ -45,7 +43,7 @@ def roast_reading(a: Arrays, entries: Sequence[Entry], plan: RoastPlan, c: Cours
         even = np.ones(len(predicted)) / len(predicted)
         return _read(0.0, 0.0, False, planned_state(a, shares, plan, c), predicted, found, even, (), (asked,))
     weighed, error_of_weights = asked
-    s = settings()["weighing"]
+    s = settings(c.own)["weighing"]
     sigma = sqrt(error_of_weights**2 + s["model"] ** 2)
     off = (predicted - weighed) / sigma
     nearest = float(np.abs(off).min(initial=np.inf))
@@ -59,7 +57,7 @@ def roast_reading(a: Arrays, entries: Sequence[Entry], plan: RoastPlan, c: Cours
     effective = float(1.0 / (weights @ weights))
     issues = () if effective >= _FEW else (_rough(weighed),)
     state = _mean_state(a, states, found, weights)
-    kinds = _explanations(found, weights)
+    kinds = _explanations(found, weights, s["little_sulphur"] / 100.0)
     return _read(weighed, sigma, True, state, predicted, found, weights, kinds, issues)
 
 
@@ -169,11 +167,11 @@ def _mean_state(a: Arrays, s: States, found: Outcome, weights: Arr) -> RoastStat
     )
 
 
-def _explanations(found: Outcome, weights: Arr) -> tuple[Explanation, ...]:
-    """The kinds of roast among the states that count, the likeliest first."""
+def _explanations(found: Outcome, weights: Arr, little: float) -> tuple[Explanation, ...]:
+    """The kinds of roast among the states that count, the likeliest first; up to so much sulphur is `little` [g/g]."""
     sulphide = found.sulphide_sulphur / np.maximum(found.calcine, 1e-12)
     sulphate = found.sulphate_sulphur / np.maximum(found.calcine, 1e-12)
-    clean = sulphide + sulphate <= _LITTLE_SULPHUR
+    clean = sulphide + sulphate <= little
     kinds: tuple[tuple[str, NDArray[np.bool_]], ...] = (
         ("burnt through, little sulphur left", clean),
         ("burnt, with sulphate hidden in the weight", ~clean & (sulphate >= sulphide)),

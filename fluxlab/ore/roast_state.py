@@ -12,9 +12,10 @@ from fluxlab.ore import roast_kinetics as kinetics
 from fluxlab.ore.lattice import lattice, normal_lattice, triangle, under_normal
 from fluxlab.ore.mix_types import Entry
 from fluxlab.ore.roast_arrays import METALS, Arr, Arrays, States
+from fluxlab.ore.roast_figure_list import sensible_roast
 from fluxlab.ore.roast_kinetics import Course
 from fluxlab.ore.roast_tables import settings
-from fluxlab.ore.roast_types import RoastPlan, RoastState
+from fluxlab.ore.roast_types import Pairs, RoastPlan, RoastState
 
 _TAIL = 0.684
 """A twentieth of a triangle lies beyond this part of its half: 1 - sqrt(0.1)."""
@@ -35,7 +36,7 @@ def planned_state(a: Arrays, shares: Arr, plan: RoastPlan, c: Course) -> RoastSt
     at, unmoved = np.array([plan.finish_temperature]), np.ones((1, len(a.minerals)))
     burnt = kinetics.conversions(a, c, unmoved, 0.0 * at)[0].tolist()
     through = dict(zip([m.name for m in a.minerals], burnt, strict=True))
-    left = kinetics.formed()[1] * kinetics.persistence(at, c.minutes)[0]
+    left = kinetics.formed()[1] * kinetics.persistence(at, c.minutes, c.own)[0]
     psi = dict(zip(METALS, left.tolist(), strict=True))
     return RoastState(
         conversion=tuple((through | {n: v for n, v in plan.conversion if n in through}).items()),
@@ -54,7 +55,7 @@ def states_around(
     Shares of the minerals are drawn from their triangles and brought back to their sum. With `doubtful` nearly half of
     the states leave the plan, down to no roast at all, so that a weight which the plan does not explain finds others.
     """
-    n, drawn = len(entries), _drawn(points, len(entries))
+    n, drawn = len(entries), _drawn(points, len(entries), c.own)
     u = lattice(points, _OWN + 2 * n)
     through = kinetics.conversions(a, c, drawn.slower, drawn.hotter)
     part = _formed(points, n)
@@ -63,7 +64,7 @@ def states_around(
         astray = np.where(a.burns, kind >= _AS_PLANNED, (kind >= _NEARLY) & ~a.inert)
         through = np.where(astray, np.where(a.burns, anyhow * (1.0 - c.floor), anyhow), through)
         part = np.where(kind >= _AS_PLANNED, u[:, 6:_OWN], part)
-    psi = part * kinetics.persistence(c.temperature + drawn.hotter, c.minutes)
+    psi = part * kinetics.persistence(c.temperature + drawn.hotter, c.minutes, c.own)
     antimony, magnetite = settings()["antimony"], settings()["magnetite"]
     states = States(
         shares=_shares(tuple(entries), points),
@@ -88,8 +89,8 @@ class _Drawn:
 
 
 @lru_cache(maxsize=16)
-def _drawn(points: int, minerals: int) -> _Drawn:
-    s = settings()
+def _drawn(points: int, minerals: int, own: Pairs) -> _Drawn:
+    s = settings(own)
     u, normal = lattice(points, _OWN + 2 * minerals), normal_lattice(points, _OWN + 2 * minerals)
     z = _COMMON * normal[:, :1] + np.sqrt(1.0 - _COMMON**2) * normal[:, _OWN + minerals :]
     kind = u[:, 13:14]
@@ -137,7 +138,8 @@ def sound_plan(plan: RoastPlan) -> tuple[RoastPlan, tuple[Issue, ...]]:
         magnetite=_good("magnetic iron", plan.magnetite, issues),
         silver_loss=_good("silver lost", plan.silver_loss, issues),
     )
-    return plan, tuple(issues)
+    own, refused = sensible_roast(dict(plan.figures))
+    return replace(plan, figures=tuple(own.items())), (*issues, *refused)
 
 
 def _good(what: str, own: float | None, issues: list[Issue]) -> float | None:

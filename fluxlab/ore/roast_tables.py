@@ -1,13 +1,20 @@
-"""The tables of the roast, as read from resources/roast."""
+"""The tables of the roast, as read from resources/roast, with the operator's own figures in their place.
+
+`own` are pairs of key and figure as in `roast_figure_list`, all of them sensible.
+"""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from functools import cache
+from copy import deepcopy
+from dataclasses import dataclass, replace
+from functools import cache, lru_cache
 from types import MappingProxyType
 from typing import Any
 
 from fluxlab import resources
 from fluxlab.materials.estimate import Estimate
+from fluxlab.ore.own_figures import OWN
+from fluxlab.ore.roast_figure_list import IGNITION, LIQUID, MINUTES, spots
+from fluxlab.ore.roast_types import Pairs
 
 NINE_IN_TEN = 4.394
 """Width of a logistic step from a tenth to nine tenths, in units of its scale: 2 ln 9."""
@@ -99,9 +106,12 @@ def sulphates() -> tuple[Sulphate, ...]:
     )
 
 
-@cache
-def burning() -> Mapping[str, Burning]:
+@lru_cache(maxsize=16)
+def burning(own: Pairs = ()) -> Mapping[str, Burning]:
     """The minerals that burn, by name."""
+    if own:
+        figures = dict(own)
+        return MappingProxyType({name: _own_burning(name, row, figures) for name, row in burning().items()})
     return MappingProxyType(
         {
             row["mineral"]: Burning(
@@ -119,6 +129,13 @@ def burning() -> Mapping[str, Burning]:
     )
 
 
+def _own_burning(name: str, row: Burning, own: Mapping[str, float]) -> Burning:
+    tau, fire = own.get(MINUTES + name), own.get(IGNITION + name)
+    if tau is not None:
+        row = replace(row, tau=tau, tau_source=OWN)
+    return row if fire is None else replace(row, ignition=(fire, fire), ignition_source=OWN)
+
+
 @cache
 def decompositions() -> Mapping[str, Decomposition]:
     """The minerals that fall apart without burning, by name."""
@@ -130,9 +147,12 @@ def decompositions() -> Mapping[str, Decomposition]:
     )
 
 
-@cache
-def first_liquids() -> tuple[FirstLiquid, ...]:
+@lru_cache(maxsize=16)
+def first_liquids(own: Pairs = ()) -> tuple[FirstLiquid, ...]:
     """First melts, the lowest first."""
+    if own:
+        figures = dict(own)
+        return tuple(sorted((_own_liquid(row, figures) for row in first_liquids()), key=lambda row: row.low))
     rows = [
         FirstLiquid(
             tuple(row["phases"].split()),
@@ -147,6 +167,24 @@ def first_liquids() -> tuple[FirstLiquid, ...]:
     return tuple(sorted(rows, key=lambda row: row.low))
 
 
-def settings() -> dict[str, Any]:
-    """The programme, the kinetics and the limits."""
-    return resources.toml("roast/programme.toml")
+def _own_liquid(row: FirstLiquid, own: Mapping[str, float]) -> FirstLiquid:
+    low = own.get(LIQUID + " ".join(row.phases))
+    return row if low is None else replace(row, low=low, high=low, source=OWN)
+
+
+@lru_cache(maxsize=16)
+def settings(own: Pairs = ()) -> Mapping[str, Any]:
+    """The programme, the kinetics and the limits; to be read, not changed."""
+    shipped = resources.toml("roast/programme.toml")
+    if not own:
+        return shipped
+    found = deepcopy(shipped)
+    for key, value in own:
+        if key in spots():
+            way, name, times = spots()[key]
+            row: Any = found
+            for step in way:
+                row = row[step]
+            row[name] = value / times
+            row[f"{name}_source"] = OWN
+    return found

@@ -21,7 +21,8 @@ class RoastPlan:
     `particle_size` [mm]; `balance_error` of one weighing [g].
     What follows overrules the program's own figures, which are memory and judgement: shares from 0 to 1 of a mineral
     burnt or decomposed, of a metal (by symbol) left as sulphate, of the arsenic kept as arsenate, of the antimony that
-    fumes, of the iron left magnetic, of the silver lost.
+    fumes, of the iron left magnetic, of the silver lost; `figures` of the programme, by key and in the units of
+    resources/roast/own_figures.toml.
     """
 
     kind: RoastKind = "perfect"
@@ -40,6 +41,7 @@ class RoastPlan:
     magnetite: float | None = None
     silver_loss: float | None = None
     start_temperature: float = 350.0
+    figures: Pairs = ()
 
 
 PERFECT_PLAN = RoastPlan()
@@ -109,7 +111,8 @@ class RoastFigures:
     """What the roast of this charge leaves: the state that is reckoned with, and the ranges around it.
 
     The change of weight in `ranges` is what was predicted before any weighing. `silver_loss` in % of the silver, not
-    taken off the silver in the pot. `reading` where the roast was weighed.
+    taken off the silver in the pot. `reading` where the roast was weighed. `own` are the operator's figures of the
+    programme that make sense, by key.
     """
 
     kind: RoastKind
@@ -117,6 +120,7 @@ class RoastFigures:
     ranges: Ranges
     silver_loss: Estimate
     reading: RoastReading | None = None
+    own: Pairs = ()
 
 
 @dataclass(frozen=True, slots=True)

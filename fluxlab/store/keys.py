@@ -108,6 +108,7 @@ FIGURES: dict[type, dict[str, Figure]] = {
         "antimony_fumed": FRACTION,
         "magnetite": FRACTION,
         "silver_loss": FRACTION,
+        "figures": Figure("see unit", 0.0),
     },
     Share: {"likely": PERCENT, "low": PERCENT, "high": PERCENT},
     Grade: {"value": Figure("see unit", 0.0)},

@@ -136,6 +136,9 @@ EDITS: tuple[Edit, ...] = (
     lambda r, w: edits.set_lot_figure(
         w, r.choice(("head", "tail", "shape", "liberation")), r.choice((None, 0.0, 0.5, 60.0))
     ),
+    lambda r, w: edits.set_programme_figure(
+        w, r.choice(("doubling", "air_least", "minutes:Galena", "liquid:PbO SiO2")), r.choice((None, 0.0, 3.0, 60.0))
+    ),
     lambda r, w: edits.set_pot_figure(
         w, r.choice(("matte_ratio", "handling", "prill", "burner_share")), r.choice((None, 0.0, 0.5, 60.0))
     ),

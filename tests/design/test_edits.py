@@ -73,6 +73,7 @@ CASES: list[tuple[Callable[..., Any], tuple[Any, ...], Callable[[Work], bool]]] 
     (edits.set_lot, (Lot(18_400.0, 663.0),), lambda w: w.recipe.ore.lot == Lot(18_400.0, 663.0)),
     (edits.set_lot_figure, ("tail", 6.5), lambda w: w.recipe.ore.lot == Lot(figures=(("tail", 6.5),))),
     (edits.set_roast, (RoastPlan("planned"),), lambda w: w.recipe.roast == RoastPlan("planned")),
+    (edits.set_programme_figure, ("bed", 12.0), lambda w: w.recipe.roast == RoastPlan(figures=(("bed", 12.0),))),
     (edits.set_roast_kind, ("planned",), lambda w: w.recipe.roast.kind == "planned"),
     (edits.plan_roast, (780.0, 60.0), lambda w: w.recipe.roast == RoastPlan("planned", 780.0, 60.0)),
     (

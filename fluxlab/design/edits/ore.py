@@ -141,6 +141,25 @@ def set_roast_figure(work: Work, figure_of: RoastFigure, value: float | tuple[tu
     return f"Roast: own {figure_of.replace('_', ' ')}", with_recipe(work, roast=replace(work.recipe.roast, **own))
 
 
+def set_programme_figure(work: Work, name: str, value: float | None) -> Edited:
+    """Set one of the operator's own figures of the roast's programme, in the unit of its row in the report; None = the
+    shipped one.
+
+    A figure that makes no sense leaves the work as it was, and the label says why.
+    """
+    from fluxlab.ore.own_figures import named
+    from fluxlab.ore.roast_figure_list import refused_by_roast, roast_figures
+
+    roast, said = work.recipe.roast, named(roast_figures(), name)
+    others = tuple(pair for pair in roast.figures if pair[0] != name)
+    if value is None:
+        return f"Roast: {said} as shipped", with_recipe(work, roast=replace(roast, figures=others))
+    if why := refused_by_roast(dict(others), name, value):
+        return why, work
+    own = tuple(sorted((*others, (name, value))))
+    return f"Roast: {said} {figure(value)}", with_recipe(work, roast=replace(roast, figures=own))
+
+
 def set_roast_share(work: Work, of: Literal["conversion", "sulphate"], name: str, share: float | None) -> Edited:
     """Set the operator's own share, from 0 to 1, of a mineral burnt or split or of a metal (by symbol) left as
     sulphate; None = the program's own."""

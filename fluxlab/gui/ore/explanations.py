@@ -42,6 +42,14 @@ OWN_ROAST = Explanation(
     "",
     "memory and judgement",
 )
+OWN_PROGRAMME = Explanation(
+    "Own figures of the programme",
+    "Heat and time of each step, how fast minerals burn, where a bed clots or takes fire, and how far weights may be "
+    "off: the program takes them from memory and judgement. Where you know your furnace or your ore better, give your "
+    "own figure; an empty field goes back to the program's.",
+    "time = minutes to burn through × (bed ÷ 10 mm) to a power × grain ÷ 0.1 mm, half of it for each such rise of heat",
+    "memory and judgement; ignition from memory of Friedrich 1909",
+)
 LOT = Explanation(
     "The lot",
     "What the concentrate was won from. With the weights and grades of lot and concentrate the recovery follows by "

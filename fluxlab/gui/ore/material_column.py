@@ -6,6 +6,7 @@ from fluxlab.gui.bridge import Bench
 from fluxlab.gui.ore import explanations
 from fluxlab.gui.ore.heaps_part import HeapsPart
 from fluxlab.gui.ore.metals_part import MetalsPart
+from fluxlab.gui.ore.own_programme import OwnProgrammePart
 from fluxlab.gui.ore.own_roast_part import OwnRoastPart
 from fluxlab.gui.ore.programme_part import ProgrammePart
 from fluxlab.gui.ore.roast_part import RoastPart
@@ -46,6 +47,7 @@ class MaterialColumn(PageColumn):
         self.roast = RoastPart(bench)
         self.programme = ProgrammePart()
         self.own = OwnRoastPart(bench)
+        self.own_programme = OwnProgrammePart(bench)
         self.oxides = OxideTable("Oxides of the material in the pot")
         self.pot = Section("", "mass %, likely range")
         self.nothing = Words(NOTHING_KNOWN, 13, tone="ink2")
@@ -56,7 +58,7 @@ class MaterialColumn(PageColumn):
         self.beside = Section("Not in the slag model", "g in this charge")
         self.beside.body.addWidget(self.apart)
         self.apart.explanation = explanations.APART
-        for part in (self.way, self.roast, self.programme, self.own, self.pot, self.beside):
+        for part in (self.way, self.roast, self.programme, self.own, self.own_programme, self.pot, self.beside):
             self.body.addWidget(part)
             self.body.addSpacing(GAP)
         self.body.addStretch(1)
@@ -75,6 +77,7 @@ class MaterialColumn(PageColumn):
         self.roast.show_report(report, roast, NOTHING_KNOWN if not known else UNROASTED[recipe.pot_feed])
         self.programme.show_roast(roast)
         self.own.refresh()
+        self.own_programme.refresh()
         self.pot.set_title(TITLES[recipe.pot_feed])
         self.oxides.show_rows(
             [OxideRow(row.name, row.percent.value, row.percent.low, row.percent.high) for row in ore.oxides]
@@ -85,5 +88,5 @@ class MaterialColumn(PageColumn):
 
     def commit_pending(self) -> None:
         """Take what is being typed."""
-        for part in (self.metals, self.roast, self.own):
+        for part in (self.metals, self.roast, self.own, self.own_programme):
             part.commit_pending()

@@ -118,7 +118,7 @@ class OrePlace(QWidget):
             part.set_folded(part.fold not in opened)
 
     def _foldable(self) -> tuple[Section, ...]:
-        return self.material.programme, self.material.own, self.lot.own
+        return self.material.programme, self.material.own, self.material.own_programme, self.lot.own
 
     def new_ore_type(self) -> None:
         """Ask the three things that a new ore type needs."""
