@@ -105,7 +105,7 @@ def _off(pot: Pot, symbol: str, share: Shares, there: float) -> tuple[float, flo
     down = pot.comes_down(symbol)
     if down is None:
         return own, own
-    stays = 1.0 - share.fume
+    stays = 1.0 - pot.escapes(symbol, share)
     if symbol == "Pb":
         own *= 1.0 - pot.litharge
     # of metal that is not free none comes down, whatever the prior

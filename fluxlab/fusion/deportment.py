@@ -93,13 +93,13 @@ def priors() -> Priors:
 def pot_state(redox: Redox, charge: float, iron_wanted: float = 0.0) -> PotState:
     """How reducing a pot is, from its balance of oxygen and the mass of the charge [g].
 
-    `iron_wanted` [g] is the metallic iron that the sulphur could take: the iron state stands by how much is there.
+    `iron_wanted` [g] is the metallic iron that the sulphur could take: where so much is there, the iron state is whole.
     """
     trace = _SCALE * max(charge, 1.0)
     wanted = max(redox.demand - redox.given, 0.0)
     position = (redox.supply - redox.given) / (wanted + trace)
     there = redox.iron_left
-    return PotState(min(max(position, -_FAR), _FAR), there / (there + max(iron_wanted, 0.0) + trace))
+    return PotState(min(max(position, -_FAR), _FAR), there / (max(there, iron_wanted) + trace))
 
 
 def shares(symbol: str, state: PotState, table: Priors | None = None, data: Table | None = None) -> Shares:

@@ -77,6 +77,14 @@ class Pot:
         value, low, high = (min(part * end, there) for end in (found.value, found.low, found.high))
         return Estimate(value, low, high)
 
+    def escapes(self, symbol: str, share: Shares) -> float:
+        """Part of a base metal that goes off as fume before it reaches the button [-].
+
+        Powers of reducers and sulphides are told by weighed buttons, so that of lead from litharge it is counted
+        already; that lead's fume is litharge of the slag.
+        """
+        return share.fume * (1.0 - (self.litharge if symbol == "Pb" else 0.0))
+
     def _own(self, symbol: str, usual: Shares) -> Shares:
         down, there = self.comes_down(symbol), self.elements[symbol]
         if there <= 0.0:
@@ -84,7 +92,8 @@ class Pot:
         if down is None:
             return self._beside_litharge(usual, there) if symbol == "Pb" and self.fixed(symbol) else usual
         matte = usual.matte * (1.0 - self.litharge) if symbol == "Pb" else usual.matte
-        metal = (1.0 - usual.fume - matte) * down.value / there
+        room = 1.0 - usual.fume - matte
+        metal = min((1.0 - self.escapes(symbol, usual) - matte) * down.value / there, room)
         return Shares(metal, 1.0 - usual.fume - matte - metal, matte, usual.fume)
 
     def _beside_litharge(self, usual: Shares, there: float) -> Shares:
@@ -94,7 +103,7 @@ class Pot:
         of_litharge = shares("Pb", self.state, data=self.tables.deportment)
         own = self.tables.own["Pb"]
         fume = of_litharge.with_own(OwnShare(fume=own.fume)).fume
-        free = (1.0 - fume) * min(self.free["Pb"].value / there, 1.0)
+        free = min(self.free["Pb"].value / there, 1.0 - fume)
         w = self.litharge
         metal, gone = (1.0 - w) * usual.metal + w * free, (1.0 - w) * usual.fume + w * fume
         matte = (1.0 - w) * usual.matte
@@ -212,7 +221,7 @@ def _metal_of(symbol: str, grams: float, share: Shares, left: float, pot: Pot) -
         return grams * share.metal
     down = pot.comes_down(symbol)
     if down is not None:
-        return down.value * (1.0 - share.fume)
+        return down.value * (1.0 - pot.escapes(symbol, share))
     both = share.metal + share.slag
     return left * share.metal / both if both > 0.0 else 0.0
 

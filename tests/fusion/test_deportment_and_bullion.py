@@ -155,8 +155,22 @@ def only(symbol: str, grams: float) -> dict[str, Estimate]:
 def test_lead_from_litharge_follows_the_balance_and_not_the_shares() -> None:
     pot = Pot({"Pb": 50.0}, NEUTRAL, slag=60.0, charge=30.0, free=only("Pb", 30.0), litharge=1.0)
     where = where_all(pot, shipped_knobs(NEUTRAL, Estimate(0.0, 0.0, 0.0)).likely).elements["Pb"]
-    fume = shares("Pb", NEUTRAL).fume
-    assert where.button + where.drops == pytest.approx(50.0 * 0.6 * (1.0 - fume))
+    assert where.button + where.drops == pytest.approx(30.0)
+    assert where.fume == pytest.approx(50.0 * shares("Pb", NEUTRAL).fume)
+    assert where.slag == pytest.approx(20.0 - where.fume)
+
+
+def test_fume_of_lead_from_litharge_is_taken_from_the_metal_where_no_litharge_is_left() -> None:
+    pot = Pot({"Pb": 50.0}, NEUTRAL, slag=60.0, charge=30.0, free=only("Pb", 50.0), litharge=1.0)
+    where = where_all(pot, shipped_knobs(NEUTRAL, Estimate(0.0, 0.0, 0.0)).likely).elements["Pb"]
+    assert where.button + where.drops == pytest.approx(50.0 * (1.0 - shares("Pb", NEUTRAL).fume))
+    assert where.slag == pytest.approx(0.0, abs=1e-9)
+
+
+def test_enough_iron_for_the_sulphur_makes_the_iron_state_whole() -> None:
+    melt = Melt(1.0, 1.0)
+    at = [pot_state(redox_balance({}, {}, melt, iron=g), 100.0, 10.0).iron for g in (0.0, 5.0, 10.0, 20.0)]
+    assert at == pytest.approx([0.0, 5.0 / 10.2, 10.0 / 10.2, 20.0 / 20.2])
 
 
 def test_the_priors_say_where_they_are_from() -> None:
