@@ -8,61 +8,33 @@ import pytest
 
 from fluxlab import resources
 from fluxlab.design import edits
-from fluxlab.design.balance import balance
-from fluxlab.design.diagnosis import Diagnosis, apply_mend, diagnose, observations
+from fluxlab.design.diagnosis import Diagnosis, diagnose, observations
 from fluxlab.design.diagnosis.figures import Figures
-from fluxlab.design.diagnosis.mends import MENDERS, mends
+from fluxlab.design.diagnosis.mends import CANDIDATES
 from fluxlab.design.diagnosis.priors import PRIORS, prior
 from fluxlab.design.diagnosis.table import causes
 from fluxlab.design.evaluate import evaluate
 from fluxlab.design.fluid_types import FluidReport, Likely
 from fluxlab.design.recipe import Line, Work
-from fluxlab.design.report_types import Mend
 from fluxlab.design.start import demo_work
-from fluxlab.ore.ore_types import Grade, OreType, Share
-from tests.works import CLEAN, DIRTY, empty_recipe, with_lines, work_of
+from tests.design.diagnosis_works import (
+    ARSENIC,
+    BASIC,
+    COPPERY,
+    HURRIED,
+    HYDRATED,
+    IRONY,
+    NITRE,
+    RAW,
+    SAND,
+    SODA,
+    SULPHATE,
+    WORKS,
+    ZINCKY,
+)
+from tests.works import with_lines
 
 EVERY = tuple(look.key for look in observations())
-
-
-def ore(*minerals: tuple[str, float]) -> OreType:
-    return OreType("o", "Ore", minerals=tuple(Share(*m) for m in minerals), silver=Grade(500.0))
-
-
-SODA, SAND, BORAX = Line("soda-ash-dense", 60.0), Line("silica-sand", 40.0), Line("borax-glass", 30.0)
-RAW = with_lines(
-    work_of(ore(("Galena", 40.0), ("Pyrite", 30.0), ("Quartz", 30.0)), pot_feed="concentrate"), SODA, SAND, BORAX
-)
-SULPHATE = with_lines(work_of(ore(("Anglesite", 30.0), ("Galena", 20.0), ("Quartz", 50.0))), SODA, SAND, BORAX)
-COPPERY = with_lines(work_of(ore(("Chalcopyrite", 60.0), ("Quartz", 40.0))), SODA, SAND, BORAX)
-IRONY = with_lines(work_of(ore(("Hematite", 80.0), ("Quartz", 20.0))), SODA, SAND, BORAX)
-ZINCKY = with_lines(work_of(ore(("Sphalerite (pure)", 60.0), ("Quartz", 40.0))), SODA, SAND, BORAX)
-ARSENIC = with_lines(work_of(ore(("Mimetite", 30.0), ("Hematite", 40.0), ("Quartz", 30.0))), SODA, SAND, BORAX)
-NITRE = with_lines(work_of(CLEAN, "nitre"), SODA, SAND, BORAX, Line("nitre", 25.0))
-HYDRATED = with_lines(demo_work(), Line("borax-decahydrate", 160.0), SODA, SAND)
-BASIC = with_lines(
-    work_of(ore(("Calcite", 80.0), ("Quartz", 20.0)), pot_feed="concentrate"), Line("soda-ash-dense", 120.0)
-)
-LEAD = with_lines(
-    work_of(CLEAN, "lead collection"), SODA, SAND, BORAX, Line("litharge", 100.0), Line("wheat-flour", 4.0)
-)
-HURRIED = edits.set_hold(edits.set_pour_temperature(demo_work(), 1250.0)[1], 1.0)[1]
-NOTHING = Work(empty_recipe(), demo_work().shelf)
-WORKS = {
-    "demo": demo_work(),
-    "dirty": work_of(DIRTY),
-    "raw": RAW,
-    "sulphate": SULPHATE,
-    "coppery": COPPERY,
-    "irony": IRONY,
-    "zincky": ZINCKY,
-    "arsenic": ARSENIC,
-    "nitre": NITRE,
-    "hydrated": HYDRATED,
-    "basic": BASIC,
-    "lead": LEAD,
-    "nothing": NOTHING,
-}
 
 
 def order(work: Work, *seen: str) -> list[str]:
@@ -97,7 +69,7 @@ def test_keys_groups_and_words_are_told_apart() -> None:
 
 def test_what_decides_by_the_recipe_is_a_cause_of_the_table() -> None:
     assert set(PRIORS) <= set(causes())
-    assert set(MENDERS) <= set(causes())
+    assert set(CANDIDATES) <= set(causes())
 
 
 @pytest.mark.parametrize(
@@ -168,53 +140,6 @@ def test_shares_add_up_and_fall_and_every_cause_says_why_with_a_figure(name: str
             assert cause.seen == (key,)
 
 
-@pytest.mark.parametrize("name", WORKS)
-def test_every_mend_changes_the_recipe_and_leaves_one_that_can_be_weighed(name: str) -> None:
-    work = WORKS[name]
-    report = evaluate(work)
-    for cause in causes():
-        for mend in mends(cause, Figures(report)):
-            label, mended = apply_mend(work, mend)
-            assert label
-            assert mended != work, (cause, mend)
-            again = balance(mended)
-            assert math.isfinite(again.feed.charge), (cause, mend)
-            assert all(math.isfinite(grams) and grams >= 0.0 for grams in again.x.tolist()), (cause, mend)
-
-
-def test_every_mender_is_offered_by_one_of_the_recipes() -> None:
-    offered = {cause for work in WORKS.values() for cause in MENDERS if mends(cause, Figures(evaluate(work)))}
-    assert offered == set(MENDERS)
-
-
-def test_iron_for_a_matte_takes_its_sulphur_and_the_rule_goes_quiet() -> None:
-    (iron,) = [m for m in mends("matte", Figures(evaluate(RAW))) if m.edit == "fix_weight"]
-    _, mended = apply_mend(RAW, iron)
-    assert "R23" in {c.rule for c in evaluate(RAW).cautions}
-    assert "R23" not in {c.rule for c in evaluate(mended).cautions}
-
-
-def test_a_roast_first_takes_the_sulphide_out_of_the_pot() -> None:
-    (roast,) = [m for m in mends("matte", Figures(evaluate(RAW))) if m.edit == "set_pot_feed"]
-    assert Figures(evaluate(apply_mend(RAW, roast)[1])).sulphide_sulphur == 0.0
-
-
-def test_reducer_for_ferric_iron_brings_it_down() -> None:
-    (charcoal,) = mends("ferric-iron", Figures(evaluate(IRONY)))
-    before, after = evaluate(IRONY), evaluate(apply_mend(IRONY, charcoal)[1])
-    assert Figures(after).oxide("Fe2O3") < 0.2 * Figures(before).oxide("Fe2O3")
-
-
-def test_no_iron_is_offered_beside_nitre() -> None:
-    both = edits.fix_weight(RAW, "nitre", 5.0)[1]
-    assert all(m.arguments[:1] != ("iron-filings",) for m in mends("matte", Figures(evaluate(both))))
-
-
-def test_a_flux_that_the_shelf_has_not_is_not_offered() -> None:
-    bare = replace(IRONY, shelf=replace(IRONY.shelf, fluxes=IRONY.shelf.fluxes[:1]))
-    assert mends("ferric-iron", Figures(evaluate(bare))) == ()
-
-
 def test_an_unknown_look_gives_words_and_the_known_ones_count() -> None:
     found: Diagnosis = diagnose(evaluate(demo_work()), ("purple haze", "slag-black"))
     assert found.causes
@@ -227,11 +152,6 @@ def test_nothing_seen_gives_words() -> None:
     found = diagnose(evaluate(demo_work()), ())
     assert found.causes == ()
     assert "Nothing was noted" in found.issues[0].sentence
-
-
-def test_a_mend_that_is_no_edit_is_a_fault_of_ours() -> None:
-    with pytest.raises(ValueError):
-        apply_mend(demo_work(), Mend("Show", "show_cautions"))
 
 
 def test_the_numbers_of_the_table_are_plain() -> None:

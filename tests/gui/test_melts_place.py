@@ -297,6 +297,7 @@ def test_the_probable_causes_are_named_and_a_click_changes_the_recipe(bench, qtb
     place = shown(bench, qtbot)
     place.table.choose("m5")
     change = place.detail.change
+    qtbot.waitUntil(lambda: not change.judging, timeout=20000)
     assert change.mends
     before = bench.work
     words = change.mends[0].text()
@@ -307,6 +308,30 @@ def test_the_probable_causes_are_named_and_a_click_changes_the_recipe(bench, qtb
     bench.undo()
     assert bench.work == before
     assert words
+
+
+def test_the_causes_stand_there_at_once_and_the_changes_follow_one_by_one(bench, qtbot):
+    record_melts(bench)
+    place = shown(bench, qtbot)
+    place.table.choose("m5")
+    change = place.detail.change
+    assert change.judging
+    assert change.mends == []
+    told = place.detail.change.causes
+    assert len(told) == 3
+    qtbot.waitUntil(lambda: bool(change.mends), timeout=20000)
+    assert place.detail.change.causes == told
+
+
+def test_another_melt_ends_what_was_being_tried(bench, qtbot):
+    record_melts(bench)
+    bench.library.record_melt(replace(place_melt(bench), uid="x", replaces="m1", seen=()))
+    place = shown(bench, qtbot)
+    place.table.choose("m5")
+    assert place.detail.change.judging
+    place.table.choose("m1")
+    assert not place.detail.change.judging
+    assert place.detail.change.mends == []
 
 
 def test_nothing_ticked_points_nowhere_and_says_so(bench, qtbot):

@@ -8,15 +8,15 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from fluxlab.design.diagnosis.figures import Figures
-from fluxlab.design.diagnosis.mends import mends
+from fluxlab.design.diagnosis.judge import apply_mend, judged, mends_for
+from fluxlab.design.diagnosis.mends import CANDIDATES
 from fluxlab.design.diagnosis.priors import prior
 from fluxlab.design.diagnosis.table import causes, observations
 from fluxlab.design.diagnosis.types import Cause, Diagnosis, Observation
-from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Mend, Report
 from fluxlab.issue import Issue, note
 
-__all__ = ["Cause", "Diagnosis", "Mend", "Observation", "apply_mend", "diagnose", "observations"]
+__all__ = ["Cause", "Diagnosis", "Mend", "Observation", "apply_mend", "diagnose", "judged", "mends_for", "observations"]
 
 UNSEEN = 0.05
 """How strongly a look speaks for a cause that it does not point to [-]; judgement."""
@@ -41,17 +41,6 @@ def diagnose(report: Report, seen: Iterable[str]) -> Diagnosis:
     return Diagnosis(tuple(ranked), issues)
 
 
-def apply_mend(work: Work, mend: Mend) -> tuple[str, Work]:
-    """The work with the edit of a mend made, and the label of the step."""
-    from fluxlab.design import edits
-
-    if mend.edit not in edits.__all__:
-        raise ValueError(f"“{mend.edit}” is no edit")
-    label: str
-    label, work = getattr(edits, mend.edit)(work, *mend.arguments)
-    return label, work
-
-
 def _unknown(key: str) -> Issue:
     return note("seen", f"“{key}” is not in the table of looks, so nothing is made of it.", "Choose one of the list.")
 
@@ -71,7 +60,7 @@ def _cause(key: str, looks: list[Observation], figures: Figures) -> tuple[float,
         share=0.0,
         why=before.why,
         change=row["change"],
-        mends=mends(key, figures),
+        may_be_mended=key in CANDIDATES,
         source=row["source"],
         seen=tuple(seen),
     )

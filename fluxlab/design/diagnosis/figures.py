@@ -4,10 +4,19 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from fluxlab.design.pot_text import SUBSTANCES
 from fluxlab.design.pot_types import DropsReport
 from fluxlab.design.report_types import Report
 from fluxlab.design.ticket_rows import holds
 from fluxlab.materials.trade_facts import evident
+
+IRON = frozenset(SUBSTANCES[oxide] for oxide in ("Fe2O3", "Fe3O4"))
+MANGANESE = frozenset(SUBSTANCES[oxide] for oxide in ("MnO2", "Mn2O3", "Mn3O4"))
+BASES = frozenset(SUBSTANCES[oxide] for oxide in ("CuO", "Cu2O", "CuSO4", "Bi2O3", "Pb3O4", "PbO", "PbSO4"))
+"""Names under which the report lists oxides that give up oxygen; of the bases the metal comes down."""
+STILL_SULPHIDE = ("matte", "iron sulphide in the slag")
+REACHED = 1e-3
+"""Oxygen that is not worth reducing [g]; judgement."""
 
 
 @dataclass(frozen=True)
@@ -70,14 +79,29 @@ class Figures:
         return self.of_charge(sum(row.grams for row in self.report.ore.apart if row.name == "S"))
 
     @property
+    def sulphide_left(self) -> float:
+        """Sulphur that is still sulphide when the charge has melted, in matte, slag or metal [mass % of the charge]."""
+        if self.report.pot is None:
+            return self.sulphide_sulphur
+        left = sum(row.sulphur for row in self.report.pot.sulphur.rows if row.name in STILL_SULPHIDE)
+        return self.of_charge(left)
+
+    @property
+    def iron_met(self) -> float:
+        """Metallic iron over what the sulphur asks for [-]; 0 where it asks for none."""
+        wanted = None if self.report.pot is None else self.report.pot.sulphur.iron_wanted
+        return 0.0 if wanted is None or wanted.value <= 0.0 else self.tagged("iron") / wanted.value
+
+    @property
     def sulphate_sulphur(self) -> float:
         """Sulphate sulphur in the pot [mass % of the charge]; 0.4005 is the sulphur of SO3, computed."""
         return self.of_charge(0.4005 * sum(row.grams for row in self.report.ore.apart if row.name == "SO3"))
 
     @property
-    def precious(self) -> float | None:
-        """Silver and gold that the charge holds at most [g]."""
-        return self.report.precious_metal_limit
+    def button(self) -> float | None:
+        """The button that is to be expected [g]; None where no grade is given and no other metal comes down."""
+        found = 0.0 if self.report.pot is None else self.report.pot.button.mass.value
+        return None if self.report.precious_metal_limit is None and found <= 0.0 else found
 
     @property
     def viscosity(self) -> float | None:
@@ -104,3 +128,57 @@ class Figures:
     def drops(self) -> DropsReport | None:
         """The metal drops in the slag; None where they cannot be told."""
         return None if self.report.pot is None else self.report.pot.drops
+
+    @property
+    def base_wanted(self) -> bool:
+        """Whether a button of base metal is aimed at."""
+        return any(target.key == "lead_button" and target.on for target in self.report.targets)
+
+    @property
+    def lead_off(self) -> float:
+        """How far the lead of the button lies outside the band that is aimed at [g]."""
+        return sum(target.off_by for target in self.report.targets if target.key == "lead_button" and target.on)
+
+    @property
+    def base_share(self) -> float:
+        """Metals of the button but silver and gold [part of the charge]."""
+        if self.report.pot is None or self.report.ore.charge <= 0.0:
+            return 0.0
+        metals = self.report.pot.button.metals
+        return sum(row.grams.value for row in metals if row.symbol not in ("Ag", "Au")) / self.report.ore.charge
+
+    @property
+    def layer_share(self) -> float:
+        """Matte and speiss together [part of the charge]."""
+        return (self.matte + self.speiss) / self.report.ore.charge if self.report.ore.charge > 0.0 else 0.0
+
+    def recovery(self, metal: str) -> float:
+        """Silver or gold that comes into the button [%]; 0 where the charge holds none."""
+        if self.report.pot is None:
+            return 0.0
+        button = self.report.pot.button
+        found = button.silver_recovery_percent if metal == "silver" else button.gold_recovery_percent
+        return 0.0 if found is None else found.value
+
+    @cached_property
+    def _asked(self) -> tuple[tuple[str, float, float], ...]:
+        """What gives up oxygen, in the order of reduction: name, all of its oxygen, what of it is not reached [g]."""
+        rows = () if self.report.pot is None else self.report.pot.redox.rows
+        return tuple(
+            (row.name, row.oxygen, row.oxygen * (1.0 - (row.met_percent or 0.0) / 100.0))
+            for row in rows
+            if not row.takes
+        )
+
+    def unmet_up_to(self, oxides: frozenset[str]) -> tuple[tuple[str, float], ...]:
+        """What is reduced before the last of these oxides, them with it, and is not reached: name, oxygen [g]; empty
+        where they are reached or are not there."""
+        left = [(name, oxygen) for name, _, oxygen in self._asked]
+        ends = [k for k, (name, oxygen) in enumerate(left) if name in oxides and oxygen > REACHED]
+        return tuple(row for row in left[: ends[-1] + 1] if row[1] > REACHED) if ends else ()
+
+    def unmet_share(self, oxides: frozenset[str]) -> float:
+        """Part of the oxygen of these oxides that no reducer reaches [-]; 0 where they are not there."""
+        own = [(asked, left) for name, asked, left in self._asked if name in oxides]
+        asked = sum(each for each, _ in own)
+        return sum(left for _, left in own) / asked if asked > 0.0 else 0.0

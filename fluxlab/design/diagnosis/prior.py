@@ -5,23 +5,60 @@ Each prior is odds: 1 neither for nor against, above 1 likely. The figure at whi
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from math import exp, log
 
 from fluxlab.design.diagnosis.figures import Figures
+
+LEAST, MOST = 0.05, 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class Odds:
+    """Odds [-], and their logarithm as it would be if no figure had an end at which it stops counting.
+
+    The second tells which way a change goes where the first stands at an end.
+    """
+
+    value: float
+    lean: float
+
+    def __mul__(self, other: "Odds | float") -> "Odds":
+        by = as_odds(other)
+        return Odds(self.value * by.value, self.lean + by.lean)
 
 
 @dataclass(frozen=True, slots=True)
 class Prior:
-    """Odds [-], and why in a sentence without a full stop."""
+    """Odds [-], why in a sentence without a full stop, and the odds' logarithm without ends."""
 
     odds: float
     why: str
+    lean: float
 
 
 Rule = Callable[[Figures], Prior]
-LEAST, MOST = 0.05, 5.0
 
 
-def ramp(value: float, low: float, high: float, least: float = LEAST, most: float = MOST) -> float:
+NEUTRAL = Odds(1.0, 0.0)
+
+
+def likelier(one: Odds, other: Odds) -> Odds:
+    """The higher of two odds [-]."""
+    return max(one, other, key=lambda odds: (odds.value, odds.lean))
+
+
+def as_odds(odds: Odds | float) -> Odds:
+    """Odds that no figure moves [-]."""
+    return odds if isinstance(odds, Odds) else Odds(odds, log(odds))
+
+
+def told(odds: Odds | float, why: str) -> Prior:
+    """A prior of these odds [-], which no single cause exceeds, with what makes them."""
+    found = as_odds(odds)
+    return Prior(min(found.value, MOST), why, found.lean)
+
+
+def ramp(value: float, low: float, high: float, least: float = LEAST, most: float = MOST) -> Odds:
     """Odds that go from `least` at `low` to `most` at `high`, in equal steps of their logarithm."""
-    way = min(max((value - low) / (high - low), 0.0), 1.0)
-    return float(least * (most / least) ** way)
+    way, whole = (value - low) / (high - low), log(most / least)
+    return Odds(least * exp(whole * min(max(way, 0.0), 1.0)), log(least) + whole * way)

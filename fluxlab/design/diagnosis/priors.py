@@ -1,12 +1,12 @@
 """The priors of all causes, by key; a cause without a rule is judged by what was seen alone."""
 
 from fluxlab.design.diagnosis.figures import Figures
-from fluxlab.design.diagnosis.prior import Prior, Rule
+from fluxlab.design.diagnosis.prior import Prior, Rule, told
 from fluxlab.design.diagnosis.prior_metal import METAL
 from fluxlab.design.diagnosis.prior_slag import SLAG
 
 PRIORS: dict[str, Rule] = SLAG | METAL
-_NEUTRAL = Prior(1.0, "this recipe says nothing for or against it")
+_NEUTRAL = told(1.0, "this recipe says nothing for or against it")
 
 
 def prior(cause: str, figures: Figures) -> Prior:

@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 
-from fluxlab.design.report_types import Mend
 from fluxlab.issue import Issue
 
 
@@ -24,8 +23,8 @@ class Observation:
 class Cause:
     """One probable cause. `share` [%] is its part of what the causes that were looked at come to together.
 
-    `why` says what of this recipe makes it likely or unlikely, with figures; `change` what to do; `mends` the same as
-    edits of the recipe, where there are any; `seen` are the observations that point to it.
+    `why` says what of this recipe makes it likely or unlikely, with figures; `change` what to do; `may_be_mended` tells
+    that some edit of a recipe makes it; `seen` are the observations that point to it.
     """
 
     key: str
@@ -33,7 +32,7 @@ class Cause:
     share: float
     why: str
     change: str
-    mends: tuple[Mend, ...]
+    may_be_mended: bool
     source: str
     seen: tuple[str, ...]
 

@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.design.report_types import Mend
+from fluxlab.gui.charts.field_run import FieldRun
 from fluxlab.gui.melts.desk import MeltDesk
 from fluxlab.gui.melts.explanations import CHANGE
 from fluxlab.gui.melts.lines import MeltLine
@@ -33,6 +34,9 @@ class Change(Section):
         self.explanation = CHANGE
         self._shown: object = None
         self.mends: list[Button] = []
+        self._columns: dict[str, QVBoxLayout] = {}
+        self._judging = FieldRun(self)
+        self._judging.came.connect(self._offer)
         self.done = Words("", 12, tone="ink2")
         self._list = QWidget()
         self._rows = QVBoxLayout(self._list)
@@ -43,7 +47,7 @@ class Change(Section):
 
     def show_line(self, line: MeltLine) -> None:
         """Show what the diagnosis makes of a melt with the recipe as it is now."""
-        from fluxlab.design.diagnosis import diagnose
+        from fluxlab.design.diagnosis import diagnose, judged
 
         seen = all_seen(line.melt)
         report = self._desk.report_for(line.melt) if seen else None
@@ -64,9 +68,12 @@ class Change(Section):
         causes = diagnose(report, seen).causes[:SHOWN]
         for cause in causes:
             self._rows.addWidget(self._entry(cause.words, cause.share, cause.why, cause.change))
-            if here and cause.mends:
-                self._rows.addLayout(self._buttons(cause.mends))
-        if not here and any(cause.mends for cause in causes):
+            self._columns[cause.key] = QVBoxLayout()
+            self._columns[cause.key].setSpacing(4)
+            self._rows.addLayout(self._columns[cause.key])
+        if here:
+            self._judging.start(judged(report, self.causes))
+        elif any(cause.may_be_mended for cause in causes):
             open_it = Button("Open this recipe to change it", "quiet")
             open_it.clicked.connect(partial(self._desk.bench.open_recipe, line.melt.recipe))
             self._rows.addWidget(open_it, 0, Qt.AlignmentFlag.AlignLeft)
@@ -85,15 +92,15 @@ class Change(Section):
         rows.addWidget(Words(change, 13))
         return entry
 
-    def _buttons(self, mends: tuple[Mend, ...]) -> QVBoxLayout:
-        column = QVBoxLayout()
-        column.setSpacing(4)
-        for mend in mends:
+    def _offer(self, came: list[tuple[str, Mend | None]]) -> None:
+        """Put what was found to help under its cause."""
+        for cause, mend in came:
+            if mend is None:
+                continue
             button = Button(mend.words, "quiet")
             button.clicked.connect(partial(self._mend, mend))
             self.mends.append(button)
-            column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
-        return column
+            self._columns[cause].addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
 
     def _mend(self, mend: Mend) -> None:
         label = self._desk.bench.do(mend.edit, *mend.arguments)
@@ -103,8 +110,19 @@ class Change(Section):
         self.done.set_words(words)
         self.done.setVisible(bool(words))
 
+    @property
+    def causes(self) -> tuple[str, ...]:
+        """Keys of the causes that are shown, the likeliest first."""
+        return tuple(self._columns)
+
+    @property
+    def judging(self) -> bool:
+        """Whether changes are still being tried on the recipe, one after the other while nothing else is to be done."""
+        return self._judging.running
+
     def _clear(self) -> None:
-        self.mends = []
+        self._judging.stop()
+        self.mends, self._columns = [], {}
         _empty(self._rows.takeAt, self._rows.count)
 
 
