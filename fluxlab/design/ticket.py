@@ -7,6 +7,7 @@ from typing import Literal
 
 from fluxlab.design.batch import BatchRow
 from fluxlab.design.cautions.standing import standing
+from fluxlab.design.layers import Standing, poured
 from fluxlab.design.report_types import Caution, CautionLevel, FillReport, MouldReport, Report, TargetReport
 from fluxlab.design.ticket_facts import Fact, facts_of
 from fluxlab.design.ticket_rows import (
@@ -83,6 +84,11 @@ class Ticket:
         if self.kind == "batch":
             return f"batch-{self.copy}"
         return f"{'draft' if self.revision is None else self.revision}-{self.copy}"
+
+    @property
+    def poured(self) -> tuple[Standing, ...]:
+        """The layers in the mould [g, cm3, mm], from the bottom up; none without a mould."""
+        return poured(self.mould_fill, self.slag_mass) if self.mould_fill else ()
 
     @property
     def issued(self) -> str:

@@ -102,7 +102,7 @@ def _metal(report: Report, mark: str) -> Fact:
     """The expected button; what the assay allows at most where the balance of the pot is not known."""
     limit, button = report.precious_metal_limit, expected_button(report.pot)
     if button is not None and report.pot is not None:
-        note = "; ".join(part for part in _beside(report.pot, span_words(button, mark), mark) if part)
+        note = "; ".join(part for part in _beside(report, report.pot, span_words(button, mark), mark) if part)
         return Fact(button_name(report).capitalize(), mass_words(button.value, mark), note)
     if report.pot is not None and report.pot.button.silver_recovery_percent is not None:
         held = "" if limit is None else f": {_at_most(limit, mark)} silver + gold stay in matte and slag"
@@ -112,12 +112,14 @@ def _metal(report: Report, mark: str) -> Fact:
     return Fact("Metal", f"At most {_at_most(limit, mark)}", "silver + gold by the assay")
 
 
-def _beside(pot: PotReport, span: str, mark: str) -> Iterator[str]:
-    """The range of the button, the silver in it, and the layers on it."""
+def _beside(report: Report, pot: PotReport, span: str, mark: str) -> Iterator[str]:
+    """The range of the button, the silver in it, and the layers on it where no mould tells them."""
     yield f"likely {span}" if span else ""
     silver = next((metal.grams for metal in pot.button.metals if metal.symbol == "Ag"), None)
     if silver is not None:
         yield f"silver {span_words(silver, mark) or mass_words(silver.value, mark)}"
+    if report.mould is not None:
+        return
     for name, layer in (("matte", pot.sulphur.matte), ("speiss", pot.sulphur.speiss)):
         if layer.value >= _LAYER:
             yield f"{name} about {mass_words(layer.value, mark)}"

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from textwrap import wrap
 
+from fluxlab.design.layers import layer_line
 from fluxlab.design.ticket import Ticket, TicketCaution
 
 WIDTH = 76
@@ -31,6 +32,9 @@ def _lines(ticket: Ticket) -> Iterator[str]:
     yield ""
     for fact in ticket.facts:
         yield from _labelled(fact.label, f"{fact.value}; {fact.note}" if fact.note else fact.value)
+    if ticket.poured:
+        layers = "; ".join(layer_line(each, ticket.mark) for each in reversed(ticket.poured))
+        yield from _labelled("Poured", f"from the top: {layers}")
     if ticket.facts:
         yield ""
     for caution in ticket.cautions:

@@ -6,7 +6,7 @@ import pytest
 
 from fluxlab.design.button_words import expected_button, mass_words, span_words
 from fluxlab.design.evaluate import evaluate
-from fluxlab.design.hot_layers import hot_layers
+from fluxlab.design.layers import Layer, Standing, layer_line, layers_of, poured, standing
 from fluxlab.design.report_types import Amount, Report
 from fluxlab.design.ticket_facts import facts_of
 from fluxlab.gui.run.facts import run_facts
@@ -34,23 +34,50 @@ def with_layers(report: Report, matte: float, speiss: float) -> Report:
     return replace(report, pot=replace(report.pot, sulphur=sulphur))
 
 
+def under_slag(report: Report, inside: Profile, surface: float) -> dict[str, Standing]:
+    return {each.layer.kind: each for each in standing(layers_of(replace(report, mould=None)), inside, surface)}
+
+
 def test_layers_lie_on_each_other_with_their_volumes(lead: Report, inside: Profile) -> None:
-    layers = hot_layers(with_layers(lead, 23.0, 13.0), inside, inside.depth)
-    assert (layers.metal.low, layers.speiss.low, layers.matte.low) == (0.0, layers.metal.top, layers.speiss.top)
-    assert inside.volume(layers.speiss.top) - inside.volume(layers.metal.top) == pytest.approx(2.0, rel=1e-6)
-    assert inside.volume(layers.matte.top) - inside.volume(layers.speiss.top) == pytest.approx(5.0, rel=1e-6)
-    assert layers.metal.mass == pytest.approx(lead.pot.button.mass.value, rel=1e-6)
-    assert 9.0 < layers.metal.mass / inside.volume(layers.metal.top) < 11.0
+    layers = under_slag(with_layers(lead, 23.0, 13.0), inside, inside.depth)
+    metal, speiss, matte = layers["metal"], layers["speiss"], layers["matte"]
+    assert (metal.low, speiss.low, matte.low) == (0.0, metal.top, speiss.top)
+    assert inside.volume(speiss.top) - inside.volume(metal.top) == pytest.approx(2.0, rel=1e-6)
+    assert inside.volume(matte.top) - inside.volume(speiss.top) == pytest.approx(5.0, rel=1e-6)
+    assert metal.layer.mass == pytest.approx(lead.pot.button.mass.value, rel=1e-6)
+    assert 9.0 < metal.layer.mass / inside.volume(metal.top) < 11.0
 
 
 def test_no_layer_stands_over_the_melt(lead: Report, inside: Profile) -> None:
-    layers = hot_layers(with_layers(lead, 400.0, 0.0), inside, 30.0)
-    assert layers.matte.top == 30.0
-    assert layers.speiss.height == 0.0
+    layers = under_slag(with_layers(lead, 400.0, 0.0), inside, 30.0)
+    assert layers["matte"].top == 30.0
+    assert "speiss" not in layers
 
 
-def test_without_a_report_of_the_pot_no_layer_is_known(lead: Report, inside: Profile) -> None:
-    assert hot_layers(replace(lead, pot=None), inside, 30.0) is None
+def test_without_a_report_of_the_pot_only_the_metal_of_the_assay_is_known(lead: Report) -> None:
+    metal, slag = layers_of(replace(lead, pot=None, mould=None))
+    assert (metal.name, metal.mass, metal.volume) == ("metal", None, lead.fill.metal_volume)
+    assert slag.volume == pytest.approx(lead.fill.melt_volume - metal.volume)
+
+
+def test_with_and_without_a_mould_the_pot_holds_the_same_layers(lead: Report) -> None:
+    for told, reckoned in zip(layers_of(lead), layers_of(replace(lead, mould=None)), strict=True):
+        assert (told.name, told.mass) == (reckoned.name, reckoned.mass)
+        assert told.volume == pytest.approx(reckoned.volume, rel=1e-9)
+
+
+def test_the_layers_of_the_mould_stand_where_its_profile_puts_them(lead: Report, inside: Profile) -> None:
+    said = poured(lead.mould, lead.slag.mass)
+    assert [each.layer.name for each in said] == ["lead", "slag"]
+    for each, again in zip(said, standing(layers_of(lead), inside, lead.mould.slag_level), strict=True):
+        assert (each.low, each.top) == pytest.approx((again.low, again.top))
+
+
+def test_a_layer_is_told_by_mass_volume_and_thickness() -> None:
+    matte = Standing(Layer("matte", "matte", 115.2, 25.04), 10.0, 33.4)
+    assert layer_line(matte, ",") == "matte 115 g, 25,0 mL, 23 mm in mould"
+    assert layer_line(Standing(Layer("metal", "metal", None, 2.0), 0.0, 9.0)) == "metal 2.00 mL, 9 mm in mould"
+    assert layer_line(Standing(Layer("slag", "slag", 358.03, 115.06), 9.0, 84.0)) == "slag 358 g, 115 mL"
 
 
 def test_ticket_and_run_name_the_lead_that_is_expected(lead: Report) -> None:

@@ -16,12 +16,17 @@ import pypdfium2.raw as pdfium_raw
 import pytest
 
 from fluxlab.design.batch import BatchRow
+from fluxlab.design.evaluate import evaluate
+from fluxlab.design.layers import layer_line
 from fluxlab.design.report_types import Caution
 from fluxlab.design.ticket import Ticket, build, build_batch, hidden_by
+from fluxlab.gui.ticket.key import layers_of_pot
 from fluxlab.gui.ticket_painter import PAPERS, TicketBlocked, lay_out, paper_of, pdf_bytes, write_pdf
+from fluxlab.gui.vessel.from_report import in_mould, in_pot, mould_drawing
 from fluxlab.ore.ore_types import OreType
 from fluxlab.store.problem import StoreProblem
 from tests.ticket_samples import DAMP, FLUXES, FOAM, LEAD, NOTE, WHEN, fitted, sample_report
+from tests.works import DIRTY, work_of
 
 POINTS_PER_MM = 72.0 / 25.4
 MANY = tuple(
@@ -76,6 +81,13 @@ def over_full() -> Ticket:
     return build(report, revision=None, copy=1, when=WHEN, rounded=fitted(report), mark=",")
 
 
+def layered() -> Ticket:
+    report = sample_report()
+    told = {"metal_name": "button", "metal_mass": 21.0, "speiss_mass": 13.0, "speiss_volume": 2.0, "speiss_level": 22.0}
+    poured = replace(report.mould, **told, matte_mass=46.0, matte_volume=10.0, matte_level=38.0)
+    return build(replace(report, mould=poured), revision=7, copy=2, when=WHEN, rounded=fitted(report), mark=",")
+
+
 def without_vessels() -> Ticket:
     report = sample_report(pot=None, mould=None)
     return build(report, revision=7, copy=2, when=WHEN, rounded=fitted(report))
@@ -86,7 +98,14 @@ def batch() -> Ticket:
     return build_batch("House mix", rows, step=0.1, copy=1, when=WHEN, apart={"nitre"})
 
 
-TICKETS = {"plain": plain, "crowded": crowded, "over full": over_full, "no vessels": without_vessels, "batch": batch}
+TICKETS = {
+    "plain": plain,
+    "crowded": crowded,
+    "over full": over_full,
+    "layered": layered,
+    "no vessels": without_vessels,
+    "batch": batch,
+}
 
 
 @dataclass(frozen=True)
@@ -243,6 +262,29 @@ def test_names_hints_facts_and_cautions_are_printed(printed):
     assert "".join(ticket.footer.split()) in flat
     assert ticket.standing
     assert all("".join(sentence.split()) in flat for sentence in ticket.standing)
+
+
+def test_every_layer_that_the_screen_draws_is_drawn_and_named(printed):
+    ticket, _, _, seen = printed
+    flat = "".join(seen.words.split())
+    for each in ticket.poured:
+        assert "".join(layer_line(each, ticket.mark).split()) in flat
+    if ticket.poured:
+        assert {"cold", "hot"} <= {word for text in seen.texts for word in text.words.split()}
+
+
+def test_paper_and_screen_show_the_same_layers(dressed_app):
+    report = evaluate(work_of(DIRTY, "iron"))
+    ticket = build(report, revision=1, copy=1, when=WHEN)
+    kinds = [each.layer.kind for each in ticket.poured]
+    assert kinds[0] == "metal"
+    assert "matte" in kinds
+    assert ticket.poured == in_mould(report)
+    assert layers_of_pot(ticket) == in_pot(report)
+    screen = mould_drawing(report)
+    for each in ticket.poured[:-1]:
+        assert " ".join(getattr(screen, f"{each.layer.kind}_words")).startswith(f"{each.layer.name} ")
+        assert getattr(screen, f"{each.layer.kind}_level") == each.top
 
 
 def test_every_page_carries_the_number_and_the_head_of_its_ticket(printed):

@@ -195,7 +195,7 @@ def test_the_drawings_can_be_read_out():
     report = sample_report()
     assert words_of(pot_drawing(report), mould_drawing(report)) == (
         "cold charge 32 mm below the rim; quiet melt 75 mm below the rim; froth 24 mm below the rim; "
-        "slag in the mould 21 mm below the rim; metal up to 15 mm"
+        "slag in the mould 21 mm below the rim; metal, 2.00 mL, 15 mm"
     )
 
 
@@ -209,4 +209,4 @@ def test_the_last_of_several_feeds_lies_on_the_melt_of_those_before():
 
 
 def test_the_melt_carries_the_spread_of_its_volume():
-    assert pot_drawing(sample_report()).melt_words == ("96 mL", "± 9 %")
+    assert pot_drawing(sample_report()).melt_words == ("96 mL", "melt ± 9 %")

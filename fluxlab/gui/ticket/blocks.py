@@ -68,18 +68,19 @@ def share_out(blocks: Sequence[Block], first_top: float, next_top: float, bottom
 @dataclass(frozen=True, slots=True)
 class Density:
     """How closely a ticket is set: height of a weighing [mm], size of cautions, fact values and fact notes [pt], space
-    after a fact [mm]."""
+    after a fact [mm], most height of the drawings without their words [mm]."""
 
     pitch: float
     caution: float
     value: float
     note: float
     after_fact: float
+    drawings: float
 
 
-ROOMY = Density(10.0, 9.5, 11.5, 8.5, 1.1)
-CLOSE = Density(8.8, 9.5, 11.5, 8.5, 0.8)
-TIGHT = Density(8.0, 8.5, 10.5, 8.0, 0.3)
+ROOMY = Density(10.0, 9.5, 11.5, 8.5, 1.1, 42.0)
+CLOSE = Density(8.8, 9.5, 11.5, 8.5, 0.8, 38.0)
+TIGHT = Density(8.0, 8.5, 10.5, 8.0, 0.3, 32.0)
 
 
 def space(height: float) -> Block:

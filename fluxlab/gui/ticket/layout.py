@@ -16,7 +16,6 @@ from fluxlab.gui.ticket.stub import stub
 from fluxlab.gui.ticket.vessels import draw_vessels, drawings_height
 
 _FACTS_WIDTH = 62.0
-_DRAWING_HEIGHT = 42.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,14 +97,14 @@ def _below(ticket: Ticket, column: Column, density: Density) -> list[Block]:
     if ticket.cautions:
         blocks += [space(1.6), caution_box(ticket.cautions, column, density.caution)]
     if ticket.facts and column.narrow:
-        high = drawings_height(ticket, column.width, _DRAWING_HEIGHT)
+        high = drawings_height(ticket, column.width, density.drawings)
         if high > 0.0:
-            blocks += [space(2.0), _drawings(ticket, column.left, column.width, high)]
+            blocks += [space(2.0), _drawings(ticket, column.left, column.width, high, density.drawings)]
     return blocks
 
 
 def _facts(ticket: Ticket, column: Column, density: Density) -> list[Block]:
-    beside = 0.0 if column.narrow else drawings_height(ticket, column.width - _FACTS_WIDTH, _DRAWING_HEIGHT)
+    beside = 0.0 if column.narrow else drawings_height(ticket, column.width - _FACTS_WIDTH, density.drawings)
     room = _FACTS_WIDTH if beside else column.width
     heights = [fact_height(fact, room, density) for fact in ticket.facts]
 
@@ -116,10 +115,10 @@ def _facts(ticket: Ticket, column: Column, density: Density) -> list[Block]:
             y += height
         if beside:
             down = max(0.0, (sum(heights) - beside) / 2.0)
-            draw_vessels(sheet, ticket, column.left + room, top + down, column.width - room, _DRAWING_HEIGHT)
+            draw_vessels(sheet, ticket, column.left + room, top + down, column.width - room, density.drawings)
 
     return [Block(max(sum(heights), beside), draw)]
 
 
-def _drawings(ticket: Ticket, left: float, wide: float, high: float) -> Block:
-    return Block(high, lambda sheet, top: draw_vessels(sheet, ticket, left, top, wide, _DRAWING_HEIGHT))
+def _drawings(ticket: Ticket, left: float, wide: float, high: float, room: float) -> Block:
+    return Block(high, lambda sheet, top: draw_vessels(sheet, ticket, left, top, wide, room))

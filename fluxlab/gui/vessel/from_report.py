@@ -1,18 +1,18 @@
 """What pot and mould show of a report."""
 
-from dataclasses import replace
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from fluxlab.design.button_words import button_name, mass_words
+from fluxlab.design.layers import Standing, layer_words, layers_of, poured, standing
 from fluxlab.design.report_types import FillReport, Report
 from fluxlab.gui.vessel.mould import MouldDrawing
 from fluxlab.gui.vessel.pot import PotDrawing
 from fluxlab.gui.vessel.shape import Shape, mould_shape, pot_shape
+from fluxlab.gui.widgets.fields import decimal_mark
 from fluxlab.vessel.vessel_types import Crucible, Mould
 
 if TYPE_CHECKING:
-    from fluxlab.design.hot_layers import HotLayers
     from fluxlab.vessel.profile import Profile
 
 
@@ -39,7 +39,7 @@ def pot_drawing(report: Report) -> PotDrawing | None:
         return PotDrawing(shape)
     volume = report.slag.volume
     spread = _spread(volume.value, volume.low, volume.high)
-    layers = _layers(report, _inside_of_pot(pot), fill.melt_level)
+    metal, speiss, matte = _under_slag(in_pot(report))
     return PotDrawing(
         shape,
         half_level=fill.half_level,
@@ -49,10 +49,10 @@ def pot_drawing(report: Report) -> PotDrawing | None:
         part=f"last of {fill.feeds}" if fill.feeds > 1 else "",
         under_level=_under_level(pot, fill),
         melt_level=fill.melt_level,
-        melt_words=(f"{fill.melt_volume:.0f} mL", *spread) if fill.melt_volume > 0.0 else (),
-        metal_level=fill.metal_level if layers is None else layers.metal.top,
-        speiss_level=0.0 if layers is None else layers.speiss.top,
-        matte_level=0.0 if layers is None else layers.matte.top,
+        melt_words=(f"{fill.melt_volume:.0f} mL", f"melt{spread}") if fill.melt_volume > 0.0 else (),
+        metal_level=metal,
+        speiss_level=speiss,
+        matte_level=matte,
         foam_level=fill.foam_level if fill.foam_level > fill.melt_level else None,
     )
 
@@ -66,28 +66,52 @@ def mould_drawing(report: Report) -> MouldDrawing | None:
     poured = report.mould
     if poured is None or poured.slag_volume <= 0.0:
         return MouldDrawing(shape)
-    drawing = MouldDrawing(
+    layers = in_mould(report)
+    metal, speiss, matte = _under_slag(layers)
+    return MouldDrawing(
         shape,
         slag_level=poured.slag_level,
-        slag_words=("slag", f"{report.slag.mass:.0f} g"),
-        metal_level=poured.metal_level,
-        metal_words=("metal", f"up to {poured.metal_level:.0f} mm") if poured.metal_volume > 0.0 else (),
+        slag_words=_slag_words(layers),
+        metal_level=metal,
+        metal_words=_words("metal", layers),
+        speiss_level=speiss,
+        speiss_words=_words("speiss", layers),
+        matte_level=matte,
+        matte_words=_words("matte", layers),
     )
-    layers = _layers(report, _inside_of_mould(mould), poured.slag_level) if mould else None
-    return drawing if layers is None else _with_layers(drawing, layers, button_name(report))
 
 
-def _with_layers(drawing: MouldDrawing, layers: "HotLayers", name: str) -> MouldDrawing:
-    metal, speiss, matte = layers.metal, layers.speiss, layers.matte
-    return replace(
-        drawing,
-        metal_level=metal.top,
-        metal_words=(f"{name} {mass_words(metal.mass)}", f"{metal.height:.0f} mm high") if metal.mass > 0.0 else (),
-        speiss_level=speiss.top,
-        speiss_words=("speiss", f"{mass_words(speiss.mass)}, {speiss.height:.0f} mm") if speiss.mass > 0.0 else (),
-        matte_level=matte.top,
-        matte_words=("matte", f"{mass_words(matte.mass)}, {matte.height:.0f} mm") if matte.mass > 0.0 else (),
-    )
+def in_pot(report: Report) -> tuple[Standing, ...]:
+    """The layers in the pot of a report, from the bottom up; none without a pot."""
+    pot = report.work.shelf.crucible(report.work.recipe.crucible)
+    inside = inside_of_pot(pot) if pot else None
+    return standing(layers_of(report), inside, report.fill.melt_level) if inside and report.fill else ()
+
+
+def in_mould(report: Report) -> tuple[Standing, ...]:
+    """The layers in the mould of a report, from the bottom up; none without a mould."""
+    return poured(report.mould, report.slag.mass) if report.mould else ()
+
+
+def _under_slag(layers: Sequence[Standing]) -> tuple[float, float, float]:
+    """Where metal, speiss and matte end [mm]; a layer that is not there ends with the one below it."""
+    ends = {each.layer.kind: each.top for each in layers}
+    metal = ends.get("metal", 0.0)
+    speiss = ends.get("speiss", metal)
+    return metal, speiss, ends.get("matte", speiss)
+
+
+def _words(kind: str, layers: Sequence[Standing]) -> tuple[str, ...]:
+    for each in layers:
+        if each.layer.kind == kind:
+            name, mass, volume = layer_words(each.layer, decimal_mark())
+            return f"{name} {mass}".rstrip(), f"{volume}, {each.height:.0f} mm"
+    return ()
+
+
+def _slag_words(layers: Sequence[Standing]) -> tuple[str, ...]:
+    slag = next((each.layer for each in layers if each.layer.kind == "slag"), None)
+    return () if slag is None else tuple(part for part in layer_words(slag, decimal_mark()) if part)
 
 
 def first_heap(fill: FillReport, depth: float) -> tuple[float, str]:
@@ -98,39 +122,26 @@ def first_heap(fill: FillReport, depth: float) -> tuple[float, str]:
     return depth - fill.stages[0].from_rim, part
 
 
-def _layers(report: Report, inside: "Profile | None", surface: float) -> "HotLayers | None":
-    """What stands under the slag, as predicted."""
-    from fluxlab.design.hot_layers import hot_layers
-
-    return None if inside is None else hot_layers(report, inside, surface)
-
-
 @lru_cache(maxsize=8)
-def _inside_of_pot(pot: Crucible) -> "Profile | None":
+def inside_of_pot(pot: Crucible) -> "Profile | None":
+    """The inside of a pot, kept while the pot stays the same."""
     from fluxlab.vessel.crucible import crucible_profile
 
     return crucible_profile(pot)[0]
 
 
-@lru_cache(maxsize=8)
-def _inside_of_mould(mould: Mould) -> "Profile | None":
-    from fluxlab.vessel.mould import mould_profile
-
-    return mould_profile(mould)[0]
-
-
 def _under_level(pot: Crucible, fill: FillReport) -> float:
     """How high the melt of the earlier of equal feeds stands when the last one is fed [mm]."""
-    profile = _inside_of_pot(pot)
+    profile = inside_of_pot(pot)
     if profile is None or fill.feeds <= 1:
         return 0.0
     return profile.level(max(0.0, fill.melt_volume) * (fill.feeds - 1) / fill.feeds)
 
 
-def _spread(value: float, low: float | None, high: float | None) -> tuple[str, ...]:
+def _spread(value: float, low: float | None, high: float | None) -> str:
     if value <= 0.0 or low is None or high is None:
-        return ()
-    return (f"± {50.0 * (high - low) / value:.0f} %",)
+        return ""
+    return f" ± {50.0 * (high - low) / value:.0f} %"
 
 
 def words_of(pot: PotDrawing | None, mould: MouldDrawing | None) -> str:
@@ -145,7 +156,7 @@ def words_of(pot: PotDrawing | None, mould: MouldDrawing | None) -> str:
     if mould is not None and mould.slag_level is not None:
         said.append(f"slag in the mould {_from_rim(mould.shape.depth, mould.slag_level)}")
         for words in (mould.matte_words, mould.speiss_words, mould.metal_words):
-            said += [" ".join(words)] if words else []
+            said += [", ".join(words)] if words else []
     return "; ".join(said) if said else "Nothing to show yet"
 
 

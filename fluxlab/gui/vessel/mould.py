@@ -89,10 +89,13 @@ def _on_the_slag(painter: QPainter, frame: Frame, mould: MouldDrawing, reached: 
     low, high = mould.under_slag, (frame.floor - reached) / frame.scale
     z = low + 0.62 * (high - low)
     lines = [Word(text, 13, at == 0, t.onslag) for at, text in enumerate(mould.slag_words)]
-    lower = z - 0.5 * sum(word.height for word in lines) / frame.scale
-    width = 1.9 * mould.shape.radius(max(lower, 0.0)) * frame.scale
-    if lines and lower > low and max(word.width for word in lines) < width:
-        plate(painter, lines, frame.axis, frame.y(z), None)
+    while lines:
+        lower = z - 0.5 * sum(word.height for word in lines) / frame.scale
+        width = 1.9 * mould.shape.radius(max(lower, 0.0)) * frame.scale
+        if lower > low and max(word.width for word in lines) < width:
+            plate(painter, lines, frame.axis, frame.y(z), None)
+            return
+        lines.pop()
 
 
 def _beside(painter: QPainter, frame: Frame, mould: MouldDrawing, t: Tokens, room: float) -> None:
