@@ -21,9 +21,6 @@ _TAIL = 0.684
 """A twentieth of a triangle lies beyond this part of its half: 1 - sqrt(0.1)."""
 _COMMON = 0.8
 """Part of the spread of the burning time that all minerals of a bed share (its square and the rest's add up to one)."""
-_AS_PLANNED, _NEARLY, _ANYHOW = 0.55, 0.85, 0.95
-"""Of the states tried against a weight, up to which they follow the plan, burn nearly through whatever the plan, or
-burn anyhow; the last ones hardly burn. Judgement."""
 _GOOD_ROAST, _POOR_ROAST = 1.0 / 9.0, 4.0
 """Powers of an even spread: nine parts burnt to one, give or take, and one part to four."""
 _OWN = 14
@@ -61,9 +58,10 @@ def states_around(
     part = _formed(points, n)
     if doubtful:
         kind, anyhow = u[:, 13:14], drawn.anyhow
-        astray = np.where(a.burns, kind >= _AS_PLANNED, (kind >= _NEARLY) & ~a.inert)
+        as_planned, nearly, _ = _turns(c.own)
+        astray = np.where(a.burns, kind >= as_planned, (kind >= nearly) & ~a.inert)
         through = np.where(astray, np.where(a.burns, anyhow * (1.0 - c.floor), anyhow), through)
-        part = np.where(kind >= _AS_PLANNED, u[:, 6:_OWN], part)
+        part = np.where(kind >= as_planned, u[:, 6:_OWN], part)
     psi = part * kinetics.persistence(c.temperature + drawn.hotter, c.minutes, c.own)
     antimony, magnetite = settings()["antimony"], settings()["magnetite"]
     states = States(
@@ -94,15 +92,25 @@ def _drawn(points: int, minerals: int, own: Pairs) -> _Drawn:
     u, normal = lattice(points, _OWN + 2 * minerals), normal_lattice(points, _OWN + 2 * minerals)
     z = _COMMON * normal[:, :1] + np.sqrt(1.0 - _COMMON**2) * normal[:, _OWN + minerals :]
     kind = u[:, 13:14]
+    _, nearly, anyhow = _turns(own)
     drawn = _Drawn(
         hotter=s["temperature"]["spread"] * normal[:, 1],
         slower=np.exp(log(s["kinetics"]["spread"]) * z),
-        anyhow=under_normal(z) ** np.where(kind < _NEARLY, _GOOD_ROAST, np.where(kind < _ANYHOW, 1.0, _POOR_ROAST)),
+        anyhow=under_normal(z) ** np.where(kind < nearly, _GOOD_ROAST, np.where(kind < anyhow, 1.0, _POOR_ROAST)),
         dust=s["dust"]["likely"] * np.exp(s["dust"]["spread"] * normal[:, 5]),
     )
     for values in (drawn.hotter, drawn.slower, drawn.anyhow, drawn.dust):
         values.setflags(write=False)
     return drawn
+
+
+def _turns(own: Pairs) -> tuple[float, float, float]:
+    """Of the states tried against a weight, up to which part they follow the plan, burn nearly through whatever the
+    plan, or burn anyhow [0..1]; the last ones hardly burn."""
+    s = settings(own)["weighed"]
+    parts = [s[name] for name in ("as_planned", "nearly", "anyhow", "hardly")]
+    whole = sum(parts)
+    return parts[0] / whole, sum(parts[:2]) / whole, sum(parts[:3]) / whole
 
 
 def sound_plan(plan: RoastPlan) -> tuple[RoastPlan, tuple[Issue, ...]]:
