@@ -25,13 +25,15 @@ def sulphur_of(sulphides: Mapping[str, float]) -> float:
 def matte_sulphur(redox: Redox, sulphate_sulphur: float, tables: Tables | None = None) -> Estimate:
     """Sulphur that metals may take up as matte [g]: of sulphide that nothing burnt and of sulphate brought back.
 
-    The range lets more sulphate come back than the balance says, up to the part that can at all.
+    The range lets more sulphate come back than the balance says, up to the part that can at all, and more sulphide stay
+    unburnt, up to all of it.
     """
     left, back = sulphur_of(redox.unburnt), brought_back(redox, sulphate_sulphur)
     figures = tables or shipped_tables()
     off = figures.sulphur["spread"]
     most: float = max(off["more"] * back, figures.redox["sulphates"]["share"] * sulphate_sulphur)
-    return Estimate(left + back, off["less"] * (left + back), off["more"] * left + min(most, sulphate_sulphur))
+    unburnt = min(off["more"] * left, left + sulphur_of(redox.burnt))
+    return Estimate(left + back, off["less"] * (left + back), unburnt + min(most, sulphate_sulphur))
 
 
 def brought_back(redox: Redox, sulphate_sulphur: float) -> float:

@@ -26,6 +26,7 @@ def charges() -> Mapping[str, FusionCharge]:
         "calcine": fusion_charge(sulphate, charcoal=0.6, full=True),
         "soda": fusion_charge({"SiO2": 5.0, "PbS": 15.0, "ZnS": 5.0, **_NOBLE}, charcoal=2.0),
         "nitre": nitre,
+        "half burnt": fusion_charge({"SiO2": 30.0, "FeS2": 8.0, "PbCO3": 20.0, **_NOBLE}, "nitre", nitre=8.0),
         "potash": replace(raw, fluxes=(("potash", "K2CO3", 20.0), ("borax", "Na2B4O7·5H2O", 30.0))),
         "still": replace(raw, column=None),
         "speiss": fusion_charge({"SiO2": 30.0, "FeAsS": 12.0, "PbS": 3.0, **_NOBLE}, "iron", iron=10.0, full=True),

@@ -51,7 +51,7 @@ MOVES: Mapping[str, tuple[str, float, str, str]] = {
     "dissolves_least": ("raw", 95.0, "-dissolved; range", METAL),
     "dissolves_most": ("raw", 200.0, "+dissolved; range", METAL),
     "matte_sulphur_least": ("raw", 40.0, "+matte; range", METAL),
-    "matte_sulphur_most": ("raw", 180.0, "+matte; range", METAL),
+    "matte_sulphur_most": ("half burnt", 180.0, "+matte; range", METAL),
     "speiss_least": ("speiss", 50.0, "-speiss warned of", ""),
     "soda_slag": ("raw", 50.0, "-soda slag warned of", ""),
     "sulphates_back": ("calcine", 30.0, "-brought back, -oxygen wanted, -sulphide, -iron wanted", ALL),

@@ -16,6 +16,7 @@ from fluxlab.fusion.pot import in_the_pot
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
 from fluxlab.fusion.redox_order import sulphates
 from fluxlab.fusion.routes import routes
+from fluxlab.fusion.sulphur_fate import matte_sulphur, sulphur_of
 from fluxlab.fusion.sulphur_wanted import iron_wanted
 from fluxlab.fusion.wanted import wanting_for_button
 from fluxlab.materials.estimate import Estimate
@@ -57,6 +58,16 @@ def test_every_element_is_somewhere_and_only_once(raw: dict[str, float], doses: 
     for symbol, where in found.bullion.ends.elements.items():
         assert where.total == pytest.approx(charge.elements[symbol], rel=1e-9, abs=1e-9), symbol
         assert min(figures(where)) >= -1e-12, symbol
+
+
+@given(raw=ORES, doses=DOSES)
+@settings(deadline=None)
+def test_no_more_sulphur_may_make_matte_than_there_is(raw: dict[str, float], doses: dict[str, Any]) -> None:
+    found = in_the_pot(fusion_charge(raw, **doses))
+    sulphate = found.sulphur.total - sulphur_of(found.redox.burnt) - sulphur_of(found.redox.unburnt)
+    may = matte_sulphur(found.redox, max(sulphate, 0.0))
+    assert 0.0 <= may.low <= may.value <= may.high * (1.0 + 1e-12) + 1e-12
+    assert may.high <= found.sulphur.total * (1.0 + 1e-9) + 1e-9
 
 
 @given(raw=ORES, doses=DOSES)
