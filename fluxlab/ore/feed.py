@@ -31,7 +31,7 @@ def feed(
     """
     unit = unit_feed(ore, pot_feed, plan)
     issues = list(unit.issues)
-    charge, moisture = _sensible(ore, charge, issues)
+    charge, moisture = _sensible(ore, charge, unit.roast is not None, issues)
     wet = ore.stage == pot_feed and moisture > 0.0
     dry = charge * (1.0 - moisture) if wet else charge
     if wet and charge > 0.0:
@@ -86,14 +86,15 @@ def feed(
     )
 
 
-def _sensible(ore: OreType, charge: float, issues: list[Issue]) -> tuple[float, float]:
+def _sensible(ore: OreType, charge: float, roasting: bool, issues: list[Issue]) -> tuple[float, float]:
     """Charge [g] and moisture [g/g] that can be worked with; what could not is said."""
     if not isfinite(charge) or charge < 0.0:
         issues.append(error("charge", f"A charge of {charge:g} g is not possible.", "Give the charge in grams."))
         charge = 0.0
     if not isfinite(ore.moisture) or not 0.0 <= ore.moisture < 100.0:
-        sentence = f"A moisture of {ore.moisture:g} % is not possible; figures of dry ore, cautions of damp."
-        issues.append(error("ore.moisture", sentence, "Give it between 0 and 100 %."))
+        taken = "as dry, before its roast" if roasting else "as dry, and as damp in the cautions"
+        sentence = f"A moisture of {ore.moisture:g} % is not possible; the ore is taken {taken}."
+        issues.append(error("ore.moisture", sentence, "Give 0 % or more, and less than 100 %."))
         return charge, 0.0
     return charge, ore.moisture / 100.0
 

@@ -250,3 +250,16 @@ def test_damp_ore_blocks_whatever_is_ticked_and_an_impossible_moisture_is_damp(m
     assert found["R01"] == "block"
     dried = {c.rule for c in evaluate(work_of(replace(CLEAN, moisture=0.0), pot_feed="concentrate")).cautions}
     assert "R01" not in dried
+
+
+@pytest.mark.parametrize("moisture", [100.0, -1.0, 150.0, float("nan"), float("inf")])
+@pytest.mark.parametrize(("pot_feed", "said"), [("concentrate", True), ("calcine", False)])
+def test_what_is_said_of_an_impossible_moisture_is_what_the_rule_does(
+    moisture: float, pot_feed: str, said: bool
+) -> None:
+    report = evaluate(work_of(replace(CLEAN, moisture=moisture), pot_feed=pot_feed))
+    (issue,) = [i for i in report.issues if i.where == "ore.moisture"]
+    assert ("damp in the cautions" in issue.sentence) is said
+    assert ("before its roast" in issue.sentence) is not said
+    assert ("R01" in {c.rule for c in report.cautions}) is said
+    assert "less than 100 %" in issue.remedy
