@@ -17,10 +17,10 @@ class Facts:
     `residual_sulphur` is sulphide sulphur that neither iron nor an oxidiser of the charge takes, `sulphide_sulphur` [g]
     all of it, `lead_sulphate_sulphur` that of lead sulphate. `soda` is soda ash that is free to take up sulphur.
     `water`, `steam` [L at pour temperature] and `roast_so2_litres` [L, cold] are what the shares come to.
-    `reductant_budget` [-] is reducing power over what is wanted of it; `base_metal_wanted` says that lead or copper is.
+    `reductant_budget` [-] is reducing power over what is wanted of it; `base_metal_wanted` says that metal is
+    wanted from oxides, be it lead, copper or another.
     `foam_rise` and `free_height` [mm]; `viscosity` [Pa s] and `melt_free` [degC, no crystals above it] of the slag;
-    `hold_needed` [min] until the prills that matter have settled. `button_silver` is predicted or found,
-    `charge_silver` what the assay allows with its standard deviation `silver_error` [part of it]. `workshop` None: no
+    `hold_needed` [min] until the prills that matter have settled. `workshop` None: no
     furnace is asked of.
     """
 
@@ -88,9 +88,6 @@ class Facts:
     carbonate_litres: float | None = None
     manganese_share: float = 0.0
     silica: tuple[str, ...] = ()
-    button_silver: float | None = None
-    charge_silver: float | None = None
-    silver_error: float = 0.0
     unknown_share: float = 0.0
     assayed: bool = True
     radioactive: tuple[str, ...] = ()

@@ -19,9 +19,9 @@ from fluxlab.materials.oxides import INDEX, Vec
 
 NITRE_ENERGY = 2.5
 """Energy of nitre with enough fuel [kJ per g of nitre]: computed from heats of formation, CRC Handbook."""
-GRADE_ERROR = 0.04
-"""Standard deviation of the grade of a concentrate, as a part of it [-]: 3 to 5 %, from memory."""
 _BURNS = ("reducer", "iron")
+_METAL_WANTED = ("lead_button", "reducer_budget")
+"""Targets that ask for base metal: a button of lead, or whatever metal the oxides of the charge hold."""
 
 
 def facts_of(
@@ -107,7 +107,7 @@ def _of_charge(work: Work, found: Balance, fill: FillReport | None, mould: Mould
         arsenic_share=of_charge(feed.arsenic) if feed.arsenic > 0.0 else None,
         speiss_metals=ore.speiss_metals(feed, iron),
         speiss=SPEISS_PER_ARSENIC * feed.arsenic,
-        base_metal_wanted=any(t.key == "lead_button" and t.on for t in recipe.targets),
+        base_metal_wanted=any(t.key in _METAL_WANTED and t.on for t in recipe.targets),
         refractory=stubborn,
         refractory_share=stubborn_share,
         sulphate_share=of_charge(ore.sulphate_gangue(feed)),
@@ -115,8 +115,6 @@ def _of_charge(work: Work, found: Balance, fill: FillReport | None, mould: Mould
         carbonate_litres=_carbon_dioxide(found),
         manganese_share=of_charge(ore.manganese(feed)),
         silica=(*ore.quartz(feed), *sand(zip(rows.components, x.tolist(), strict=True), work.shelf)),
-        charge_silver=feed.silver if recipe.ore.silver is not None else None,
-        silver_error=GRADE_ERROR,
         unknown_share=100.0 * feed.unnamed / feed.dry if feed.dry > 0.0 and feed.minerals else 0.0,
         assayed=ore.assayed(work),
         radioactive=ore.radioactive(recipe.ore),

@@ -9,7 +9,7 @@ from fluxlab.design.pot_types import PotReport
 
 
 def with_pot(facts: Facts, pot: PotReport) -> Facts:
-    """The facts with budget [-], froth [mm], hold that the drops want [min] and silver of the button [g].
+    """The facts with budget [-], froth [mm] and the hold that the drops want [min].
 
     Drops that never come down want an endless hold.
     """
@@ -20,7 +20,6 @@ def with_pot(facts: Facts, pot: PotReport) -> Facts:
         foam_rise=pot.gas.foam,
         free_height=pot.gas.free,
         hold_needed=None if drops is None else inf if drops.wanted is None else drops.wanted,
-        button_silver=sum(metal.grams.value for metal in pot.button.metals if metal.symbol == "Ag"),
     )
 
 

@@ -2,12 +2,15 @@
 
 from collections.abc import Iterator
 
+from fluxlab import resources
 from fluxlab.issue import Issue, error, note, warning
 from fluxlab.learn.melt import Melt
 from fluxlab.learn.yields import METALS, Metal, recovery_of
 
 SURE = 2.0
 """Standard deviations by which a button may hold more than the charge before it is called impossible; judgement."""
+MORE_THAN_THERE_IS = "R39"
+"""The caution rule that only the record of a melt can answer; its words stand with those of the others."""
 MUCH = 0.5
 """A weight that differs by more than this part from what was asked for is likely a slip of the pen; judgement."""
 LOST = 0.005
@@ -35,11 +38,12 @@ def _metal(melt: Melt, metal: Metal) -> Iterator[Issue]:
     if found.value is not None and found.got is not None and found.held is not None:
         most = found.held * (1.0 + SURE * found.value.error)
         if found.got > most:
+            rule = resources.toml("cautions.toml")[MORE_THAN_THERE_IS]
             yield error(
                 "button",
-                f"The button would hold {found.got:.3g} g {metal}, but by the assay the charge holds "
-                f"{found.held:.3g} g: no button holds more than the charge.",
-                "Weigh button and charge again, look at the unit of the grade, or have the ore assayed anew.",
+                f"{rule['title']}: the button would hold {found.got:.3g} g {metal}, but by the assay the charge holds "
+                f"{found.held:.3g} g; no button holds more than the charge.",
+                str(rule["sentence"]),
             )
         return
     if metal == "silver" and found.at_most is not None and found.at_most > 100.0 * (1.0 + SURE * _grade_error(melt)):

@@ -1,7 +1,8 @@
 """The caution rules: which of them a plan meets, how grave, and why.
 
 Words, sources and who may lift a block are data (resources/cautions.toml); the condition of each rule stands in one of
-the modules here, by theme. There is no way to silence them together.
+the modules here, by theme. R39 alone is not asked of a plan but of the melt record, in learn/checks. There is no way to
+silence them together.
 """
 
 from collections.abc import Callable, Mapping
@@ -54,7 +55,6 @@ CONDITIONS: Mapping[str, Callable[[Facts], Finding]] = MappingProxyType(
         "R36": ore.carbonate,
         "R37": ore.manganese,
         "R38": poisons.silica_dust,
-        "R39": melt.more_silver_than_there_is,
         "R40": place.wet_residues,
         "R41": place.quench,
         "R42": place.opened_early,

@@ -1,14 +1,13 @@
-"""Rules on the slag, the hold and the button: R31 to R33, R39."""
+"""Rules on the slag and the hold: R31 to R33."""
 
 from math import isfinite
 
-from fluxlab.design.cautions.findings import Finding, block, warn
+from fluxlab.design.cautions.findings import Finding, warn
 from fluxlab.design.facts import Facts
 from fluxlab.slag.pouring import LEAVES_POT, WARN_ABOVE_LIQUIDUS
 
 LONG_HOLD = 20.0  # min, judgement
 FUMING_HOLD, FUMING_FROM = 30.0, 1150.0  # min, degC; judgement, vapour pressure of lead sulphide computed
-SIGMAS = 2.0
 
 
 def stiff_slag(f: Facts) -> Finding:
@@ -41,13 +40,3 @@ def fuming_hold(f: Facts) -> Finding:
     if f.lead > 0.0 and hot and f.hold is not None and f.hold > FUMING_HOLD:
         return warn(f"{f.hold:.0f} min at {f.pour_temperature:.0f} °C with {f.lead:.3g} g lead")
     return None
-
-
-def more_silver_than_there_is(f: Facts) -> Finding:
-    """R39: a button with more silver than the charge can hold."""
-    if f.button_silver is None or f.charge_silver is None:
-        return None
-    most = f.charge_silver * (1.0 + SIGMAS * f.silver_error)
-    if f.button_silver <= most * (1.0 + 1e-9):
-        return None
-    return block(f"{f.button_silver:.3g} g silver in the button, {f.charge_silver:.3g} g in the charge by the assay")
