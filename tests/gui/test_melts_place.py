@@ -126,7 +126,7 @@ def test_the_table_copies_as_text_with_its_figures(bench, qtbot):
     assert rows[0] == ["Melt", "Recipe", "Got, g", "Slag", "Min", "Silver back"]
     assert rows[1][0] == "6"
     assert rows[1][2] == "5.1"
-    assert rows[1][3] == "Black, opaque"
+    assert rows[1][3] == "Black throughout"
     assert float(rows[1][5]) == pytest.approx(place.lines[5].recovery.value.value, rel=1e-4)
     assert len(rows) == 7
 
@@ -136,14 +136,14 @@ def test_a_poor_melt_stands_apart_with_its_reason_in_words(bench, qtbot):
     place = shown(bench, qtbot)
     poor = place.lines[4]
     assert (poor.apart, poor.answer) == (True, "no")
-    assert poor.why == "stony, pale, shots of metal in the slag, 30 °C colder, 17 min longer in the fire"
-    assert poor.short == "stony, pale, 30 °C colder"
+    assert poor.why == "like pale stone, beads of metal in the slag, 30 °C colder, 17 min longer in the fire"
+    assert poor.short == "like pale stone, 30 °C colder"
     place.table.choose("m5")
     assert poor.why in place.detail.why.words
-    assert "melt 5 (stony, pale" in place.summary.apart.words
+    assert "melt 5 (like pale stone" in place.summary.apart.words
     drawn(place, qtbot)
     assert "melt 5: 58." in place.trend.accessibleName()
-    assert [p.reason for p in place.trend.points if p.reason] == ["stony, pale, 30 °C colder"]
+    assert [p.reason for p in place.trend.points if p.reason] == ["like pale stone, 30 °C colder"]
 
 
 def test_the_means_are_those_of_the_melts_that_count(bench, qtbot):
@@ -251,7 +251,7 @@ def test_the_chart_holds_every_bar_and_saves_as_a_picture(bench, qtbot, tmp_path
     assert b"<svg" in (tmp_path / "t.svg").read_bytes()
     rows = place.trend.as_rows()
     assert rows[0][0] == "Melt"
-    assert rows[5][5] == "stony, pale, 30 °C colder"
+    assert rows[5][5] == "like pale stone, 30 °C colder"
 
 
 def test_many_melts_keep_their_ticks_apart(bench, qtbot):
