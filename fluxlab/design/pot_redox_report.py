@@ -11,6 +11,7 @@ from fluxlab.fusion.demand import step_source
 from fluxlab.fusion.melt import melt_of
 from fluxlab.fusion.nitre import carbon_burnt
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
+from fluxlab.fusion.pot_words import sulphides_reduce
 from fluxlab.fusion.redox_order import sulphates
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.routes import Route, routes
@@ -47,7 +48,7 @@ def redox_report(work: Work, charge: FusionCharge, pot: InThePot) -> RedoxReport
         nitre_wanted=nitre,
         pot_burnt=carbon_burnt(charge.nitrates) if charge.wall.likely > 0.0 else 0.0,
         rows=(*_takers(work, redox, charge.tables), *_givers(redox, charge.tables)),
-        sentence=budget_sentence(redox.budget, band, redox.demand > 0.002 * charge.charge)
+        sentence=budget_sentence(redox.budget, band, redox.demand > 0.002 * charge.charge, sulphides_reduce(redox))
         + aim_sentence(route.state, state),
         source=told["wanted"]["source"] + "; band of the budget: " + _band_source(charge.budget, route),
     )

@@ -6,7 +6,7 @@ from types import MappingProxyType
 from fluxlab.design.pot_types import PotStateName
 from fluxlab.design.report_types import Amount
 from fluxlab.fusion.deportment import deportment_data
-from fluxlab.fusion.pot_words import grams
+from fluxlab.fusion.pot_words import grams, reducer_sentence
 from fluxlab.fusion.tables import Table
 
 SUBSTANCES: Mapping[str, str] = MappingProxyType(
@@ -54,24 +54,19 @@ def about(amount: Amount) -> str:
     return f"{grams(amount.value)} ({grams(amount.low)} to {grams(amount.high)})"
 
 
-def budget_sentence(budget: float | None, band: tuple[float, float], tells: bool) -> str:
-    """How far the reducers go."""
+def budget_sentence(budget: float | None, band: tuple[float, float], tells: bool, by_ore: bool = False) -> str:
+    """How far the reducers go; `by_ore` where most of them are the sulphides of the ore."""
     if budget is None or not tells:
         return "Nothing in this charge asks for a reducer."
-    percent = f"The reducers take {100 * budget:.0f} % of the oxygen that is wanted of them"
-    # by the figure that is shown, so that one figure never gets two words
-    shown = round(budget, 2)
-    if shown < band[0]:
-        return f"{percent}: too little, metal and ferric iron stay in the slag."
-    if shown > band[1]:
-        return f"{percent}: more than is good; iron, a hard button and foam come of it."
-    return f"{percent}, within what this route works with."
+    return reducer_sentence(budget, band, by_ore)
 
 
 def aim_sentence(aim: str, state: PotStateName) -> str:
-    """Whether the pot is as the route wants it; nothing where it is."""
+    """The state of the pot, and whether the route wants it so."""
     wanted: PotStateName = "reducing with iron" if aim == "iron" else _STATES[aim]
-    return "" if wanted == state else f" This route wants a pot that is {wanted}; as weighed it is {state}."
+    if wanted == state:
+        return f" The pot is {state}, as this route wants it."
+    return f" This route wants a pot that is {wanted}; as weighed it is {state}."
 
 
 def recovery_sentence(yields: float, recovery: Amount | None) -> str:

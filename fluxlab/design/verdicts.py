@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable, Sequence
 
+from fluxlab.design.button_words import mass_words, span_words
+from fluxlab.design.cautions.findings import rough
 from fluxlab.design.chance_types import ChanceReport
 from fluxlab.design.fluid_types import FluidReport
 from fluxlab.design.limit_words import in_sentence
@@ -33,10 +35,10 @@ def melt_verdict(targets: Sequence[TargetReport], fluid: FluidReport | None) -> 
     if fluid is None or fluid.at_pour is None or fluid.chance is None or fluid.limit is None:
         return _by_ratio(targets, broken)
     at, limit = fluid.at_pour, fluid.limit
-    figure = f"< {fluid.floor:.2g} Pa·s" if fluid.below_floor else f"{at.value:.2g} Pa·s"
-    ends = f"at most {at.high90:.2g}" if fluid.below_floor else f"likely {at.low90:.2g} to {at.high90:.2g}"
+    figure = f"< {rough(fluid.floor)} Pa·s" if fluid.below_floor else f"{rough(at.value)} Pa·s"
+    ends = f"at most {rough(at.high90)}" if fluid.below_floor else f"likely {rough(at.low90)} to {rough(at.high90)}"
     there = f"at {fluid.pour:.0f} °C, {ends}"
-    odds = f"{percent_of(fluid.chance)} that it is under {limit:.3g} Pa·s"
+    odds = f"{percent_of(fluid.chance)} that it is under {rough(limit, 3)} Pa·s"
     answer = by_chance(fluid.chance)
     if broken:
         return Verdict("melt", MELT, "no", WORDS["no"], figure, broken[0].sentence, WAYS_OUT)
@@ -106,15 +108,11 @@ def metal_verdict(pot: PotReport, limit: float | None) -> Verdict:
     """What the balance of the pot says; the assay sets the upper bound where that has no answer."""
     mass = pot.button.mass
     if pot.answer == "unknown" or mass.low is None or mass.high is None:
-        figure = pot.figure if limit is None else f"at most {limit:.3g} g"
+        figure = pot.figure if limit is None else f"at most {rough(limit, 3)} g"
         return Verdict("metal", METAL, pot.answer, WORDS[pot.answer], figure, pot.reason)
-    reason = f"likely {_grams(mass.low)} to {_grams(mass.high)}; {pot.reason}"
-    return Verdict("metal", METAL, pot.answer, WORDS[pot.answer], f"{_grams(mass.value)} button", reason)
-
-
-def _grams(mass: float) -> str:
-    """A mass to three figures, what no balance shows left out: "18.8 g"."""
-    return f"{round(mass, 3):.3g} g"
+    span = span_words(mass)
+    reason = f"likely {span}; {pot.reason}" if span else pot.reason
+    return Verdict("metal", METAL, pot.answer, WORDS[pot.answer], f"{mass_words(mass.value)} button", reason)
 
 
 def safe_verdict(cautions: Iterable[Caution], gas_litres: float | None) -> Verdict:

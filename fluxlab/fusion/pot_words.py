@@ -1,6 +1,7 @@
 """What the pot says in words."""
 
 from collections.abc import Iterator
+from typing import Literal
 
 from fluxlab.fusion.bullion import Bullion
 from fluxlab.fusion.melt import Melt
@@ -46,13 +47,46 @@ def _budget(redox: Redox, band: tuple[float, float], charge: FusionCharge) -> It
     wanted = redox.demand - redox.given
     if redox.budget is None or wanted <= 0.002 * charge.charge:
         return
-    low, high = band
-    if redox.budget < low:
-        sentence = f"The reducers meet {100 * redox.budget:.0f} % of what the charge asks: metal stays in the slag."
-        yield warning("lines", sentence, "Add flour or charcoal, or take less nitre.")
-    elif redox.budget > high:
-        sentence = f"There is {redox.budget:.1f} times the reducer that the charge asks for."
-        yield warning("lines", sentence, "Take less: iron, a hard button and foam come of it.")
+    state = budget_state(redox.budget, band)
+    if state != "within":
+        by_ore = sulphides_reduce(redox)
+        sentence = reducer_sentence(redox.budget, band, by_ore)
+        yield warning("lines", sentence, _remedy(state, by_ore, charge))
+
+
+def budget_state(budget: float, band: tuple[float, float]) -> Literal["short", "within", "over"]:
+    """Whether the reducers are what the route works with, by the figure that is shown, so that one has one word."""
+    shown = round(budget, 2)
+    return "short" if shown < band[0] else "over" if shown > band[1] else "within"
+
+
+def sulphides_reduce(redox: Redox) -> bool:
+    """Whether most of the reducing is done by the sulphides of the ore."""
+    return redox.by_source.get("sulphides", 0.0) > 0.5 * redox.supply
+
+
+def reducer_sentence(budget: float, band: tuple[float, float], by_ore: bool) -> str:
+    """How far the reducers go; `by_ore` where most of them are the sulphides of the ore."""
+    state = budget_state(budget, band)
+    if state == "over":
+        first = "The sulphides of the ore make it" if by_ore else "There is"
+        told = f"{first} {budget:.2f} times the reducer that the charge asks for"
+        return f"{told}: more than is good; iron, a hard button and foam come of it."
+    who = "The reducers, most of them sulphides of the ore, are" if by_ore else "The reducers are"
+    told = f"{who} {budget:.2f} times what the charge asks of them"
+    if state == "short":
+        return f"{told}: too little, metal stays in the slag and iron stays ferric."
+    return f"{told}, within what this route works with."
+
+
+def _remedy(state: str, by_ore: bool, charge: FusionCharge) -> str:
+    nitre = any(grams > 0.0 for grams in charge.nitrates.values())
+    if state == "short":
+        return "Add flour or charcoal, or take less nitre." if nitre else "Add flour or charcoal."
+    if not by_ore:
+        return "Take less of the reducer."
+    litharge = " or litharge" if charge.wanted_lead is None else ""
+    return f"Roast the ore further, or add nitre{litharge}: no reducer is there to take away."
 
 
 def _sulphur(charge: FusionCharge, redox: Redox, fate: SulphurFate, found: Bullion, melt: Melt) -> Iterator[Issue]:

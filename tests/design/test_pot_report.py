@@ -391,12 +391,32 @@ def test_a_figure_that_makes_no_sense_is_refused_in_words(value: float) -> None:
     assert found.heat == report(work_of(CLEAN)).heat
 
 
+@pytest.mark.parametrize("route", ["roast and melt", "nitre", "iron", "lead collection"])
+def test_the_state_of_the_pot_is_said_on_every_route(route: str) -> None:
+    found = report(work_of(CLEAN, route))
+    assert f"is {found.state}" in found.redox.sentence
+
+
+def test_where_the_sulphides_reduce_nobody_is_told_to_take_less_of_a_reducer() -> None:
+    rich = (Share("Pyrite", 30.0), Share("Chalcopyrite", 30.0), Share("Galena", 20.0), Share("Quartz", 20.0))
+    work = work_of(replace(DIRTY, minerals=rich), "lead collection")
+    found = report(replace(work, recipe=replace(work.recipe, pot_feed="concentrate")))
+    told = next(issue for issue in found.issues if "times the reducer" in issue.sentence)
+    assert told.sentence.startswith("The sulphides of the ore")
+    assert "Roast the ore further, or add nitre" in told.remedy
+    assert told.sentence in found.redox.sentence
+    spilt = report(weighed(work_of(CLEAN), charcoal=500.0))
+    (told,) = [issue for issue in spilt.issues if "times the reducer" in issue.sentence]
+    assert told.remedy == "Take less of the reducer."
+
+
 def test_words_for_budget_and_hold() -> None:
     assert "too little" in budget_sentence(0.5, (0.9, 1.5), True)
     assert "within" in budget_sentence(1.2, (0.9, 1.5), True)
     assert "more than is good" in budget_sentence(2.0, (0.9, 1.5), True)
     assert budget_sentence(0.99999, (0.0, 1.0), True) == budget_sentence(1.00001, (0.0, 1.0), True)
     assert "Nothing" in budget_sentence(None, (0.9, 1.5), True)
+    assert budget_sentence(2.0, (0.9, 1.5), True, by_ore=True).startswith("The sulphides of the ore make it 2.00 times")
     assert "no hold brings it down" in hold_sentence(10.0, None, 20.0, 20.0)
     assert "Hold 15 min" in hold_sentence(10.0, 15.0, 15.0, 20.0)
     assert "enough" in hold_sentence(10.0, 3.0, 5.0, 20.0)

@@ -14,6 +14,7 @@ from fluxlab.gui.flux.pot_part import lines_of, said_of
 from fluxlab.gui.flux.story import Story, rows_of
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.words import Words
+from fluxlab.issue import Issue, Severity
 
 
 @pytest.fixture
@@ -107,6 +108,20 @@ def test_the_pot_is_told_line_by_line_with_the_places_of_the_silver(place) -> No
     assert any(name.startswith("Silver: dissolved") for name in names)
     assert pot.button.sentence in said_of(pot)
     assert place.slag.pot.lines.accessibleName().startswith("In the pot: Reducers to demand")
+
+
+def test_the_pot_says_nothing_twice_and_rounds_as_the_answer_above_does(place) -> None:
+    report = place.bench.report
+    pot = report.pot
+    told = Issue(Severity.WARNING, "lines", "There is 9.00 times the reducer.", "Take less of it.")
+    doubled = replace(pot, redox=replace(pot.redox, sentence=f"{told.sentence} The pot is neutral."), issues=(told,))
+    said = said_of(doubled)
+    assert said.count("times the reducer") == 1
+    assert said.splitlines()[0] == "There is 9.00 times the reducer. The pot is neutral. Take less of it."
+    (button,) = [line for line in lines_of(pot) if line.words == "Button"]
+    metal = next(verdict for verdict in report.verdicts if verdict.key == "metal")
+    assert metal.figure == f"{button.figure} g button"
+    assert metal.reason.startswith(f"{button.note.replace(' – ', ' to ')} g; ")
 
 
 def test_the_story_of_the_metal_tells_where_the_silver_ends(place) -> None:

@@ -35,7 +35,7 @@ def test_each_stop_shows_its_live_fact(report):
     assert [(f.first, f.second) for f in facts] == [
         ("500.0 g", "calcine"),
         ("+ 467.5 g", "0.94 : 1" if report.flux_to_ore < 0.945 else "0.93 : 1"),
-        ("967.5 g", "to weigh"),
+        ("967.5 g", "reckoned"),
         ("≤ 1.02 g", "no melt yet"),
         ("8 fluxes", "fluorspar low"),
     ]

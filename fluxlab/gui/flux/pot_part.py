@@ -5,8 +5,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QPoint
 from PySide6.QtWidgets import QWidget
 
+from fluxlab.design.button_words import figure_words
 from fluxlab.gui.bridge import Bench
-from fluxlab.gui.widgets.fields import show_number
+from fluxlab.gui.widgets.fields import decimal_mark, show_number
 from fluxlab.gui.widgets.rail import RailSpec, nice_top
 from fluxlab.gui.widgets.rail_lines import RailLine, RailLines
 from fluxlab.gui.widgets.section import Section
@@ -31,20 +32,26 @@ def _likely(amount: "Amount") -> tuple[float, float] | None:
     return None if amount.low is None or amount.high is None else (amount.low, amount.high)
 
 
-def _range(amount: "Amount", places: int) -> str:
+def _range(amount: "Amount", places: int | None) -> str:
     likely = _likely(amount)
-    return "" if likely is None else f"likely {show_number(likely[0], places)} – {show_number(likely[1], places)}"
+    return "" if likely is None else f"likely {_shown(likely[0], places)} – {_shown(likely[1], places)}"
 
 
-def _places(value: float) -> int:
-    return 0 if value >= 100.0 else 1 if value >= 10.0 else 2
+def _shown(value: float, places: int | None) -> str:
+    """A figure with so many places; a mass with as many as it is worth."""
+    return figure_words(value, decimal_mark()) if places is None else show_number(value, places)
 
 
-def _line(words: str, amount: "Amount", unit: str, band: tuple[float | None, float | None] = (None, None)) -> RailLine:
-    places = _places(amount.value)
+def _line(
+    words: str,
+    amount: "Amount",
+    unit: str,
+    places: int | None = None,
+    band: tuple[float | None, float | None] = (None, None),
+) -> RailLine:
     top = nice_top(max(amount.value, amount.high or 0.0, *(end or 0.0 for end in band)))
     rail = RailSpec(0.0, top, amount.value, _likely(amount), *band, "wish", "wish")
-    return RailLine(words, _range(amount, places), rail, show_number(amount.value, places), unit)
+    return RailLine(words, _range(amount, places), rail, _shown(amount.value, places), unit)
 
 
 def _oxygen(pot: "PotReport") -> list[RailLine]:
@@ -92,9 +99,9 @@ def _time(pot: "PotReport") -> list[RailLine]:
         note = f"at least {show_number(wanted, 0)} for the drops"
         lines.append(RailLine("Hold", note, rail, show_number(planned, 0), "min"))
     if pot.heat is not None:
-        lines.append(_line("Time to the pour", pot.heat.minutes, "min"))
+        lines.append(_line("Time to the pour", pot.heat.minutes, "min", 0))
         if pot.heat.propane is not None:
-            lines.append(_line("Propane", pot.heat.propane, "g"))
+            lines.append(_line("Propane", pot.heat.propane, "g", 0))
     return lines
 
 
@@ -103,8 +110,14 @@ def said_of(pot: "PotReport") -> str:
     cupel = pot.cupel.sentence if pot.cupel is not None else ""
     heat = pot.heat.sentence if pot.heat is not None else ""
     said = (pot.redox.sentence, pot.sulphur.sentence, pot.button.sentence, heat, cupel, pot.retreat)
-    issues = tuple(f"{issue.sentence} {issue.remedy}".strip() for issue in pot.issues)
-    return "\n".join(dict.fromkeys(words for words in (*said, *issues) if words))
+    lines = [words for words in said if words]
+    for issue in pot.issues:
+        at = next((k for k, words in enumerate(lines) if issue.sentence in words), None)
+        if at is None:
+            lines.append(f"{issue.sentence} {issue.remedy}".strip())
+        elif issue.remedy and issue.remedy not in lines[at]:
+            lines[at] = f"{lines[at]} {issue.remedy}"
+    return "\n".join(dict.fromkeys(lines))
 
 
 class InThePot(Section):

@@ -41,7 +41,7 @@ def run_facts(report: "Report", melts: int = 0, mark: str = ".") -> RunFacts:
         stops=(
             StopFacts(f"{report.ore.charge:.1f} g".replace(".", mark), report.ore.feed),
             StopFacts(f"+ {report.flux_mass:.1f} g".replace(".", mark), ratio, answers),
-            StopFacts(f"{report.charge_total:.1f} g".replace(".", mark), "to weigh"),
+            StopFacts(f"{report.charge_total:.1f} g".replace(".", mark), "reckoned"),
             StopFacts(
                 _metal_words(report, mark),
                 "no melt yet" if melts == 0 else f"{melts} on record",
