@@ -10,6 +10,7 @@ from fluxlab.design.cautions.standing import standing
 from fluxlab.design.layers import Standing, poured
 from fluxlab.design.report_types import Caution, CautionLevel, FillReport, MouldReport, Report, TargetReport
 from fluxlab.design.ticket_facts import Fact, facts_of
+from fluxlab.design.ticket_reckoned import total_words
 from fluxlab.design.ticket_rows import (
     Rounded,
     TicketRow,
@@ -137,7 +138,7 @@ def build(
         total=total,
         decimals=places,
         mark=mark,
-        footer=fitted.sentence,
+        footer="; ".join(part for part in (fitted.sentence, total_words(report, total, places, mark)) if part),
         kept=fitted.kept,
         facts=facts_of(report, rows, total, places, mark),
         cautions=_cautions(report, rows, frozenset(confirmed)),

@@ -329,6 +329,18 @@ def test_no_word_is_cut_at_any_text_size(qtbot, bench, size, width, height):
         theme.set_text_size(100)
 
 
+def test_a_weight_that_differs_from_the_flux_table_is_told_where_it_is_weighed(place, bench):
+    assert place.rounding.isHidden()
+    bench.do("set_route", "lead collection")
+    bench.flush()
+    shown = {line.name: f"{line.grams:.1f}" for line in bench.report.lines}
+    moved = [row for row in place.ticket.rows[1:] if f"{row.grams:.1f}" != shown[row.name]]
+    assert moved
+    assert not place.rounding.isHidden()
+    for row in moved:
+        assert f"{row.name} {row.grams:.1f} g, reckoned {shown[row.name]}" in place.rounding.words
+
+
 def test_the_ticket_shown_is_the_ticket_printed(place, bench, tmp_path):
     place.ask_path = lambda *_: tmp_path / "t.pdf"
     shown = place.ticket

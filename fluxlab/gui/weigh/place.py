@@ -11,6 +11,7 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.design.ticket import Ticket, hidden_by, printable
+from fluxlab.design.ticket_reckoned import weighed_otherwise
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.tables.page import Page, PageColumn, Room
 from fluxlab.gui.ticket.paper import PAPERS, Paper, default_paper, paper_of
@@ -56,6 +57,7 @@ class WeighPlace(QWidget):
         self.ticket: Ticket | None = None
         self.issued = Words("", 13, tone="ink2")
         self.keeps = Words("", 12, tone="ink2")
+        self.rounding = Words("", 12, tone="ink2")
         self.papers = Segments("Paper", [(paper.key, paper.name) for paper in PAPERS])
         self.papers.chosen.connect(self.choose_paper)
         self.cautions = CautionList()
@@ -93,6 +95,7 @@ class WeighPlace(QWidget):
         ticket = Section("Ticket")
         ticket.body.addWidget(self.issued)
         ticket.body.addWidget(self.keeps)
+        ticket.body.addWidget(self.rounding)
         ticket.body.addSpacing(8)
         ticket.body.addWidget(self.papers, 0, Qt.AlignmentFlag.AlignLeft)
         scroller = Scroller("Cautions", 120)
@@ -146,6 +149,9 @@ class WeighPlace(QWidget):
         first = self.desk.saves_first
         self.keeps.set_words(f"The recipe is kept as revision {ticket.revision} when it goes out." if first else "")
         self.keeps.setVisible(first)
+        otherwise = weighed_otherwise(self.bench.report, ticket.rows, ticket.decimals, ticket.mark)
+        self.rounding.set_words(otherwise)
+        self.rounding.setVisible(bool(otherwise))
         self.print_button.set_words(f"Print copy {ticket.copy}")
         for button in (self.print_button, self.pdf_button):
             button.setEnabled(not blocks)
