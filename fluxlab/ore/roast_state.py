@@ -50,25 +50,27 @@ def states_around(
     """Likely states of the roast, one per line, and the part of the calcine lost as dust [g/g].
 
     Shares of the minerals are drawn from their triangles and brought back to their sum. With `doubtful` nearly half of
-    the states leave the plan, down to no roast at all, so that a weight which the plan does not explain finds others.
+    the states leave the plan, from the perfect roast down to no roast at all, so that a weight which the plan does not
+    explain finds others.
     """
     n, drawn = len(entries), _drawn(points, len(entries), c.own)
     u = lattice(points, _OWN + 2 * n)
     through = kinetics.conversions(a, c, drawn.slower, drawn.hotter)
-    part = _formed(points, n)
+    part, short = _formed(points, n), _short(u[:, 13:14], c.own) if doubtful else np.ones((points, 1))
     if doubtful:
         kind, anyhow = u[:, 13:14], drawn.anyhow
-        as_planned, nearly, _ = _turns(c.own)
-        astray = np.where(a.burns, kind >= as_planned, (kind >= nearly) & ~a.inert)
+        as_planned, further, nearly, _ = _turns(c.own)
+        astray = np.where(a.burns, kind >= further, (kind >= nearly) & ~a.inert)
         through = np.where(astray, np.where(a.burns, anyhow * (1.0 - c.floor), anyhow), through)
         part = np.where(kind >= as_planned, u[:, 6:_OWN], part)
+        through, part = 1.0 - short * (1.0 - through), short * part
     psi = part * kinetics.persistence(c.temperature + drawn.hotter, c.minutes, c.own)
     antimony, magnetite = settings()["antimony"], settings()["magnetite"]
     states = States(
         shares=_shares(tuple(entries), points),
         conversion=_set(through, [m.name for m in a.minerals], dict(plan.conversion)),
         sulphate=_set(psi, METALS, dict(plan.sulphate)),
-        arsenate=_own(plan.arsenate, u[:, 2], *kinetics.arsenate_share(c)),
+        arsenate=_own(plan.arsenate, u[:, 2], *kinetics.arsenate_share(c), short[:, 0]),
         antimony_fumed=_own(plan.antimony_fumed, u[:, 3], antimony["low"], antimony["likely"], antimony["high"]),
         magnetite=_own(plan.magnetite, u[:, 4], 0.0, c.unstirred, magnetite["most"]),
     )
@@ -92,7 +94,7 @@ def _drawn(points: int, minerals: int, own: Pairs) -> _Drawn:
     u, normal = lattice(points, _OWN + 2 * minerals), normal_lattice(points, _OWN + 2 * minerals)
     z = _COMMON * normal[:, :1] + np.sqrt(1.0 - _COMMON**2) * normal[:, _OWN + minerals :]
     kind = u[:, 13:14]
-    _, nearly, anyhow = _turns(own)
+    *_, nearly, anyhow = _turns(own)
     drawn = _Drawn(
         hotter=s["temperature"]["spread"] * normal[:, 1],
         slower=np.exp(log(s["kinetics"]["spread"]) * z),
@@ -104,13 +106,19 @@ def _drawn(points: int, minerals: int, own: Pairs) -> _Drawn:
     return drawn
 
 
-def _turns(own: Pairs) -> tuple[float, float, float]:
-    """Of the states tried against a weight, up to which part they follow the plan, burn nearly through whatever the
-    plan, or burn anyhow [0..1]; the last ones hardly burn."""
+def _turns(own: Pairs) -> tuple[float, float, float, float]:
+    """Of the states tried against a weight, up to which part they follow the plan, go further, burn nearly through
+    whatever the plan, or burn anyhow [0..1]; the last ones hardly burn."""
     s = settings(own)["weighed"]
-    parts = [s[name] for name in ("as_planned", "nearly", "anyhow", "hardly")]
-    whole = sum(parts)
-    return parts[0] / whole, sum(parts[:2]) / whole, sum(parts[:3]) / whole
+    to = np.cumsum([s[name] for name in ("as_planned", "further", "nearly", "anyhow", "hardly")]).tolist()
+    return to[0] / to[4], to[1] / to[4], to[2] / to[4], to[3] / to[4]
+
+
+def _short(kind: Arr, own: Pairs) -> Arr:
+    """How far each state that goes further than planned falls short of the perfect roast, 1 = as planned [0..1]."""
+    as_planned, further, *_ = _turns(own)
+    along = (kind - as_planned) / max(further - as_planned, 1e-12)
+    return np.where((kind >= as_planned) & (kind < further), along, 1.0)
 
 
 def sound_plan(plan: RoastPlan) -> tuple[RoastPlan, tuple[Issue, ...]]:
@@ -189,10 +197,10 @@ def _set(values: Arr, names: Sequence[str], own: dict[str, float]) -> Arr:
     return values
 
 
-def _own(own: float | None, u: Arr, low: float, likely: float, high: float) -> Arr:
+def _own(own: float | None, u: Arr, low: float, likely: float, high: float, times: Arr | float = 1.0) -> Arr:
     if own is not None:
         return np.full(len(u), own)
-    return triangle(u, np.array(low), np.array(likely), np.array(max(high, likely)))
+    return np.asarray(times * triangle(u, np.array(low), np.array(likely), np.array(max(high, likely))))
 
 
 def _or(own: float | None, otherwise: float) -> float:

@@ -6,6 +6,8 @@ from time import process_time
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from fluxlab.issue import Severity
 from fluxlab.materials.minerals import minerals
@@ -18,7 +20,7 @@ from fluxlab.ore.roast_figures import roast_of
 from fluxlab.ore.roast_kinetics import course
 from fluxlab.ore.roast_reading import roast_reading
 from fluxlab.ore.roast_state import planned_state
-from fluxlab.ore.roast_types import RoastPlan, RoastReading, RoastState
+from fluxlab.ore.roast_types import PERFECT, RoastPlan, RoastReading, RoastState
 
 PLAN = RoastPlan("weighed", before=200.0, balance_error=0.1)
 PYRITIC = OreType(
@@ -193,3 +195,33 @@ def test_a_reading_takes_less_than_a_fiftieth_of_a_second() -> None:
         times.append(process_time() - began)
     print(f"one reading: {1e3 * min(times):.1f} ms")
     assert min(times) < 0.02
+
+
+SHARED = st.floats(0.0, 40.0)
+
+
+@settings(max_examples=40, deadline=None)
+@given(SHARED, SHARED, SHARED, SHARED, SHARED)
+def test_a_weight_down_at_the_perfect_roast_is_explained_by_one_that_left_little_sulphur(
+    pyrite: float, galena: float, blende: float, mispickel: float, calcite: float
+) -> None:
+    """Lead and lime keep sulphate in most roasts, and a weight that says otherwise is believed."""
+    shares = {
+        "Pyrite": pyrite, "Galena": galena, "Sphalerite (pure)": blende, "Arsenopyrite": mispickel, "Calcite": calcite,
+        "Quartz": 10.0,
+    }  # fmt: skip
+    m = mix(OreType("o", "Ore", minerals=tuple(Share(name, share) for name, share in shares.items() if share > 0.01)))
+    kinds, x = [e.mineral for e in m.entries], np.array([e.likely for e in m.entries])
+    perfect = partial_roast(kinds, x, PERFECT)
+    found = read(m, 100.0 * (perfect.roasted.mass * (1.0 - DUST) - 1.0))
+    assert found.explained
+    assert found.ranges.sulphur.low < 0.5
+    assert "burnt through, little sulphur left" in [e.words for e in found.explanations]
+
+
+def test_own_parts_of_the_roasts_that_are_weighed_count() -> None:
+    """Where none goes further than planned, a lead ore at its perfect weight has to have been something else."""
+    m = mix(LEADEN)
+    usual = read(m, -7.0)
+    none = read(m, -7.0, replace(PLAN, figures=(("further", 0.0), ("nearly_through", 30.0))))
+    assert usual.ranges.sulphur.low < none.ranges.sulphur.low
