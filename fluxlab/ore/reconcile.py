@@ -179,12 +179,20 @@ def _said(mix: Mix, scales: _Scales, ore: OreType, carriers: tuple[Mineral, Mine
         if grade is None:
             continue
         listed = converted(Grade(100.0 * held(mix, element), "%"), grade.unit).value
-        has = f"The listed minerals hold {listed:.4g} {grade.unit} {metal}, the assay {grade.value:.4g}:"
+        has = f"The listed minerals hold {_told(listed, 4)} {grade.unit} {metal}, the assay {_told(grade.value, 4)}:"
         if scales.added[which] > 0.0:
             share = 100.0 * scales.added[which] / (1.0 + sum(scales.added))
-            sentence = f"{has} the rest is put into {carriers[which].name} ({share:.3g} % of the ore)."
+            sentence = f"{has} the rest is put into {carriers[which].name} ({_told(share, 3)} % of the ore)."
             issues.append(note(f"ore.{metal}", sentence))
         elif scales.factors[which] < 1.0 - _NEAR:
-            sentence = f"{has} the assay counts, the {metal} minerals are scaled to {scales.factors[which]:.3g} of it."
+            sentence = (
+                f"{has} the assay counts, the {metal} minerals are scaled to {_told(scales.factors[which], 3)} of it."
+            )
             issues.append(note(f"ore.{metal}", sentence, f"Check the {metal} minerals or the assay."))
     return issues
+
+
+def _told(value: float, digits: int) -> str:
+    """A figure with so many digits, never as a power of ten."""
+    rounded = float(f"{value:.{digits}g}")
+    return f"{rounded:.10g}" if rounded >= 1e-4 or rounded <= 0.0 else "less than 0.0001"

@@ -265,7 +265,7 @@ def test_what_nobody_may_lift_stands_before_what_the_operator_may() -> None:
     found = cautions(replace(fuel, dry=False, mould_fraction=1.0, mercury=1.0, lead=5.0))
     assert [c.rule for c in found] == ["R11", "R15", "R01", "R04", "R18"]
     verdict = safe_verdict(cautions(replace(QUIET, mould_fraction=1.0, mercury=1.0)), None)
-    assert verdict.reason.startswith("Mercury: 1 g")
+    assert verdict.reason.startswith("Mercury: 1.00 g")
 
 
 def test_a_rule_that_can_block_says_who_may_lift_it_and_no_other_does() -> None:

@@ -57,10 +57,20 @@ def test_a_gram_of_white_arsenic_cannot_be_thinned() -> None:
 
 @pytest.mark.parametrize(
     ("value", "words"),
-    [(0.0, "0"), (0.123, "0.12"), (4.96, "5.0"), (37.6, "38"), (114.0, "110"), (11_450.0, "11\u202f000")],
-)
+    [
+        (0.0, "0"), (9e-5, "less than 0.0001"), (1.04e-4, "0.00010"), (0.123, "0.12"), (4.96, "5.0"), (9.96, "10"),
+        (37.6, "38"), (114.0, "110"), (187.0, "190"), (11_450.0, "11\u202f000"), (3.2e6, "3\u202f200\u202f000"),
+    ],
+)  # fmt: skip
 def test_figures_that_plan_have_two_digits(value: float, words: str) -> None:
     assert rough(value) == words
+
+
+@pytest.mark.parametrize(
+    ("value", "words"), [(18.83, "18.8"), (999.7, "1\u202f000"), (1234.0, "1\u202f230"), (0.5, "0.500")]
+)
+def test_weights_have_three(value: float, words: str) -> None:
+    assert rough(value, 3) == words
 
 
 def test_a_limit_names_whose_it_is() -> None:

@@ -1,5 +1,7 @@
 """Grade and minerals are brought into agreement, and it is said how."""
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -137,3 +139,12 @@ def test_the_mix_always_holds_what_the_assays_say(
         assert held(m, "Ag") == pytest.approx(fraction(Grade(silver, "%")), abs=1e-10)
     if gold is not None:
         assert held(m, "Au") == pytest.approx(fraction(Grade(gold, "%")), abs=1e-10)
+
+
+@pytest.mark.parametrize("grade", [1e-7, 500.0, 80_000.0])
+@pytest.mark.parametrize("listed", [0.00001, 5.0, 99.0])
+def test_grades_are_told_without_a_power_of_ten(grade: float, listed: float) -> None:
+    shares = (Share("Acanthite/argentite", listed), Share("Quartz", 100.0 - listed))
+    told = " ".join(i.sentence for i in mix(OreType("o", "o", minerals=shares, silver=Grade(grade))).issues)
+    assert "g/t silver, the assay" in told
+    assert re.search(r"\de[+-]?\d", told) is None

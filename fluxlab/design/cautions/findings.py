@@ -1,10 +1,10 @@
 """What a rule finds: how grave, and the figures behind it."""
 
-from math import floor, log10
-
 from fluxlab.design.report_types import CautionLevel
 
 Finding = tuple[CautionLevel, str] | None
+TRACE = 0.0001
+"""What is less is told as less than this; judgement."""
 
 
 def block(because: str) -> Finding:
@@ -22,10 +22,15 @@ def caution(because: str) -> Finding:
     return "caution", because
 
 
-def rough(value: float) -> str:
-    """A figure with two digits that count, thousands apart: 11 000; an order of size is all that a plan can give."""
+def rough(value: float, digits: int = 2) -> str:
+    """A figure with so many digits that count, thousands apart, never with a power of ten: 11 000, 0.034.
+
+    Two digits give an order of size, which is all that most plans can give; what no balance shows is told as less.
+    """
     if value <= 0.0:
         return "0"
-    digits = 1 - floor(log10(value))
-    rounded = round(value, digits)
-    return f"{rounded:,.0f}".replace(",", "\u202f") if digits <= 0 else f"{rounded:.{digits}f}"
+    if value < TRACE:
+        return f"less than {TRACE:.4f}"
+    places = digits - 1 - int(f"{value:.{digits - 1}e}".partition("e")[2])
+    rounded = round(value, places)
+    return f"{rounded:,.0f}".replace(",", "\u202f") if places <= 0 else f"{rounded:.{places}f}"

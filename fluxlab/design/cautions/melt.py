@@ -2,7 +2,7 @@
 
 from math import isfinite
 
-from fluxlab.design.cautions.findings import Finding, warn
+from fluxlab.design.cautions.findings import Finding, rough, warn
 from fluxlab.design.facts import Facts
 from fluxlab.slag.pouring import LEAVES_POT, WARN_ABOVE_LIQUIDUS
 
@@ -14,7 +14,7 @@ def stiff_slag(f: Facts) -> Finding:
     """R31: slag too stiff, or poured too near the temperature at which it freezes."""
     reasons = []
     if f.viscosity is not None and f.viscosity > LEAVES_POT:
-        reasons.append(f"about {f.viscosity:.2g} Pa·s at the pour")
+        reasons.append(f"about {rough(f.viscosity)} Pa·s at the pour")
     if (
         f.melt_free is not None
         and f.pour_temperature is not None
@@ -38,5 +38,5 @@ def fuming_hold(f: Facts) -> Finding:
     """R33: lead held hot for long."""
     hot = f.pour_temperature is not None and f.pour_temperature >= FUMING_FROM
     if f.lead > 0.0 and hot and f.hold is not None and f.hold > FUMING_HOLD:
-        return warn(f"{f.hold:.0f} min at {f.pour_temperature:.0f} °C with {f.lead:.3g} g lead")
+        return warn(f"{f.hold:.0f} min at {f.pour_temperature:.0f} °C with {rough(f.lead, 3)} g lead")
     return None

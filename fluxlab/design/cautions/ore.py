@@ -12,7 +12,7 @@ UNKNOWN = 10.0  # mass % of the ore, judgement
 def refractory(f: Facts) -> Finding:
     """R34: minerals that the slag hardly takes up."""
     if f.refractory_share > REFRACTORY:
-        return caution(f"{f.refractory_share:.2g} % {', '.join(f.refractory)}")
+        return caution(f"{rough(f.refractory_share)} % {', '.join(f.refractory)}")
     return None
 
 
@@ -21,13 +21,13 @@ def carbonate(f: Facts) -> Finding:
     if f.carbonate_share <= CARBONATE:
         return None
     litres = f", {rough(f.carbonate_litres)} L of carbon dioxide, cold" if f.carbonate_litres else ""
-    return caution(f"{f.carbonate_share:.2g} % of the charge is carbonate{litres}")
+    return caution(f"{rough(f.carbonate_share)} % of the charge is carbonate{litres}")
 
 
 def manganese(f: Facts) -> Finding:
     """R37: manganese oxides that eat reducer and give off oxygen."""
     if f.manganese_share > MANGANESE:
-        return caution(f"{f.manganese_share:.2g} % of the charge is higher manganese oxide")
+        return caution(f"{rough(f.manganese_share)} % of the charge is higher manganese oxide")
     return None
 
 

@@ -1,7 +1,7 @@
 """Rules on nitrates and on what never goes into a furnace: R09 to R14, R26."""
 
 from fluxlab.design.cautions.exposure import limit_words
-from fluxlab.design.cautions.findings import Finding, block, warn
+from fluxlab.design.cautions.findings import Finding, block, rough, warn
 from fluxlab.design.facts import Facts
 
 NITRE_SHARE_LIMIT = 12.0  # mass % of one feed, judgement
@@ -55,7 +55,7 @@ def nitre_on_sulphide(f: Facts) -> Finding:
     """R12: nitrate on raw sulphide."""
     if f.nitre <= 0.0 or f.raw_sulphide_share <= SULPHIDE_LIMIT:
         return None
-    because = f"{f.raw_sulphide_share:.0f} % raw sulphide with {f.nitre:.3g} g nitrate"
+    because = f"{f.raw_sulphide_share:.0f} % raw sulphide with {rough(f.nitre, 3)} g nitrate"
     if f.route in NITRE_ROUTES:
         load = nitre_load(f)
         return None if load is None else (load[0], because)
@@ -66,7 +66,7 @@ def nitre_in_graphite(f: Facts) -> Finding:
     """R13: nitrate in a pot that burns."""
     if f.pot_material in GRAPHITE_POTS and f.nitre_share > NITRE_IN_GRAPHITE_LIMIT:
         burnt = CARBON_PER_NITRE * f.nitre
-        return warn(f"{f.nitre_share:.1f} % nitrate can burn {burnt:.2g} g of the pot's carbon")
+        return warn(f"{f.nitre_share:.1f} % nitrate can burn {rough(burnt)} g of the pot's carbon")
     return None
 
 
@@ -78,5 +78,5 @@ def forbidden(f: Facts) -> Finding:
 def iron_against_nitre(f: Facts) -> Finding:
     """R26: iron, graphite and nitrate in one pot."""
     if f.iron > 0.0 and f.nitre > 0.0 and f.pot_material in GRAPHITE_POTS:
-        return block(f"{f.iron:.3g} g iron and {f.nitre:.3g} g nitrate in a {f.pot_material} pot")
+        return block(f"{rough(f.iron, 3)} g iron and {rough(f.nitre, 3)} g nitrate in a {f.pot_material} pot")
     return None

@@ -19,14 +19,14 @@ def mercury(f: Facts) -> Finding:
     """R15: any mercury."""
     if f.mercury <= 0.0:
         return None
-    return block(f"{f.mercury:.3g} g mercury in this batch; {air('Hg', f.mercury)}")
+    return block(f"{rough(f.mercury, 3)} g mercury in this batch; {air('Hg', f.mercury)}")
 
 
 def arsenic(f: Facts) -> Finding:
     """R16: arsenic beyond traces."""
     if f.arsenic <= ARSENIC_WARN:
         return None
-    because = f"{f.arsenic:.2g} g arsenic in this batch; {air('As', f.arsenic)}"
+    because = f"{rough(f.arsenic)} g arsenic in this batch; {air('As', f.arsenic)}"
     because += _capture(f.workshop)
     return block(because) if f.arsenic > ARSENIC_BLOCK else warn(because)
 
@@ -39,13 +39,13 @@ def other_fume(f: Facts) -> Finding:
         ("Se", "selenium", f.selenium, TRACE_WARN),
         ("Cd", "cadmium", f.cadmium, TRACE_WARN),
     )
-    found = [f"{grams:.2g} g {name} ({limit_words(key)})" for key, name, grams, limit in held if grams > limit]
+    found = [f"{rough(grams)} g {name} ({limit_words(key)})" for key, name, grams, limit in held if grams > limit]
     return warn(", ".join(found)) if found else None
 
 
 def lead(f: Facts) -> Finding:
     """R18: lead in the charge."""
-    return warn(f"{f.lead:.3g} g lead in the charge; {limit_words('Pb')}") if f.lead > 0.0 else None
+    return warn(f"{rough(f.lead, 3)} g lead in the charge; {limit_words('Pb')}") if f.lead > 0.0 else None
 
 
 def sulphur_dioxide(f: Facts) -> Finding:
@@ -58,7 +58,7 @@ def sulphur_dioxide(f: Facts) -> Finding:
     if not (f.roast_so2 > SO2_WARN or (indoors and per_minute > AIR_WARN)):
         return None
     litres = f" ({rough(f.roast_so2_litres)} L)" if f.roast_so2_litres else ""
-    because = f"{f.roast_so2:.2g} g sulphur dioxide{litres} from the roast; {air('SO2', f.roast_so2, minutes)}"
+    because = f"{rough(f.roast_so2)} g sulphur dioxide{litres} from the roast; {air('SO2', f.roast_so2, minutes)}"
     because += _capture(f.workshop)
     return block(f"{because}; the card says indoors") if indoors else warn(because)
 
@@ -89,7 +89,7 @@ def chloride(f: Facts) -> Finding:
     """R21: chlorides over silver ore, hot, with neither soda nor a reducer."""
     hot = f.pour_temperature is not None and f.pour_temperature > CHLORIDE_FROM
     if f.chloride > 0.0 and f.silver > 0.0 and hot and f.soda <= 0.0 and not f.reducers:
-        return warn(f"{f.chloride:.2g} g chloride beside {f.silver:.2g} g silver, no soda and no reducer")
+        return warn(f"{rough(f.chloride)} g chloride beside {rough(f.silver)} g silver, no soda and no reducer")
     return None
 
 

@@ -1,7 +1,7 @@
 """Rules on sulphur, arsenic, the reducing budget and the roast: R22 to R25, R27 to R30, R35."""
 
 from fluxlab.design.cautions.exposure import limit_words
-from fluxlab.design.cautions.findings import Finding, block, caution, warn
+from fluxlab.design.cautions.findings import Finding, block, caution, rough, warn
 from fluxlab.design.facts import Facts
 
 MATTE_WARN, MATTE_BLOCK = 0.5, 2.0  # mass % of the charge, judgement
@@ -21,14 +21,14 @@ def matte(f: Facts) -> Finding:
     """R22: sulphide sulphur that nothing in the charge takes."""
     if f.residual_sulphur is None or f.residual_sulphur <= MATTE_WARN:
         return None
-    return warn(f"{f.residual_sulphur:.2g} % of the charge is sulphide sulphur that no iron and no oxidiser takes")
+    return warn(f"{rough(f.residual_sulphur)} % of the charge is sulphide sulphur that no iron and no oxidiser takes")
 
 
 def much_matte(f: Facts) -> Finding:
     """R23: so much of it that a button alone is no plan."""
     if f.residual_sulphur is None or f.residual_sulphur <= MATTE_BLOCK:
         return None
-    because = f"{f.residual_sulphur:.2g} % of the charge is sulphide sulphur that nothing takes"
+    because = f"{rough(f.residual_sulphur)} % of the charge is sulphide sulphur that nothing takes"
     kept = f.workshop is not None and f.workshop.matte_kept
     return warn(f"{because}; the matte is kept") if kept else block(because)
 
@@ -37,7 +37,7 @@ def sulphide_slag(f: Facts) -> Finding:
     """R24: sulphide sulphur beside free soda without iron."""
     # Soda that is all taken up by acids makes no sulphide slag, so without free soda the rule has nothing to say.
     if f.soda > 0.0 and f.iron <= 0.0 and f.sulphide_sulphur > SODA_SULPHUR * f.soda:
-        because = f"{f.sulphide_sulphur:.2g} g sulphide sulphur beside {f.soda:.3g} g free soda, no iron"
+        because = f"{rough(f.sulphide_sulphur)} g sulphide sulphur beside {rough(f.soda, 3)} g free soda, no iron"
         return warn(f"{because}; when wet, hydrogen sulphide: {limit_words('H2S')}")
     return None
 
@@ -46,8 +46,8 @@ def speiss(f: Facts) -> Finding:
     """R25: arsenic that iron, nickel or cobalt turns to speiss."""
     if f.arsenic_share is None or f.arsenic_share <= ARSENIC_SHARE or not f.speiss_metals:
         return None
-    booked = "" if f.speiss is None else f"; up to {f.speiss:.2g} g speiss, booked as Fe₅As₂"
-    return warn(f"{f.arsenic_share:.2g} % arsenic beside {', '.join(f.speiss_metals)}{booked}")
+    booked = "" if f.speiss is None else f"; up to {rough(f.speiss)} g speiss, booked as Fe₅As₂"
+    return warn(f"{rough(f.arsenic_share)} % arsenic beside {', '.join(f.speiss_metals)}{booked}")
 
 
 def under_reduced(f: Facts) -> Finding:
@@ -67,7 +67,7 @@ def over_reduced(f: Facts) -> Finding:
 def sulphate_left(f: Facts) -> Finding:
     """R29: lead sulphate that turns back to matte."""
     if f.lead_sulphate_sulphur is not None and f.lead_sulphate_sulphur > SULPHATE_SULPHUR:
-        return warn(f"{f.lead_sulphate_sulphur:.2g} % of the charge is sulphur in lead sulphate")
+        return warn(f"{rough(f.lead_sulphate_sulphur)} % of the charge is sulphur in lead sulphate")
     return None
 
 
@@ -84,5 +84,5 @@ def clotting_roast(f: Facts) -> Finding:
 def sulphate_gangue(f: Facts) -> Finding:
     """R35: barite, gypsum or anhydrite beside carbon."""
     if f.sulphate_share > SULPHATE_GANGUE and f.reducers:
-        return caution(f"{f.sulphate_share:.2g} % barite and calcium sulphate beside {', '.join(f.reducers)}")
+        return caution(f"{rough(f.sulphate_share)} % barite and calcium sulphate beside {', '.join(f.reducers)}")
     return None

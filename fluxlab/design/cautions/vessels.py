@@ -17,8 +17,8 @@ FOAM_LIMIT = 0.9  # of the brim, judgement
 def damp(f: Facts) -> Finding:
     """R01: moisture in the charge, or dryness not confirmed."""
     if f.moisture > MOISTURE_LIMIT:
-        bursts = f": {f.water:.3g} g, {rough(f.steam)} L of steam at pour heat" if f.steam else ""
-        return block(f"the charge holds {f.moisture:.3g} % moisture{bursts}")
+        bursts = f": {rough(f.water, 3)} g, {rough(f.steam)} L of steam at pour heat" if f.steam else ""
+        return block(f"the charge holds {rough(f.moisture, 3)} % moisture{bursts}")
     return None if f.dry else block("not confirmed dry")
 
 
