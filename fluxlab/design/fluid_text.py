@@ -24,7 +24,7 @@ def fluid_rows(fluid: FluidReport) -> Iterator[tuple[str, str]]:
     for label, likely, places, unit in (
         ("Density hot", fluid.density, 2, "g/cm³"),
         ("Surface tension", fluid.surface_tension, 0, "mN/m"),
-        ("Heat to the pour", fluid.heat, 0, "kJ"),
+        ("Heat in the slag alone", fluid.heat, 0, "kJ"),
     ):
         if likely is not None:
             yield label, f"{likely_words(likely, places)} {unit}"

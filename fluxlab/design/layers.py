@@ -22,7 +22,10 @@ class Inside(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Layer:
-    """One layer: its mass [g], None where it is not known, and its volume hot [cm3]. That of slag is of its oxides."""
+    """One layer: its mass [g], None where it is not known, and its volume hot [cm3].
+
+    The mass of slag is that of its oxides; in its volume is also what hangs in it as drops and sulphide.
+    """
 
     kind: LayerKind
     name: str
@@ -109,6 +112,8 @@ def poured(mould: "MouldReport", slag_mass: float | None) -> tuple[Standing, ...
 def layer_words(layer: Layer, mark: str = ".") -> tuple[str, str, str]:
     """A layer in words: its name, its mass (empty where not known) and its volume."""
     mass = "" if layer.mass is None else mass_words(layer.mass, mark)
+    if mass and layer.kind == "slag":
+        mass = f"{mass} oxides"
     return layer.name, mass, f"{figure_words(layer.volume, mark)} mL"
 
 

@@ -110,6 +110,6 @@ def heat_report(found: Heat | None, charge: FusionCharge, burns_propane: bool) -
         minutes=amount(found.minutes),
         propane=amount(found.propane) if burns_propane else None,
         power=0.0 if charge.furnace is None else charge.furnace.power,
-        sentence=f"{found.total:.0f} kJ to the pour: {minutes} from cold{fuel}.{costs}",
+        sentence=f"Furnace heat {found.total:.0f} kJ, for charge, pot and lining: {minutes} from cold{fuel}.{costs}",
         source=table["burner"]["source"],
     )

@@ -53,7 +53,12 @@ def pot_sources(pot: PotReport) -> Rows:
         yield "Sulphur", _once(row.source for row in pot.sulphur.rows)
     yield "Button", pot.button.source
     yield "Silver", _once(row.source for row in pot.silver)
-    for name, part in (("Drops and hold", pot.drops), ("Gas", pot.gas), ("Heat", pot.heat), ("Cupel", pot.cupel)):
+    for name, part in (
+        ("Drops and hold", pot.drops),
+        ("Gas", pot.gas),
+        ("Heat for the furnace", pot.heat),
+        ("Cupel", pot.cupel),
+    ):
         if part is not None:
             yield name, part.source
 
@@ -191,7 +196,7 @@ def _minutes(time: float) -> str:
 
 
 def _heat(heat: HeatReport) -> Rows:
-    yield "Heat", heat.sentence
+    yield "Heat for the furnace", heat.sentence
     yield "  it goes into", _takers(heat.rows)
     if heat.fluxes:
         yield "  fluxes cost of it", _takers(heat.fluxes)

@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
 
-from fluxlab.design.button_words import mass_words
 from fluxlab.design.cautions.standing import standing
 from fluxlab.design.chance_rows import chance_rows
 from fluxlab.design.fluid_text import fluid_rows
+from fluxlab.design.layers import layer_words, poured
 from fluxlab.design.pot_rows import pot_rows, pot_sources
 from fluxlab.design.report_types import (
     Caution,
@@ -29,6 +29,8 @@ _LABEL = 26
 # Sources are tables of plain letters.
 _UNITS = (("degC", "°C"), ("/cm3", "/cm³"), ("Pa s", "Pa·s"), ("[micrometre]", "[µm]"))
 _SIGN = {"yes": "+", "close": "~", "no": "x", "unknown": "?"}
+_HUNG = 0.5
+"""Volume in the slag beside its oxides [cm3] below which nothing is said of it."""
 _GRAVITY = {"block": "!!", "warn": "! ", "caution": "- "}
 
 
@@ -43,7 +45,7 @@ def text_of(report: Report) -> str:
         _slag(report.slag),
         _section("The melt as a liquid", () if report.fluid is None else fluid_rows(report.fluid)),
         _crucible(report.fill),
-        _mould(report.mould),
+        _mould(report.mould, report.slag),
         _section("In the pot", () if report.pot is None else pot_rows(report.pot)),
         _section("How sure", () if report.chance is None else chance_rows(report.chance)),
         _cautions(report.cautions),
@@ -168,7 +170,7 @@ def _ore(ore: OreReport) -> Iterator[str]:
 
 def _slag(slag: SlagReport) -> Iterator[str]:
     yield _title("Slag")
-    yield from _row("Mass", f"{slag.mass:.1f} g")
+    yield from _row("Mass", f"{slag.mass:.1f} g oxides")
     yield from _row("Volume", f"{amount_words(slag.volume, 0)} cm³ at {amount_words(slag.density, 2)} g/cm³")
     yield from _row("Oxides", _list(slag.oxides))
     if slag.apart:
@@ -200,22 +202,20 @@ def _crucible(fill: FillReport | None) -> Iterator[str]:
         yield from _row("Melts needed", str(fill.melts_needed))
 
 
-def _mould(mould: MouldReport | None) -> Iterator[str]:
+def _mould(mould: MouldReport | None, slag: SlagReport) -> Iterator[str]:
     if mould is None:
         return
     yield _title("Mould")
     yield from _row(
         "Filled", f"{100 * mould.fraction:.0f} % of {mould.capacity:.0f} cm³, {mould.freeboard:.0f} mm free"
     )
-    for name, mass, volume, level in (
-        (mould.metal_name, mould.metal_mass, mould.metal_volume, mould.metal_level),
-        ("speiss", mould.speiss_mass, mould.speiss_volume, mould.speiss_level),
-        ("matte", mould.matte_mass, mould.matte_volume, mould.matte_level),
-        ("slag", None, mould.slag_volume, mould.slag_level),
-    ):
-        if volume > 0.0 or name == mould.metal_name:
-            weight = f"{mass_words(mass)}, " if mass else ""
-            yield from _row(name.capitalize(), f"{weight}{volume:.2f} cm³, to {level:.1f} mm from the tip")
+    for each in poured(mould, slag.mass):
+        name, mass, _ = layer_words(each.layer)
+        weight = f"{mass}, " if mass else ""
+        yield from _row(name.capitalize(), f"{weight}{each.layer.volume:.2f} cm³, to {each.top:.1f} mm from the tip")
+    hung = mould.slag_volume - slag.volume.value
+    if hung > _HUNG:
+        yield from _row("Of the slag", f"{hung:.1f} cm³ are no oxides: drops and sulphide that hang in it")
     whole = mould.metal_volume + mould.speiss_volume + mould.matte_volume + mould.slag_volume
     if mould.aimed_volume is not None and abs(whole - mould.aimed_volume) > 0.05:
         told = f"{whole:.1f} cm³; the targets reckon with {mould.aimed_volume:.1f} cm³"

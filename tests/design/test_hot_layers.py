@@ -77,7 +77,7 @@ def test_a_layer_is_told_by_mass_volume_and_thickness() -> None:
     matte = Standing(Layer("matte", "matte", 115.2, 25.04), 10.0, 33.4)
     assert layer_line(matte, ",") == "matte 115 g, 25,0 mL, 23 mm in mould"
     assert layer_line(Standing(Layer("metal", "metal", None, 2.0), 0.0, 9.0)) == "metal 2.00 mL, 9 mm in mould"
-    assert layer_line(Standing(Layer("slag", "slag", 358.03, 115.06), 9.0, 84.0)) == "slag 358 g, 115 mL"
+    assert layer_line(Standing(Layer("slag", "slag", 358.03, 115.06), 9.0, 84.0)) == "slag 358 g oxides, 115 mL"
 
 
 def test_ticket_and_run_name_the_lead_that_is_expected(lead: Report) -> None:

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from fluxlab import resources
 from fluxlab.design.chance_rows import chance_rows
 from fluxlab.design.chance_types import ChanceReport, LimitChance
 from fluxlab.design.evaluate import evaluate
@@ -13,7 +14,10 @@ from fluxlab.design.pot_rows import pot_rows, pot_sources, span
 from fluxlab.design.recipe import Line
 from fluxlab.design.report_text import WIDTH, findings_text, text_of
 from fluxlab.design.report_types import Amount, Report
+from fluxlab.design.start import demo_work
+from fluxlab.gui.charts.melt_figures import rows_of
 from fluxlab.issue import warning
+from fluxlab.ore.ore_types import Share
 from tests.gui.fluids import doubted_fluid, sample_fluid, unknown_fluid
 from tests.works import CLEAN, with_lines, work_of
 
@@ -64,9 +68,30 @@ def test_no_section_of_pot_melt_and_chance_is_a_table_of_forty_rows(report: Repo
 def test_what_the_figures_of_the_pot_rest_on_is_told_to_the_letter(report: Report) -> None:
     told = dict(pot_sources(report.pot))
     assert told["Oxygen"] == report.pot.redox.source
-    assert told["Heat"] == report.pot.heat.source
+    assert told["Heat for the furnace"] == report.pot.heat.source
     for row in report.pot.silver:
         assert row.source in told["Silver"]
+
+
+def test_the_heat_in_the_slag_and_the_heat_for_the_furnace_have_names_of_their_own() -> None:
+    report = evaluate(work_of(CLEAN))
+    labels = [label for label, _ in (*fluid_rows(report.fluid), *pot_rows(report.pot)) if "eat" in label]
+    assert labels == ["Heat in the slag alone", "Heat for the furnace"]
+    assert report.fluid.heat.value < 0.5 * report.pot.heat.total
+    names = [row.name for row in rows_of(report.fluid)]
+    assert resources.toml("explain.toml")["fluid:heat"]["title"] in names
+    assert report.pot.heat.sentence.startswith("Furnace heat ")
+
+
+def test_what_hangs_in_the_slag_of_the_mould_is_told_apart_from_its_oxides() -> None:
+    rich = (Share("Pyrite", 30.0), Share("Chalcopyrite", 30.0), Share("Galena", 20.0), Share("Quartz", 20.0))
+    report = evaluate(work_of(replace(CLEAN, minerals=rich), pot_feed="concentrate"))
+    hung = report.mould.slag_volume - report.slag.volume.value
+    assert hung > 1.0
+    words = text_of(report)
+    assert f"{hung:.1f} cm³ are no oxides" in words
+    assert f"{report.slag.mass:.1f} g oxides" in words
+    assert "are no oxides" not in text_of(evaluate(demo_work()))
 
 
 def test_sources_show_typeset_units() -> None:

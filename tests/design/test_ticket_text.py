@@ -22,7 +22,8 @@ Feed        443.5 g at once; mixed
 Pour        1150 °C; hold 15 min
 Mould       Cone mould 2; at 200 °C, 21 mm stay free
 Metal       At most 0.900 g; silver + gold by the assay
-Poured      from the top: slag 405 g, 94.0 mL; metal 2.00 mL, 15 mm in mould
+Poured      from the top: slag 405 g oxides, 94.0 mL; metal 2.00 mL, 15 mm
+            in mould
 
 !! Damp:    Dry the charge, the flux, the pot and the mould first.
             Confirmed.

@@ -23,7 +23,7 @@ TEMPERATURES: tuple[tuple[str, str, Limit], ...] = (
 PROPERTIES = (
     ("density", "Density hot", "g/cm³", 2),
     ("surface_tension", "Surface tension", "mN/m", 0),
-    ("heat", "Heat to the pour", "kJ", 0),
+    ("heat", "Heat in the slag", "kJ", 0),
 )
 
 

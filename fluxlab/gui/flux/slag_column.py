@@ -156,4 +156,4 @@ def _apart_words(slag: SlagReport) -> str:
 
 
 def _mass_words(mass: float, volume: float) -> str:
-    return f"{show_number(mass, 0)} g, {show_number(volume, 0)} mL hot"
+    return f"{show_number(mass, 0)} g oxides, {show_number(volume, 0)} mL hot"
