@@ -150,6 +150,7 @@ def _check(given: argparse.Namespace) -> int:
 
     confirmed = _rules(given.confirm)
     report = _evaluated(given.file, all_issues=True)
+    _refuse_idle(confirmed, report)
     blocks = outstanding(report.cautions, confirmed)
     if given.json:
         from fluxlab.store.report_document import findings_text
@@ -169,6 +170,7 @@ def _ticket(given: argparse.Namespace) -> int:
     if given.paper and not given.pdf:
         raise Refusal("--paper belongs to --pdf. Add --pdf OUT, or leave it out.")
     report = _evaluated(given.file)
+    _refuse_idle(confirmed, report)
     ticket = build(report, revision=None, copy=1, when=datetime.now().replace(microsecond=0), confirmed=confirmed)
     blocks = printable(ticket)
     if blocks:
@@ -212,13 +214,25 @@ def _write_pdf(ticket: Ticket, path: Path, paper: str | None) -> None:
 
 
 def _rules(text: str) -> frozenset[str]:
-    from fluxlab.design.cautions import CONDITIONS
+    from fluxlab import resources
 
+    known = resources.toml("cautions.toml").keys()
     rules = frozenset(word.upper() for word in re.split(r"[,\s]+", text) if word)
-    unknown = sorted(rules - CONDITIONS.keys())
+    unknown = sorted(rules - known)
     if unknown:
-        raise Refusal(f"--confirm: there is no rule {', '.join(unknown)}; known are {', '.join(sorted(CONDITIONS))}.")
+        raise Refusal(f"--confirm: there is no rule {', '.join(unknown)}; known are {', '.join(sorted(known))}.")
     return rules
+
+
+def _refuse_idle(confirmed: frozenset[str], report: Report) -> None:
+    """Refuse to confirm what does not stop this recipe: it may be a slip, and hide one."""
+    stops = {c.rule: c.title for c in report.cautions if c.level == "block"}
+    idle = sorted(confirmed - stops.keys())
+    if not idle:
+        return
+    are = ", ".join(f"{rule} {title}" for rule, title in stops.items()) or "nothing"
+    does = "does" if len(idle) == 1 else "do"
+    raise Refusal(f"--confirm: {', '.join(idle)} {does} not stop this recipe; what stops it: {are}.")
 
 
 def _evaluated(name: str, *, all_issues: bool = False) -> Report:

@@ -360,6 +360,17 @@ def test_what_nobody_may_lift_stays(capsys: Capture, mercury: str) -> None:
     assert "--confirm" not in err
 
 
+@pytest.mark.parametrize("command", ["ticket", "check"])
+def test_what_does_not_stop_this_recipe_cannot_be_confirmed(
+    command: str, capsys: Capture, tmp_path: Path, damp: str, demo: Work
+) -> None:
+    assert cli.main([command, damp, "--confirm", "R01,R02,R03,R18"]) == 2
+    words = "--confirm: R03, R18 do not stop this recipe; what stops it: R01 Damp, R02 Mould."
+    assert said(capsys) == f"fluxlab: {words}"
+    assert cli.main([command, put(tmp_path, demo), "--confirm", "R39"]) == 2
+    assert said(capsys) == "fluxlab: --confirm: R39 does not stop this recipe; what stops it: nothing."
+
+
 def test_a_rule_that_is_not_there_cannot_be_confirmed(capsys: Capture, damp: str) -> None:
     assert cli.main(["ticket", damp, "--confirm", "R01,R99,all"]) == 2
     assert "no rule ALL, R99" in said(capsys)
