@@ -11,8 +11,13 @@ _NAMES = {"perfect": "Perfect roast", "planned": "Roast as planned", "weighed": 
 def amount_words(amount: Amount, decimals: int) -> str:
     """A figure with its range where it has one: "4.3 (1.2 to 6.0)"."""
     if amount.low is None or amount.high is None or amount.low == amount.high:
-        return f"{amount.value:.{decimals}f}"
-    return f"{amount.value:.{decimals}f} ({amount.low:.{decimals}f} to {amount.high:.{decimals}f})"
+        return _plain(amount.value, decimals)
+    return f"{_plain(amount.value, decimals)} ({_plain(amount.low, decimals)} to {_plain(amount.high, decimals)})"
+
+
+def _plain(value: float, decimals: int) -> str:
+    """A figure without the sign of a nothing that is only rounding."""
+    return f"{round(value, decimals) + 0.0:.{decimals}f}"
 
 
 def grade_places(grade: float) -> int:

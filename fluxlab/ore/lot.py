@@ -1,8 +1,7 @@
 """From the lot to the concentrate to the calcine: ratios, recoveries, and how sure they are.
 
 Recovery by weight is what the concentrate holds over what the lot held; the two-product formula needs the three grades
-and no weight, and errs less where the tailing is poor. Ranges are nine in ten, the errors multiplied through as if each
-were small and free of the others.
+and no weight, and errs less where the tailing is poor. Ranges are nine in ten, the errors free of one another.
 """
 
 from collections.abc import Iterator
@@ -183,11 +182,28 @@ def _mass(what: str, mass: float | None, issues: list[Issue]) -> float | None:
 
 
 def _two_product(h: float, c: float, t: float, errors: GradeErrors) -> Estimate:
-    """The two-product recovery [%]: relative errors of the grades times how much each of them counts."""
-    by_head, by_product = t / (h - t), -t / (c - t)
-    by_tail = -t / (h - t) + t / (c - t)
-    off = sqrt((by_head * errors.head) ** 2 + (by_product * errors.concentrate) ** 2 + (by_tail * errors.tail) ** 2)
-    return _spread(errors.source, 100.0 * two_product_recovery(h, c, t), off)
+    """The two-product recovery [%], between nothing and all: what each grade's range does to it, added as squares.
+
+    Where a grade is very unsure the range is lopsided, since a lot no richer than its tailing gives nothing.
+    """
+    value = _recovered(h, c, t)
+    ends = [
+        sorted((_recovered(*_moved((h, c, t), which, -off)), _recovered(*_moved((h, c, t), which, off))))
+        for which, off in enumerate((errors.head, errors.concentrate, errors.tail))
+    ]
+    down, up = (sqrt(sum((pair[end] - value) ** 2 for pair in ends)) for end in (0, 1))
+    return Estimate(value, max(value - down, 0.0), min(value + up, 100.0), _GRADES + errors.source)
+
+
+def _moved(grades: tuple[float, float, float], which: int, off: float) -> tuple[float, float, float]:
+    """The three grades with one of them at an end of its nine-in-ten range, `off` its error [%] with a sign."""
+    h, c, t = (g * exp(NINE_IN_TEN * off / 100.0) if i == which else g for i, g in enumerate(grades))
+    return h, c, t
+
+
+def _recovered(h: float, c: float, t: float) -> float:
+    """Two-product recovery [%]; nothing from a lot that is no richer than its tailing."""
+    return 100.0 * min(max(two_product_recovery(h, c, t), 0.0), 1.0) if c > t else 0.0
 
 
 def _surer(

@@ -25,7 +25,8 @@ def programme(a: Arrays, entries: Sequence[Entry], plan: RoastPlan) -> Programme
     shares = np.array([e.likely for e in entries])
     steps = ramps(plan, fusible_share(a, shares))
     if not _anything_burns(a, shares):
-        sentence = "Nothing in this ore burns: the roast only dries it and drives off water and carbon dioxide."
+        none = "Nothing" if not (shares[a.burns] > 0.0).any() else "Hardly anything"
+        sentence = f"{none} in this ore burns: the roast only dries it and drives off water and carbon dioxide."
         return Programme(_steps(steps, plan), (note(_WHERE, sentence), *_mercury(entries)))
     warnings = (
         *_mercury(entries),
@@ -71,7 +72,7 @@ def _steps(three: tuple[Ramp, Ramp, Ramp], plan: RoastPlan) -> tuple[RoastStep, 
 
 
 def _anything_burns(a: Arrays, shares: Arr) -> bool:
-    return bool((shares[a.burns] > 0.0).any()) if len(shares) else False
+    return bool(shares[a.burns].sum() >= _LITTLE) if len(shares) else False
 
 
 def _mercury(entries: Sequence[Entry]) -> list[Issue]:

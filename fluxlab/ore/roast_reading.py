@@ -51,7 +51,7 @@ def roast_reading(a: Arrays, entries: Sequence[Entry], plan: RoastPlan, c: Cours
     weights /= weights.sum()
     if not nearest <= s["worst"]:
         planned = planned_state(a, shares, plan, c)
-        issue = _unexplained(weighed, predicted)
+        issue = _unexplained(weighed, predicted, moisture)
         even = np.ones(len(predicted)) / len(predicted)
         return _read(weighed, sigma, False, planned, predicted, found, even, (), (issue,))
     effective = float(1.0 / (weights @ weights))
@@ -106,11 +106,12 @@ def _weighed(plan: RoastPlan, moisture: float) -> tuple[float, float] | Issue:
     return 100.0 * (ratio - 1.0), 100.0 * plan.balance_error / dry * sqrt(1.0 + ratio**2)
 
 
-def _unexplained(weighed: float, predicted: Arr) -> Issue:
+def _unexplained(weighed: float, predicted: Arr, moisture: float) -> Issue:
     low, high = float(predicted.min()), float(predicted.max())
     verb = "grew" if weighed > 0.0 else "shrank"
+    dry = "dry " if moisture > 0.0 else ""
     sentence = (
-        f"The weight {verb} by {abs(weighed):.1f} %; no roast of this ore as described ends there"
+        f"The {dry}weight {verb} by {abs(weighed):.1f} %; no roast of this ore as described ends there"
         f" (possible is {_signed(low)} to {_signed(high)} %)."
     )
     if weighed > high:
@@ -120,11 +121,13 @@ def _unexplained(weighed: float, predicted: Arr) -> Issue:
             "Weigh again, pan and unit included. If it stands, something was lost or was damp, or the ore holds more"
             " pyrite, arsenic or carbonate than described."
         )
+    if moisture > 0.0:
+        why += f" The weight before is counted without its {100.0 * moisture:g} % of water."
     return error("roast.after", sentence, why)
 
 
 def _signed(percent: float) -> str:
-    return f"{percent:+.1f}".replace("-", "−")
+    return f"{round(percent, 1) + 0.0:+.1f}".replace("-", "−")
 
 
 def _rough(weighed: float) -> Issue:

@@ -116,6 +116,31 @@ def test_ranges_agree_with_simulation() -> None:
         assert estimate.high == pytest.approx(high, rel=0.01)
 
 
+def test_a_very_unsure_head_gives_a_lopsided_range_between_nothing_and_all() -> None:
+    """A head that may be out by 60 %, its tailing by 8 %: the range of the recovery against a simulation of its own."""
+    rng, n = np.random.default_rng(7), 200_000
+    silver = silver_of(with_own(head=60.0))
+    assert silver.two_product is not None
+    h = 25.0 * np.exp(0.60 * rng.standard_normal(n))
+    c, t = (value * np.exp(off * rng.standard_normal(n)) for value, off in ((620.0, 0.04), (2.5, 0.08)))
+    drawn = np.clip(100.0 * c * (h - t) / (h * (c - t)), 0.0, 100.0)
+    low, high = np.quantile(drawn, (0.05, 0.95))
+    assert silver.two_product.low == pytest.approx(low, abs=1.0)
+    assert silver.two_product.high == pytest.approx(high, abs=1.0)
+    assert silver.two_product.value - low > 2.0 * (high - silver.two_product.value)
+
+
+@given(st.floats(1.0, 400.0), st.floats(1.0, 400.0), st.floats(1.0, 400.0), st.floats(0.01, 100.0))
+def test_no_recovery_by_three_grades_is_less_than_nothing_or_more_than_all(
+    head: float, concentrate: float, tail: float, off: float
+) -> None:
+    lot = Lot(silver=Grade(head), tail_silver=Grade(tail), figures=(("head", off), ("tail", off)))
+    ore = OreType("o", "Ore", silver=Grade(concentrate), lot=lot)
+    for metal in lot_balance(ore, UNROASTED, UNROASTED).metals:
+        found = metal.two_product
+        assert found is None or 0.0 <= found.low <= found.value <= found.high <= 100.0
+
+
 def test_a_small_sample_of_coarse_grain_widens_the_head() -> None:
     assert ORE.lot is not None
     told = replace(ORE, lot=replace(ORE.lot, sample=50.0, top_size=5.0))

@@ -147,6 +147,11 @@ def test_pure_quartz_says_that_nothing_burns() -> None:
     assert saying(made(Quartz=100.0), "Nothing in this ore burns")
 
 
+def test_a_trace_that_burns_is_not_spoken_of_as_a_roast() -> None:
+    found = made(**{"Acanthite/argentite": 0.06, "Quartz": 99.94}).warnings
+    assert [issue.sentence.partition(":")[0] for issue in found] == ["Hardly anything in this ore burns"]
+
+
 def test_own_heat_adds_up_what_is_tabled() -> None:
     m = mix(OreType("o", "Ore", minerals=(Share("Pyrite", 40.0), Share("Galena", 30.0), Share("Quartz", 30.0))))
     assert own_heat(m.entries) == pytest.approx(0.4 * 6.9 + 0.3 * 1.74)

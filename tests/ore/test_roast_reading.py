@@ -225,3 +225,17 @@ def test_own_parts_of_the_roasts_that_are_weighed_count() -> None:
     usual = read(m, -7.0)
     none = read(m, -7.0, replace(PLAN, figures=(("further", 0.0), ("nearly_through", 30.0))))
     assert usual.ranges.sulphur.low < none.ranges.sulphur.low
+
+
+def test_a_weight_that_fits_no_roast_says_that_its_water_was_taken_off() -> None:
+    (issue,) = read(mix(PYRITIC), 40.0, moisture=0.2).issues
+    assert "The dry weight grew by 40.0 %" in issue.sentence
+    assert "without its 20 % of water" in issue.remedy
+    (issue,) = read(mix(PYRITIC), 40.0).issues
+    assert "The weight grew by 40.0 %" in issue.sentence
+    assert "water" not in issue.remedy
+
+
+def test_no_range_ends_at_less_than_nothing_of_nothing() -> None:
+    (issue,) = read(mix(OreType("q", "Quartz", minerals=(Share("Quartz", 100.0),))), 40.0).issues
+    assert "to +0.0 %" in issue.sentence
