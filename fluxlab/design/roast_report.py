@@ -60,7 +60,9 @@ def roast_report(feed: Feed, roast: RoastBalance) -> RoastReport:
             RoastStep(s.title, s.low, s.high, s.minutes, s.action, s.source) for s in roast.programme.steps
         ),
         warnings=roast.programme.warnings,
-        sources=tuple(dict.fromkeys((figures.ranges.sulphur.source, figures.silver_loss.source))),
+        sources=tuple(
+            dict.fromkeys((figures.ranges.sulphur.source, _air_source(figures.own), figures.silver_loss.source))
+        ),
         figures=_figure_rows(tuple(m.name for m in feed.minerals), figures.own),
     )
 
@@ -132,6 +134,13 @@ def _air(oxygen: float, own: Pairs) -> Amount:
     just = gas_volume(oxygen / formula("O2").mass, ROOM) / OXYGEN_IN_AIR
     low, high = just * air["excess_low"], just * air["excess_high"]
     return Amount(0.5 * (low + high), low, high)
+
+
+def _air_source(own: Pairs) -> str:
+    """Where the air of an open tray is from."""
+    air = settings(own)["air"]
+    told = {air.get(f"{end}_source", air["source"]) for end in ("excess_low", "excess_high")}
+    return f"air: {'; '.join(sorted(told))}"
 
 
 def _amount(e: Estimate) -> Amount:

@@ -64,7 +64,7 @@ def lot_balance(ore: OreType, change: Estimate, silver_loss: Estimate) -> LotBal
         product = None
     left = 1.0 + change.value / 100.0
     stays = {
-        "silver": Estimate(100 - silver_loss.value, 100 - silver_loss.high, 100 - silver_loss.low, silver_loss.source),
+        "silver": _kept(silver_loss),
         "gold": Estimate(100.0, 100.0, 100.0, "gold stays in the roast: common practice, no source"),
     }
     metals, by_grades = [], None
@@ -86,6 +86,12 @@ def lot_balance(ore: OreType, change: Estimate, silver_loss: Estimate) -> LotBal
         metals=tuple(metals),
         issues=tuple(issues),
     )
+
+
+def _kept(loss: Estimate) -> Estimate:
+    """Silver that a roast keeps [%], from what it loses."""
+    source = f"silver lost in the roast, {loss.source}" if loss.source else ""
+    return Estimate(100.0 - loss.value, 100.0 - loss.high, 100.0 - loss.low, source)
 
 
 def _told(ore: OreType, lot: Lot) -> Iterator[tuple[str, str, _Three, str]]:

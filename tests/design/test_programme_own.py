@@ -97,3 +97,15 @@ def test_undo_takes_an_own_figure_back(work: Work) -> None:
     assert open_recipe.work.recipe.roast.figures == (("bed", 12.0),)
     open_recipe.undo()
     assert open_recipe.work == work
+
+
+def test_the_air_of_the_tray_says_where_it_is_from(work: Work) -> None:
+    def told(given: Work) -> str:
+        return plain(text_of(evaluate(given)))
+
+    assert "air: from memory: an open tray wants two to four times the air that it uses" in told(work)
+    own = edits.set_programme_figure(work, "air_least", 1.5)[1]
+    assert "air: from memory" in told(own)
+    assert "air: the operator's own" not in told(own)
+    own = edits.set_programme_figure(own, "air_most", 3.0)[1]
+    assert "air: the operator's own;" in told(own)

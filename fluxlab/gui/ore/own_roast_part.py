@@ -14,9 +14,13 @@ from fluxlab.gui.tables.numbers import shown
 from fluxlab.gui.tables.widths import keep_width
 from fluxlab.gui.widgets.fields import NumberField
 from fluxlab.gui.widgets.section import Section
+from fluxlab.gui.widgets.words import Words
 
 if TYPE_CHECKING:
     from fluxlab.design.roast_own import OwnFigure
+
+
+GROUNDS = "What stands in grey is reckoned: shares and times from memory and judgement, sulphate temperatures computed."
 
 
 class OwnRoastPart(Section):
@@ -30,6 +34,7 @@ class OwnRoastPart(Section):
         self._rows = QVBoxLayout()
         self._rows.setSpacing(0)
         self.body.addLayout(self._rows)
+        self.body.addWidget(Words(GROUNDS, 12, tone="ink2"))
         self.set_folded(True)
         self.folded.connect(lambda _fold, folded: None if folded else self.refresh())
 
