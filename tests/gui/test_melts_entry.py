@@ -174,7 +174,7 @@ def test_a_correction_is_a_new_entry_and_keeps_the_number(place, bench):
     assert [(k.number, k.melt.button, k.corrected) for k in bench.library.melts()] == [(1, 4.9, 0), (2, 4.9, 1)]
     assert [k.melt.button for k in bench.library.melt_entries("m2")] == [49.0, 4.9]
     assert place.table.line.kept.number == 2
-    assert "Corrected once." in place.detail.amount.words
+    assert "Corrected: " in place.detail.amount.words
 
 
 def test_a_melt_that_never_was_is_struck_only_when_asked_twice(place, bench):

@@ -152,8 +152,7 @@ def test_the_means_are_those_of_the_melts_that_count(bench, qtbot):
     row = row_of(melts)
     assert row.counted == 5
     assert place.summary.figures.accessibleName() == (
-        f"Means: Yield, button over charge {row.yields.value:.2f} %, "
-        f"Silver back, got over held {row.recovery.value:.1f} %"
+        f"Means: Yield {row.yields.value:.2f} %, Silver back {row.recovery.value:.1f} %"
     )
     assert f"Likely {row.recovery.low:.1f} – {row.recovery.high:.1f} % for the mean of 5 melts" in (
         place.summary.errors.words
@@ -165,7 +164,7 @@ def test_without_fineness_there_is_a_yield_and_no_recovery(bench, qtbot):
     (melt,) = record_melts(bench, (4.9,))
     bench.library.record_melt(replace(melt, uid="x", replaces="m1", fineness=None))
     place = shown(bench, qtbot)
-    assert "Silver back, got over held not known" in place.summary.figures.accessibleName()
+    assert "Silver back not known" in place.summary.figures.accessibleName()
     assert "have it assayed" in place.detail.amount.words
     assert place.table.model.rows[0].answer == "unknown"
     assert place.detail.sheet.lines[0].said == "≤ 99.2 %, were it pure"
@@ -174,7 +173,7 @@ def test_without_fineness_there_is_a_yield_and_no_recovery(bench, qtbot):
     assert place.trend.points == ()
     place.quantity.buttons["yield"].click()
     assert [p.number for p in place.trend.points] == [1]
-    assert place.trend.points[0].got.value == pytest.approx(100.0 * 4.9 / 200.0)
+    assert place.trend.points[0].got == pytest.approx(100.0 * 4.9 / 200.0)
 
 
 def test_a_button_that_holds_more_silver_than_the_charge_is_said(bench, qtbot):
@@ -243,7 +242,7 @@ def test_the_chart_holds_every_bar_and_saves_as_a_picture(bench, qtbot, tmp_path
     drawn(place, qtbot)
     x, y = place.trend.axes()
     for point in place.trend.points:
-        assert y.lo < point.got.low < point.got.high < y.hi
+        assert y.lo < point.low < point.got < point.high < y.hi
         assert y.lo < point.expected[0] < point.expected[2] < y.hi
     assert [words for _, words in x.ticks] == ["1", "2", "3", "4", "5", "6"]
     assert write_svg(place.trend, tmp_path / "t.svg")

@@ -13,7 +13,7 @@ from fluxlab.gui.widgets.rail import RailSpec, nice_top
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-RECOVERY = "Silver back"
+GOT, RECOVERY = "Got, g", "Silver back"
 
 
 def scale_of(lines: "Sequence[MeltLine]") -> float:
@@ -53,7 +53,7 @@ def columns(
             "Melt",
             lambda line: str(line.kept.number),
             "name",
-            64,
+            61,
             note=lambda line: words.day(line.melt.poured),
             help="Melts are counted for each ore type in the order recorded. A correction keeps the number.",
         ),
@@ -62,25 +62,34 @@ def columns(
             "Button, g",
             lambda line: "",
             "rail",
-            74,
+            66,
             2,
             rail=lambda line: button_rail(line, top),
             help="Blade and bar: what was expected, with its likely range (9 in 10). Ring: what was got. Grey block, "
             "where nothing was predicted: all silver and gold of the charge by its assay.",
         ),
-        Column("Got, g", _button, "figure", 62, exact=lambda line: _plain(line.melt.button), tone=_tone),
-        Column("Slag", slag, "words", 118, 3, note=slag),
-        Column("Min", lambda line: _whole(line.melt.in_fire), "quiet", 38, help="From fire to pour."),
+        Column(
+            GOT,
+            _button,
+            "figure",
+            78,
+            note=yield_words,
+            exact=lambda line: _plain(line.melt.button),
+            tone=_tone,
+            help="The button, and below it the yield: button over charge.",
+        ),
+        Column("Slag", slag, "words", 112, 3, note=slag),
+        Column("Min", lambda line: _whole(line.melt.in_fire), "quiet", 34, help="From fire to pour."),
         Column(
             RECOVERY,
             _recovery,
             "figure",
             88,
-            note=lambda line: line.recovery.why,
+            note=lambda line: line.recovery.why or range_words(line),
             exact=lambda line: "" if line.recovery.value is None else _plain(line.recovery.value.value),
             tone=lambda line: "quiet" if line.recovery.value is None else _tone(line),
             help="Silver got over the silver that the charge held by its assay. It needs the button's fineness; the "
-            "button's weight alone does not tell it.",
+            "button's weight alone does not tell it. Below it its likely range (9 in 10).",
             formula="button × fineness / (charge × grade)",
             source="definition",
         ),
@@ -96,6 +105,20 @@ def recipe_words(line: MeltLine, ore_name: Callable[[str], str]) -> str:
 
 def _button(line: MeltLine) -> str:
     return "" if line.melt.button is None else words.grams(line.melt.button, line.melt.balance_step)
+
+
+def yield_words(line: MeltLine) -> str:
+    """The yield in a cell."""
+    if line.yields is None:
+        return ""
+    return f"yield {show_number(line.yields.value, 1 if line.yields.value < 10.0 else 0)} %"
+
+
+def range_words(line: MeltLine) -> str:
+    """The likely range of the silver back in a cell."""
+    if line.recovery.value is None:
+        return ""
+    return "over all held" if line.over else words.between(*words.back_ends(line.recovery.value), 0)
 
 
 def _recovery(line: MeltLine) -> str:

@@ -49,6 +49,14 @@ class MeltDesk:
             return nothing
         return self._read(lambda: library.melts(None if everything else self.ore), nothing)
 
+    def entries(self, melt: "Melt") -> "tuple[Melt, ...]":
+        """All entries of a melt, the first first: what was corrected stays on record."""
+        library = self.bench.library
+        nothing: tuple[KeptMelt, ...] = ()
+        if library is None:
+            return ()
+        return tuple(kept.melt for kept in self._read(lambda: library.melt_entries(melt.uid), nothing))
+
     def ore_name(self, ore: str) -> str:
         """The name of an ore type as the library has it."""
         library = self.bench.library

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.design.ticket import date_words
 from fluxlab.gui.melts.change import Change
+from fluxlab.gui.melts.corrections import corrections
 from fluxlab.gui.melts.desk import MeltDesk
 from fluxlab.gui.melts.lines import MeltLine, looks
 from fluxlab.gui.melts.sheet import Sheet, sheet_lines
@@ -24,6 +25,7 @@ class Detail(QWidget):
 
     def __init__(self, desk: MeltDesk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._desk = desk
         self.line: MeltLine | None = None
         self._looks = looks()
         column = QVBoxLayout(self)
@@ -80,23 +82,25 @@ class Detail(QWidget):
         melt = line.melt
         self.heading.set_title(f"Melt {line.kept.number}")
         self.heading.note.set_words(f"poured {date_words(melt.poured)}")
-        _put(self.why, f"Stands apart from the others: {line.why}." if line.apart else "")
+        _put(self.why, _why(line), "no" if line.apart else "close")
         self.sheet.set_lines(list(sheet_lines(line)))
         missing = line.recovery.why if line.recovery.value is None else ""
         self.issues.show_issues(line.issues)
         seen = [self._looks[key] for key in melt.seen if key in self._looks]
         _put(self.seen, f"Seen: {'; '.join([seen[0], *(s[0].lower() + s[1:] for s in seen[1:])])}." if seen else "")
         _put(self.notes, melt.notes)
-        corrected = "" if not line.kept.corrected else f"Corrected {_times(line.kept.corrected)}."
+        corrected = " ".join(corrections(self._desk.entries(melt))) if line.kept.corrected else ""
         ticket = f"Ticket {melt.ticket_name}, {melt.recipe_name}."
         _put(self.amount, " ".join(part for part in (missing, ticket, corrected) if part))
         self.change.show_line(line)
 
 
-def _put(place: Words, words: str) -> None:
-    place.set_words(words)
+def _why(line: MeltLine) -> str:
+    if line.apart:
+        return f"Stands apart from the others: {line.why}."
+    return f"{line.why[0].upper()}{line.why[1:]}." if line.over and line.answer == "close" else ""
+
+
+def _put(place: Words, words: str, tone: str = "") -> None:
+    place.set_words(words, tone or place.tone)
     place.setVisible(bool(words))
-
-
-def _times(count: int) -> str:
-    return "once" if count == 1 else f"{count} times"

@@ -16,9 +16,10 @@ MEANS = Explanation(
 TREND = Explanation(
     "By melt",
     "Rings are what was got, with their likely range (9 in 10); grey bars with a blade are what was expected on the "
-    "ticket. A melt stands apart when it lies more than 3.5 times the usual spread from the middle of the others, and "
-    "farther than its own error would bring it; below four melts none can. It is left out of the mean, and the words "
-    "beside it say in what its record differs.",
+    "ticket. No more than all of it can come back, so the range ends there; a ring above it says that the ore's assay "
+    "or a weight is wrong. A melt stands apart when it lies more than 3.5 times the usual spread from the middle of "
+    "the others, and farther than its own error would bring it; below four melts none can. It is left out of the mean, "
+    "and the words beside it say in what its record differs.",
     "0.6745 × (value − median) / median deviation, in logarithms",
     "B. Iglewicz and D. Hoaglin, How to Detect and Handle Outliers, 1993 (from memory)",
 )

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fluxlab.gui.melts import words
 from fluxlab.learn.checks import checks
 from fluxlab.learn.measured import Measured
 from fluxlab.learn.reasons import reasons
@@ -37,6 +38,11 @@ class MeltLine:
         """The melt."""
         return self.kept.melt
 
+    @property
+    def over(self) -> bool:
+        """Whether more silver came back than there can have been."""
+        return self.recovery.value is not None and self.recovery.value.value > words.ALL_HELD
+
 
 def looks() -> Mapping[str, str]:
     """The words of everything that can be seen, by key."""
@@ -47,21 +53,21 @@ def looks() -> Mapping[str, str]:
 
 def lines_of(melts: "Sequence[KeptMelt]") -> tuple[MeltLine, ...]:
     """The melts as lines, in the order given; each is held against the others of its ore type."""
-    words = looks()
+    names = looks()
     found: dict[str, tuple[Row, list[Melt]]] = {}
     for ore in dict.fromkeys(kept.melt.ore for kept in melts):
         own = [kept.melt for kept in melts if kept.melt.ore == ore]
         found[ore] = row_of(own), own
-    return tuple(_line(kept, *found[kept.melt.ore], words) for kept in melts)
+    return tuple(_line(kept, *found[kept.melt.ore], names) for kept in melts)
 
 
-def _line(kept: "KeptMelt", row: Row, own: "list[Melt]", words: Mapping[str, str]) -> MeltLine:
+def _line(kept: "KeptMelt", row: Row, own: "list[Melt]", names: Mapping[str, str]) -> MeltLine:
     melt, recovery, issues = kept.melt, recovery_of(kept.melt), checks(kept.melt)
     apart = melt.uid in row.apart
     answer, why = _answer(melt, recovery, issues)
     short = why
     if apart:
-        found = reasons(melt, [other for other in own if other.uid not in row.apart], words)
+        found = reasons(melt, [other for other in own if other.uid not in row.apart], names)
         answer, why, short = "no", ", ".join(found.all) or NO_REASON, ", ".join(found.first) or NO_REASON
     gold = recovery_of(melt, "gold")
     return MeltLine(kept, yield_of(melt), recovery, gold, apart, answer, why, short, issues)
@@ -73,6 +79,8 @@ def _answer(melt: "Melt", recovery: Recovery, issues: "tuple[Issue, ...]") -> "t
         return "no", grave
     if recovery.value is None:
         return "unknown", recovery.why
+    if recovery.value.value > words.ALL_HELD:
+        return "close", f"{recovery.metal} back: {words.OVER}"
     said = melt.beforehand.silver_recovery
     if said is not None and recovery.value.high < said.low:
         return "close", "less silver came back than was expected"

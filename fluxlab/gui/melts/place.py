@@ -136,6 +136,7 @@ class MeltsPlace(QWidget):
         mean = row.yields if quantity == "yield" else row.recovery
         self.trend.show_points(points_of(own, quantity), mean, quantity, "" if line is None else line.melt.uid)
         self.summary.show_lines(own)
+        self.summary.show_ores(self.lines, self.desk.ore_name)
 
     def _show_right(self) -> None:
         line = self.table.line

@@ -18,6 +18,8 @@ from fluxlab.gui.widgets.glyph import glyph_at
 from fluxlab.materials.estimate import Estimate
 
 LINE, GLYPH = 30, 13
+WEIGHED_AS_ASKED = 0.5
+"""A weight that differs by less than this of the balance's step is the one asked for."""
 
 
 class SheetLine(NamedTuple):
@@ -79,9 +81,11 @@ def sheet_lines(line: MeltLine) -> Iterator[SheetLine]:
     melt, before, step = line.melt, line.melt.beforehand, line.melt.balance_step
     yield _recovery(line, "Silver back", before.silver_recovery)
     if line.gold.value is not None:
-        yield SheetLine("Gold back", words.percent(line.gold.value.value), "%", words.likely(line.gold.value))
+        gold = line.gold.value
+        over: Answer | None = "close" if gold.value > words.ALL_HELD else None
+        yield SheetLine("Gold back", words.percent(gold.value), "%", words.likely_back(gold), over)
     if line.yields is not None:
-        yield SheetLine("Yield", words.percent(line.yields.value), "%", "button over charge")
+        yield SheetLine("Yield", words.percent(line.yields.value), "%", words.likely(line.yields))
     for name, got, said in (
         ("Button", melt.button, before.button),
         ("Matte", melt.matte, before.matte),
@@ -109,7 +113,7 @@ def _recovery(line: MeltLine, name: str, said: Estimate | None) -> SheetLine:
         pure = f"≤ {words.percent(most)} %, were it pure" if most is not None and most <= 100.0 else ""
         return SheetLine(name, "not known", "", pure, "unknown")
     answer: Answer = "no" if line.apart else line.answer
-    return SheetLine(name, words.percent(found.value), "%", words.likely(found), answer)
+    return SheetLine(name, words.percent(found.value), "%", words.likely_back(found), answer)
 
 
 def _plain(line: MeltLine) -> Iterator[SheetLine]:
@@ -127,18 +131,28 @@ def _plain(line: MeltLine) -> Iterator[SheetLine]:
             "" if fine is None else f"by {_word(fine.by)}",
             1,
         ),
+        ("Gold in the button", None if fine is None else fine.gold, "%", "", 2),
         ("In the fire", melt.in_fire, "min", "", 0),
         ("Held", melt.hold, "min", hold, 0),
         ("Poured at", melt.pour_temperature, "°C", pour, 0),
         ("Roast, before", melt.roast_before, "g", "", 1),
         ("Roast, after", melt.roast_after, "g", _change(melt.roast_before, melt.roast_after), 1),
+        ("Roasted for", melt.roasted, "min", "", 0),
+        ("Roast finished at", melt.roast_temperature, "°C", "", 0),
         ("Prills from the slag", melt.prills, "g", "", 2),
         ("Pot changed by", melt.pot_change, "g", "", 1),
+        ("Mould before the pour", melt.mould_temperature, "°C", "", 0),
         ("Froth under the rim", melt.froth, "mm", "", 0),
         ("Density of the button", melt.button_density, "g/cm³", "", 2),
         ("Sulphur of the calcine", melt.calcine_sulphur, "%", "", 2),
         ("Fluidity, 1 to 5", None if melt.fluidity is None else float(melt.fluidity), "of 5", "", 0),
     )
+    for weighing in melt.weighed[1:]:
+        if weighing.read is not None and abs(weighing.read - weighing.asked) > WEIGHED_AS_ASKED * melt.balance_step:
+            yield SheetLine(
+                weighing.name, words.grams(weighing.read, melt.balance_step), "g",
+                f"asked {words.grams(weighing.asked, melt.balance_step)}",
+            )  # fmt: skip
     for name, value, unit, note, places in rows:
         if value is not None:
             yield SheetLine(name, show_number(float(value), places).replace("-", "−"), unit, note.replace(".", _mark()))

@@ -1,6 +1,6 @@
 """Yield and recovery of an ore type: two different things, with what makes each uncertain."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from PySide6.QtWidgets import QWidget
 
@@ -13,13 +13,14 @@ from fluxlab.gui.widgets.scroller import Scroller
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.words import Words
 from fluxlab.learn.measured import Measured
+from fluxlab.learn.melt import Melt
 from fluxlab.learn.yields import METALS, row_of
 from fluxlab.materials.estimate import NINE_IN_TEN
 
-NAMES = {"silver": "Silver back, got over held", "gold": "Gold back, got over held"}
+NAMES = {"silver": "Silver back", "gold": "Gold back"}
 DIFFERENCE = (
-    "Yield counts everything that is metal, lead and copper too. What part of the silver came back only the button's "
-    "fineness and the ore's assay tell."
+    "Yield is button over charge: it counts everything that is metal, lead and copper too. What part of the silver "
+    "came back, got over held, only the button's fineness and the ore's assay tell."
 )
 
 
@@ -33,19 +34,27 @@ class Summary(Section):
         self.said = Words(DIFFERENCE, 12, tone="ink2")
         self.errors = Words("", 12, tone="ink2")
         self.apart = Words("", 12, tone="no")
+        self.by_ore = Words("", 12)
         scroller = Scroller("Yield and recovery", 60)
-        for part in (self.figures, self.errors, self.apart, self.said):
+        for part in (self.figures, self.errors, self.apart, self.by_ore, self.said):
             scroller.body.addWidget(part)
             scroller.body.addSpacing(4)
         scroller.body.addStretch(1)
         self.body.addWidget(scroller, 1)
+
+    def show_ores(self, lines: Sequence[MeltLine], ore_name: Callable[[str], str]) -> None:
+        """Name the means of every ore type, where there is more than one among these melts."""
+        ores = list(dict.fromkeys(line.melt.ore for line in lines))
+        told = [ore_words(ore_name(ore), [line.melt for line in lines if line.melt.ore == ore]) for ore in ores]
+        self.by_ore.set_words("\n".join(told) if len(told) > 1 else "")
+        self.by_ore.setVisible(bool(self.by_ore.words))
 
     def show_lines(self, lines: Sequence[MeltLine]) -> None:
         """Show the means of the melts of one ore type."""
         melts = [line.melt for line in lines]
         rows = {metal: row_of(melts, metal) for metal in METALS}
         silver = rows["silver"]
-        figures = [("Yield, button over charge", *_figure(silver.yields))]
+        figures = [("Yield", *_figure(silver.yields))]
         figures += [(NAMES["silver"], *_figure(silver.recovery))]
         figures += [(NAMES["gold"], *_figure(rows["gold"].recovery))] if rows["gold"].recovery is not None else []
         self.figures.set_lines(figures)
@@ -57,12 +66,25 @@ class Summary(Section):
         self.apart.setVisible(bool(odd))
 
 
+def ore_words(name: str, melts: Sequence[Melt]) -> str:
+    """The means of one ore type on a line: how many melts, yield, silver back with its likely range."""
+    row = row_of(melts)
+    count = f"{len(melts)} melt{'' if len(melts) == 1 else 's'}"
+    yields = "yield not known" if row.yields is None else f"yield {words.percent(row.yields.value)} %"
+    if row.recovery is None:
+        return f"{name}: {count}, {yields}, silver back not known"
+    back = f"silver back {words.percent(row.recovery.value)} %, {words.likely_back(row.recovery)}"
+    return f"{name}: {count}, {yields}, {back}"
+
+
 def error_words(mean: Measured, counted: int) -> str:
     """The likely range of a mean, and how much of it more melts would not lessen."""
+    if mean.value > words.ALL_HELD:
+        return f"On the mean {words.OVER}."
     shared = show_number(100.0 * NINE_IN_TEN * mean.shared, 1)
     melts = f"the mean of {counted} melts" if counted > 1 else "one melt"
     return (
-        f"{words.likely(mean)[0].upper()}{words.likely(mean)[1:]} % for {melts}. The ore's assay alone is good to "
+        f"L{words.likely_back(mean)[1:]} % for {melts}. The ore's assay alone is good to "
         f"± {shared} % of the figure: more melts do not lessen that, another assay does."
     )
 

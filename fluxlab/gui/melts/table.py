@@ -4,20 +4,17 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QRectF, Signal
-from PySide6.QtGui import QPainter
-from PySide6.QtWidgets import QFileDialog, QStyledItemDelegate, QStyleOptionViewItem, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QFileDialog, QWidget
 
-from fluxlab.gui import theme
 from fluxlab.gui.export import save_csv
-from fluxlab.gui.melts.columns import columns, scale_of
+from fluxlab.gui.melts.cells import GlyphDelegate, OverNote
+from fluxlab.gui.melts.columns import GOT, RECOVERY, columns, range_words, scale_of, yield_words
 from fluxlab.gui.melts.desk import MeltDesk
 from fluxlab.gui.melts.lines import MeltLine, looks
 from fluxlab.gui.tables.model import GridModel, Index
-from fluxlab.gui.tables.painter import paint_cell
 from fluxlab.gui.tables.view import GridView
 from fluxlab.gui.widgets.buttons import Button
-from fluxlab.gui.widgets.glyph import glyph_at
 from fluxlab.gui.widgets.menus import Menu
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.segments import Segments
@@ -28,20 +25,6 @@ if TYPE_CHECKING:
 
 ROW = 40
 NOTE = "blade = expected, ring = got"
-
-
-class GlyphDelegate(QStyledItemDelegate):
-    """The first column: the button glyph of the answer."""
-
-    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
-        """Draw ground and glyph."""
-        painter.save()
-        paint_cell(painter, option, index)
-        grid = index.model()
-        if isinstance(grid, GridModel) and index.row() < len(grid.rows):
-            cell, size = QRectF(option.rect), theme.scaled(13)
-            glyph_at(painter, cell.left() + 6, cell.center().y(), size, grid.rows[index.row()].answer, theme.tokens())
-        painter.restore()
 
 
 class MeltTable(Section):
@@ -66,6 +49,10 @@ class MeltTable(Section):
         self.view.show_model(self.model)
         self._glyphs = GlyphDelegate(self.view)
         self.view.setItemDelegateForColumn(0, self._glyphs)
+        self._notes = {GOT: OverNote(yield_words, self.view), RECOVERY: OverNote(range_words, self.view)}
+        for place, column in enumerate(self.model.columns):
+            if column.title in self._notes:
+                self.view.setItemDelegateForColumn(place, self._notes[column.title])
         self.view.fill_menu = self._menu
         self.body.addWidget(self.view, 1)
         self.body.addStretch(0)

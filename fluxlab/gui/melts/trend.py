@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 from fluxlab.gui import theme
 from fluxlab.gui.charts.chart import Chart
 from fluxlab.gui.charts.scale import Axis, Field, even_axis
+from fluxlab.gui.melts import words
 from fluxlab.gui.melts.explanations import TREND
 from fluxlab.gui.melts.lines import MeltLine
 from fluxlab.gui.widgets import text as type_
@@ -20,6 +21,7 @@ from fluxlab.learn.measured import Measured
 Quantity = Literal["recovery", "yield"]
 RING = 5.0
 TICKS = 12
+OVER = "more than was held"
 EMPTY: dict[Quantity, str] = {
     "recovery": "No melt with a known fineness yet: silver back cannot be reckoned.",
     "yield": "No button was weighed yet.",
@@ -33,11 +35,14 @@ NAMES: dict[Quantity, str] = {"recovery": "Silver back", "yield": "Yield"}
 
 @dataclass(frozen=True, slots=True)
 class Point:
-    """One melt on the chart: its number, what was got, what was expected, the reason where it stands apart."""
+    """One melt on the chart: its number, what was got with its likely range, what was expected, the reason where it
+    stands apart or cannot be."""
 
     uid: str
     number: int
-    got: Measured
+    got: float
+    low: float
+    high: float
     expected: tuple[float, float, float] | None
     reason: str
 
@@ -50,7 +55,9 @@ def points_of(lines: Sequence[MeltLine], quantity: Quantity) -> tuple[Point, ...
         said = line.melt.beforehand.silver_recovery if quantity == "recovery" else None
         if got is not None:
             expected = None if said is None else (said.low, said.value, said.high)
-            found.append(Point(line.melt.uid, line.kept.number, got, expected, line.short if line.apart else ""))
+            low, high = words.back_ends(got) if quantity == "recovery" else (got.low, got.high)
+            reason = line.short if line.apart else OVER if quantity == "recovery" and line.over else ""
+            found.append(Point(line.melt.uid, line.kept.number, got.value, low, high, expected, reason))
     return tuple(found)
 
 
@@ -84,8 +91,7 @@ class Trend(Chart):
             self.setAccessibleName(EMPTY[self.quantity])
             return
         told = "; ".join(
-            f"melt {p.number}: {show_number(p.got.value, 1)} %" + (f", {p.reason}" if p.reason else "")
-            for p in self.points
+            f"melt {p.number}: {show_number(p.got, 1)} %" + (f", {p.reason}" if p.reason else "") for p in self.points
         )
         self.setAccessibleName(f"{NAMES[self.quantity]} by melt. {told}")
 
@@ -93,14 +99,18 @@ class Trend(Chart):
         """Melts as numbered, and per cent."""
         if not self.points:
             return Axis(0.0, 2.0), Axis(0.0, 2.0)
-        figures = [f for p in self.points for f in (p.got.low, p.got.high, *(p.expected or ()))]
+        figures = [f for p in self.points for f in (p.got, p.low, p.high, *(p.expected or ()))]
         margin = 0.06 * (max(figures) - min(figures) or 1.0)
+        above = 5.0 if any(p.reason == OVER for p in self.points) else 2.0
+        top = max(figures) + above * margin
+        if self.quantity == "recovery" and max(figures) <= words.ALL_HELD:
+            top = min(top, words.ALL_HELD + margin)
         across = len(self.points)
         every = -(-across // TICKS)
         ticks = tuple((float(k), str(p.number)) for k, p in enumerate(self.points) if k % every == 0)
         return (
             Axis(-0.6, across - 0.4 + self._behind() * across, ticks),
-            even_axis(max(0.0, min(figures) - margin), max(figures) + 2.0 * margin, max(2.0, self.height() / 34.0)),
+            even_axis(max(0.0, min(figures) - margin), top, max(2.0, self.height() / 34.0)),
         )
 
     def _behind(self) -> float:
@@ -117,7 +127,7 @@ class Trend(Chart):
         """Draw the figures as they are now, with room for their widest tick at the left."""
         super().redraw()
         if self.plot is not None:
-            widest = max((type_.width(words, 12) for _, words in self.axes()[1].ticks), default=0.0)
+            widest = max((type_.width(told, 12) for _, told in self.axes()[1].ticks), default=0.0)
             self.plot.view.getPlotItem().getAxis("left").setWidth(max(theme.scaled(28), round(widest) + 14))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -181,22 +191,30 @@ class Trend(Chart):
 
     def _got(self, painter: QPainter, field: Field, k: int, point: Point) -> None:
         t = theme.tokens()
-        ink = t.no if point.reason else t.ink
+        ink = self._ink(point)
         x = round(field.x(k)) + 0.5
         painter.setPen(QPen(ink, 1.6))
-        for end in (point.got.low, point.got.high):
+        for end in (point.low, point.high):
             painter.drawLine(QPointF(x - 3, field.y(end)), QPointF(x + 3, field.y(end)))
-        painter.drawLine(QPointF(x, field.y(point.got.low)), QPointF(x, field.y(point.got.high)))
+        painter.drawLine(QPointF(x, field.y(point.low)), QPointF(x, field.y(point.high)))
         painter.setPen(QPen(ink, 2))
         painter.setBrush(ink if point.uid == self.current else t.sheet)
-        painter.drawEllipse(QPointF(x, field.y(point.got.value)), RING, RING)
+        painter.drawEllipse(QPointF(x, field.y(point.got)), RING, RING)
+
+    def _ink(self, point: Point) -> QColor:
+        """Amber for what cannot be, red for what stands apart."""
+        t = theme.tokens()
+        return t.close if point.reason == OVER else t.no if point.reason else t.ink
 
     def _reasons(self, painter: QPainter, field: Field) -> None:
-        t = theme.tokens()
         for k, point in enumerate(self.points):
             if not point.reason:
                 continue
-            x, y = field.x(k), field.y(point.got.value)
+            x, y = field.x(k), field.y(point.got)
+            ink = self._ink(point)
+            if point.reason == OVER:
+                type_.centred(painter, x, y - RING - 4, "over", 12, ink)
+                continue
             right = x < field.width / 2
             room = (field.width - x if right else x) - 16
             lines = type_.lines(point.reason, 12, room)
@@ -205,9 +223,9 @@ class Trend(Chart):
             for n, line in enumerate(lines):
                 base = top + n * step
                 if right:
-                    type_.left(painter, x + 12, base, line, 12, t.no)
+                    type_.left(painter, x + 12, base, line, 12, ink)
                 else:
-                    type_.right(painter, x - 10, base, line, 12, t.no)
+                    type_.right(painter, x - 10, base, line, 12, ink)
 
     def as_rows(self) -> list[list[str]]:
         """The figures as plain text under a line of titles."""
@@ -215,8 +233,8 @@ class Trend(Chart):
         return [head, *(self._row(point) for point in self.points)]
 
     def _row(self, point: Point) -> list[str]:
-        got, expected = point.got, point.expected
-        figures = [f"{value:.4g}" for value in (got.value, got.low, got.high)]
+        expected = point.expected
+        figures = [f"{value:.4g}" for value in (point.got, point.low, point.high)]
         return [str(point.number), *figures, "" if expected is None else f"{expected[1]:.4g}", point.reason]
 
     def _pick(self, k: int) -> None:

@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from fluxlab.learn.melt import Melt
     from fluxlab.materials.estimate import Estimate
 
+ALL_HELD = 100.0
+"""Nothing more can come back [%]: a figure above it says that an assay or a weight is wrong."""
+OVER = "more than the ore was said to hold: check assay or weights"
 LOOKS = 1
 """So many looks of the slag are named in the table; the sheet has them all."""
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -44,6 +47,18 @@ def likely(measured: "Measured") -> str:
     return f"likely {between(measured.low, measured.high, 1 if measured.value >= 10.0 else 2)}"
 
 
+def back_ends(measured: "Measured") -> tuple[float, float]:
+    """The likely range of what came back [%], cut where nothing more can."""
+    return min(measured.low, ALL_HELD), min(measured.high, ALL_HELD)
+
+
+def likely_back(measured: "Measured") -> str:
+    """The likely range of what came back [%], or that it cannot be."""
+    if measured.value > ALL_HELD:
+        return "more than was held"
+    return f"likely {between(*back_ends(measured), 1 if measured.value >= 10.0 else 2)}"
+
+
 def said(estimate: "Estimate | None", places: int = 1) -> str:
     """What was expected."""
     if estimate is None:
@@ -55,5 +70,5 @@ def said(estimate: "Estimate | None", places: int = 1) -> str:
 def slag_look(melt: "Melt", words: "Mapping[str, str]", groups: "Mapping[str, str]") -> str:
     """How the slag looked, in the words of the table of looks."""
     seen = [words[key] for key in melt.seen if groups.get(key, "").startswith("slag") and key in words]
-    more = f", and {len(seen) - LOOKS} more" if len(seen) > LOOKS else ""
+    more = f", +{len(seen) - LOOKS}" if len(seen) > LOOKS else ""
     return ", ".join([seen[0], *(each[0].lower() + each[1:] for each in seen[1:LOOKS])]) + more if seen else ""
