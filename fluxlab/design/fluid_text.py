@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from fluxlab.design.cautions.findings import rough
 from fluxlab.design.fluid_types import Crystal, FluidReport, Likely, Move
 
 
@@ -58,8 +59,8 @@ def viscosity_words(fluid: FluidReport) -> str:
     if at is None:
         return "not known"
     if fluid.below_floor:
-        return f"below {fluid.floor:.3g} Pa·s, at most {at.high90:.2g}"
-    return f"{at.value:.2g} Pa·s ({at.low90:.2g} to {at.high90:.2g})"
+        return f"below {fluid.floor:.3g} Pa·s, at most {rough(at.high90)}"
+    return f"{rough(at.value)} Pa·s ({rough(at.low90)} to {rough(at.high90)})"
 
 
 def _move(move: Move) -> str:

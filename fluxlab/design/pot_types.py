@@ -208,7 +208,8 @@ class HeatRow:
 class HeatReport:
     """Heat of charge, pot and lining to the pour [kJ], time [min] and propane [g] with ranges.
 
-    `propane` is None where none is burnt. `rows` add up to `total`; `fluxes` say what each flux costs of it, reaction and gas together.
+    `propane` is None where none is burnt. `rows` add up to `total`; `fluxes` say what each flux costs of it, reaction
+    and gas together.
     """
 
     total: float

@@ -16,6 +16,7 @@ from fluxlab.design.ticket_rows import (
     TicketRow,
     batch_weighings,
     charge_weighings,
+    counts_as_flux,
     decimals_of,
     total_of,
     written,
@@ -221,7 +222,7 @@ def _nitrate(rows: Sequence[TicketRow]) -> bool:
 def _subtitle(report: Report, rows: Sequence[TicketRow], places: int, mark: str) -> str:
     recipe = report.work.recipe
     charge = rows[0].grams
-    flux = sum(row.grams for row in rows[1:])
+    flux = sum(row.grams for row in rows[1:] if counts_as_flux(row.what, report.work.shelf))
     ratio = f", flux to {report.ore.feed} {written(flux / charge, 2, mark)} : 1" if charge > 0.0 else ""
     route = f"{recipe.route[0].upper()}{recipe.route[1:]}"
     return f"{route}, {written(charge, places, mark)} g of {report.ore.feed}{ratio}"

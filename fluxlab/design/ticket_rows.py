@@ -78,6 +78,14 @@ def turn(flux: str, shelf: Shelf) -> int:
     return 2 if "reducer" in component.tags else 1 if "fluoride" in component.tags else 0
 
 
+def counts_as_flux(flux: str, shelf: Shelf) -> bool:
+    """Whether a weighing counts in flux to ore: reducers, nitrates and metallic iron are there for the redox."""
+    from fluxlab.design.charge import AGENTS
+
+    component = shelf.flux(flux)
+    return component is None or not component.tags & AGENTS
+
+
 def holds(component: Component, tag: str, shelf: Shelf, depth: int = 4) -> bool:
     """Whether a flux, or any part of a jar, has a tag."""
     if tag in component.tags:

@@ -35,10 +35,10 @@ def melt_verdict(targets: Sequence[TargetReport], fluid: FluidReport | None) -> 
     if fluid is None or fluid.at_pour is None or fluid.chance is None or fluid.limit is None:
         return _by_ratio(targets, broken)
     at, limit = fluid.at_pour, fluid.limit
-    figure = f"< {rough(fluid.floor)} Pa·s" if fluid.below_floor else f"{rough(at.value)} Pa·s"
+    figure = f"< {fluid.floor:.3g} Pa·s" if fluid.below_floor else f"{rough(at.value)} Pa·s"
     ends = f"at most {rough(at.high90)}" if fluid.below_floor else f"likely {rough(at.low90)} to {rough(at.high90)}"
     there = f"at {fluid.pour:.0f} °C, {ends}"
-    odds = f"{percent_of(fluid.chance)} that it is under {rough(limit, 3)} Pa·s"
+    odds = f"{percent_of(fluid.chance)} that it is under {limit:.10g} Pa·s"
     answer = by_chance(fluid.chance)
     if broken:
         return Verdict("melt", MELT, "no", WORDS["no"], figure, broken[0].sentence, WAYS_OUT)

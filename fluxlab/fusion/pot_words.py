@@ -82,7 +82,8 @@ def reducer_sentence(budget: float, band: tuple[float, float], by_ore: bool) -> 
 def _remedy(state: str, by_ore: bool, charge: FusionCharge) -> str:
     nitre = any(grams > 0.0 for grams in charge.nitrates.values())
     if state == "short":
-        return "Add flour or charcoal, or take less nitre." if nitre else "Add flour or charcoal."
+        more = "iron" if charge.route == "iron" else "flour or charcoal"
+        return f"Add {more}, or take less nitre." if nitre else f"Add {more}."
     if not by_ore:
         return "Take less of the reducer."
     litharge = " or litharge" if charge.wanted_lead is None else ""

@@ -135,7 +135,7 @@ def test_what_may_fail_is_told_and_the_rest_is_not() -> None:
 
 def test_the_melt_is_told_as_a_liquid() -> None:
     rows = dict(fluid_rows(sample_fluid()))
-    assert rows["Viscosity"] == "0.63 Pa·s (0.3 to 1.3) at 1150 °C"
+    assert rows["Viscosity"] == "0.63 Pa·s (0.30 to 1.3) at 1150 °C"
     assert rows["  chance"] == "86 % that it is at most 1 Pa·s there"
     assert rows["  Soda ash, dense"] == "degree -0.03, basicity +0.02, viscosity -7 %"
     assert rows["  Charcoal"] == "viscosity not known"

@@ -42,6 +42,12 @@ def test_the_charge_is_weighed_first_then_fluxes_by_falling_weight_fluorspar_red
     ]
 
 
+def test_flux_to_ore_is_that_of_the_flux_table_without_reducer_and_nitre():
+    ticket = ticket_of(sample_report())
+    flux = sum(row.grams for row in ticket.rows[1:] if row.name not in ("Charcoal", "Nitre"))
+    assert f"flux to calcine {flux / ticket.rows[0].grams:.2f} : 1" in ticket.subtitle
+
+
 def test_only_nitre_stands_apart_and_its_hint_says_so():
     rows = ticket_of(sample_report()).rows
     assert [row.name for row in rows if row.apart] == ["Nitre"]
@@ -183,7 +189,7 @@ def test_the_head_names_ore_recipe_route_charge_and_ratio():
     ticket = ticket_of(sample_report())
     assert ticket.title == "Alder Gulch, table concentrate"
     assert ticket.recipe == "House flux for the tables"
-    assert ticket.subtitle == "Roast and melt, 250.0 g of calcine, flux to calcine 1.01 : 1"
+    assert ticket.subtitle == "Roast and melt, 250.0 g of calcine, flux to calcine 0.91 : 1"
     assert ticket.issued == "copy 2 of revision 7, 14 November 2026, 15:32"
     assert ticket.number == "7-2"
 
@@ -227,7 +233,7 @@ def test_the_decimal_mark_of_the_country_is_used_in_weights_but_not_in_names():
     ticket = ticket_of(report, mark=",")
     assert ticket.weight_text(ticket.rows[1].grams) == "92,5"
     assert ticket.title == "Alder Gulch, lot 3.2"
-    assert ticket.subtitle == "Roast and melt, 250,0 g of calcine, flux to calcine 1,01 : 1"
+    assert ticket.subtitle == "Roast and melt, 250,0 g of calcine, flux to calcine 0,91 : 1"
     assert facts(ticket)["Pour"][1] == "hold 12,5 min"
 
 

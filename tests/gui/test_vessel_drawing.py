@@ -209,4 +209,4 @@ def test_the_last_of_several_feeds_lies_on_the_melt_of_those_before():
 
 
 def test_the_melt_carries_the_spread_of_its_volume():
-    assert pot_drawing(sample_report()).melt_words == ("96 mL", "melt ± 9 %")
+    assert pot_drawing(sample_report()).melt_words == ("96 mL", "melt", "± 9 %")

@@ -147,6 +147,8 @@ class Moves(CopiedTable):
         t = theme.tokens()
         move = self.moves[k]
         words = type_.formula(move.name) if move.kind == "oxide" else move.name
+        if type_.width(words, 12) > name - 4:
+            words = words.partition(" (")[0]
         size = 13.0 if type_.width(words, 13, True) <= name - 4 else 12.0
         bold = type_.width(words, size, True) <= name - 4
         type_.left(painter, 0, type_.middle(box, size, bold), words, size, t.ink, bold)

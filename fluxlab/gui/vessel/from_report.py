@@ -49,7 +49,7 @@ def pot_drawing(report: Report) -> PotDrawing | None:
         part=f"last of {fill.feeds}" if fill.feeds > 1 else "",
         under_level=_under_level(pot, fill),
         melt_level=fill.melt_level,
-        melt_words=(f"{fill.melt_volume:.0f} mL", f"melt{spread}") if fill.melt_volume > 0.0 else (),
+        melt_words=(f"{fill.melt_volume:.0f} mL", "melt", *spread) if fill.melt_volume > 0.0 else (),
         metal_level=metal,
         speiss_level=speiss,
         matte_level=matte,
@@ -138,10 +138,10 @@ def _under_level(pot: Crucible, fill: FillReport) -> float:
     return profile.level(max(0.0, fill.melt_volume) * (fill.feeds - 1) / fill.feeds)
 
 
-def _spread(value: float, low: float | None, high: float | None) -> str:
+def _spread(value: float, low: float | None, high: float | None) -> tuple[str, ...]:
     if value <= 0.0 or low is None or high is None:
-        return ""
-    return f" ± {50.0 * (high - low) / value:.0f} %"
+        return ()
+    return (f"± {50.0 * (high - low) / value:.0f} %",)
 
 
 def words_of(pot: PotDrawing | None, mould: MouldDrawing | None) -> str:

@@ -85,16 +85,17 @@ def _layers(painter: QPainter, frame: Frame, mould: MouldDrawing, level: float, 
 
 
 def _on_the_slag(painter: QPainter, frame: Frame, mould: MouldDrawing, reached: float, t: Tokens) -> None:
-    """The slag's words, between the metal and how low the freeboard's number reaches [px]."""
+    """The slag's words as far as there is room, between the metal and how low the freeboard's number reaches [px]."""
     low, high = mould.under_slag, (frame.floor - reached) / frame.scale
-    z = low + 0.62 * (high - low)
     lines = [Word(text, 13, at == 0, t.onslag) for at, text in enumerate(mould.slag_words)]
     while lines:
-        lower = z - 0.5 * sum(word.height for word in lines) / frame.scale
-        width = 1.9 * mould.shape.radius(max(lower, 0.0)) * frame.scale
-        if lower > low and max(word.width for word in lines) < width:
-            plate(painter, lines, frame.axis, frame.y(z), None)
-            return
+        half = 0.5 * sum(word.height for word in lines) / frame.scale
+        wide = max(word.width for word in lines)
+        # where a mould narrows to its tip, words that are too wide half way up still fit under the surface
+        for z in (low + 0.62 * (high - low), high - half - 4.0 / frame.scale):
+            if z - half > low and wide < 1.9 * mould.shape.radius(max(z - half, 0.0)) * frame.scale:
+                plate(painter, lines, frame.axis, frame.y(z), None)
+                return
         lines.pop()
 
 
