@@ -11,6 +11,7 @@ from fluxlab.gui.melts.fields import read_fluidity, read_moment, read_share_of_b
 from fluxlab.gui.melts.place import MeltsPlace
 from fluxlab.gui.widgets.fields import choose_decimal_mark
 from fluxlab.learn.melt import Fineness
+from fluxlab.learn.yields import recovery_of
 from fluxlab.store.library import Library
 from tests.gui.melt_record import bench_with_ticket, print_ticket, record_melts
 
@@ -80,6 +81,26 @@ def test_a_melt_is_entered_field_after_field_without_the_mouse(place, bench):
     assert melt.speiss is None
     assert not place.entry.isVisible()
     assert place.table.line.kept.number == 1
+
+
+def test_the_error_of_a_fineness_is_the_usual_one_until_the_operator_gives_his_own(place, bench):
+    place.begin()
+    enter("4.9")
+    enter("93")
+    assert place.entry.error.placeholderText() == "10.0"
+    place.entry.by.buttons["x-ray gun"].click()
+    assert place.entry.error.placeholderText() == "1.5"
+    usual = recovery_of(place.entry.value()).value.own
+    assert place.entry.value().fineness == Fineness(93.0, None, "x-ray gun")
+    place.entry.error.setFocus()
+    enter("4")
+    assert place.entry.value().fineness == Fineness(93.0, None, "x-ray gun", 4.0)
+    assert recovery_of(place.entry.value()).value.own > 1.5 * usual
+    place.entry.record()
+    (line,) = (line for line in place.detail.sheet.lines if line.name == "Silver in the button")
+    assert line.said == "by an x-ray gun, error 4 %"
+    place.detail.correct_button.click()
+    assert place.entry.error.value == 4.0
 
 
 def test_a_decimal_comma_is_read_where_it_is_the_mark(place, bench):

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from fluxlab.learn.melt import Melt
 
 NONE = "left empty"
+FINENESS = (("silver", "silver in the button"), ("gold", "gold in the button"), ("error", "error of the fineness"))
 
 
 def corrections(entries: "Sequence[Melt]") -> tuple[str, ...]:
@@ -31,10 +32,10 @@ def _changed(old: "Melt", new: "Melt") -> Iterator[str]:
         before, after = value_in(old, spec), value_in(new, spec)
         if before != after:
             yield _pair(spec.words.lower(), before, after, spec.unit)
-    for metal in ("silver", "gold"):
-        before, after = (None if m.fineness is None else getattr(m.fineness, metal) for m in (old, new))
+    for part, words in FINENESS:
+        before, after = (None if m.fineness is None else getattr(m.fineness, part) for m in (old, new))
         if before != after:
-            yield _pair(f"{metal} in the button", before, after, "%")
+            yield _pair(words, before, after, "%")
     for one, other in zip(old.weighed, new.weighed, strict=False):
         if one.read != other.read:
             yield _pair(other.name.lower(), one.read, other.read, "g")

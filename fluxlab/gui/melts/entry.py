@@ -18,7 +18,7 @@ from fluxlab.gui.melts.fields import (
     value_in,
 )
 from fluxlab.gui.melts.seen import Seen
-from fluxlab.gui.reading import read_mass
+from fluxlab.gui.reading import read_mass, reader
 from fluxlab.gui.tables.facts import FactLine, IssueWords
 from fluxlab.gui.tables.heading import Heading
 from fluxlab.gui.tables.label import Label
@@ -30,6 +30,7 @@ from fluxlab.gui.widgets.segments import Segments
 from fluxlab.gui.widgets.words import Words
 from fluxlab.learn.checks import checks
 from fluxlab.learn.melt import Assayer, Beforehand, Fineness, Melt, Weighing
+from fluxlab.learn.yields import FINENESS_ERROR
 
 BY: tuple[tuple[Assayer, str], ...] = (("assayer", "Assayer"), ("x-ray gun", "X-ray gun"), ("own guess", "Own guess"))
 TITLES: tuple[tuple[Part, str, str], ...] = (
@@ -37,6 +38,7 @@ TITLES: tuple[tuple[Part, str, str], ...] = (
     ("roast", "The roast", ""),
     ("more", "Measured besides", "each tells later melts more"),
 )
+ERROR = "Its error, one standard deviation"
 EMPTY_HINT = "Enter goes on, Ctrl+Enter records. Leave empty what was not weighed or read."
 
 
@@ -63,6 +65,9 @@ class Entry(QWidget):
         self.poured = MomentField()
         self.silver, self.gold = (NumberField(read_share_of_button, "%", 1, 0.1, True) for _ in range(2))
         self.by = Segments("On whose word", BY)
+        self.error = NumberField(reader("share"), "%", 1, 0.1, True)
+        self.error.setAccessibleName(ERROR)
+        self.error.setToolTip("In per cent of the silver found. Empty: what is usual for whose word it is.")
         self.seen = Seen()
         self.notes = Field()
         self.notes.setAccessibleName("Notes")
@@ -91,6 +96,7 @@ class Entry(QWidget):
         column.addWidget(FactLine("Silver in the button", self.silver))
         column.addWidget(FactLine("Gold in the button", self.gold))
         column.addWidget(FactLine("On whose word", self.by))
+        column.addWidget(FactLine(ERROR, self.error))
         for name in ("matte", "speiss", "slag"):
             column.addWidget(self._line(name))
         column.addSpacing(6)
@@ -138,13 +144,14 @@ class Entry(QWidget):
         return FactLine(words, self.fields[name])
 
     def _connect(self) -> None:
-        for field in (*self.fields.values(), self.silver, self.gold):
+        for field in (*self.fields.values(), self.silver, self.gold, self.error):
             field.valueEdited.connect(self._typed)
             leads_on(field, self)
         leads_on(self.poured, self)
         leads_on(self.notes, self)
         self.poured.momentEdited.connect(self._typed)
         self.notes.editingFinished.connect(self._typed)
+        self.by.chosen.connect(self._usual_error)
         self.by.chosen.connect(self._typed)
         self.seen.changed.connect(self._typed)
         self.record_button.clicked.connect(self.record)
@@ -198,6 +205,8 @@ class Entry(QWidget):
         self.silver.set_value(fine.silver)
         self.gold.set_value(fine.gold)
         self.by.set_current(fine.by)
+        self.error.set_value(fine.error)
+        self._usual_error()
         self.notes.setText(melt.notes)
         self.seen.set_seen(melt.seen, melt.route, melt.feed)
         self._show_weighings(melt.weighed)
@@ -260,10 +269,15 @@ class Entry(QWidget):
     def _fineness(self) -> Fineness | None:
         if self.silver.value is None and self.gold.value is None:
             return None
+        return Fineness(self.silver.value, self.gold.value, self._by(), self.error.value)
+
+    def _by(self) -> Assayer:
         by = next((value for value, button in self.by.buttons.items() if button.isChecked()), "own guess")
-        before = None if self._melt is None else self._melt.fineness
-        error = before.error if before is not None and before.by == by else None
-        return Fineness(self.silver.value, self.gold.value, cast(Assayer, by), error)
+        return cast(Assayer, by)
+
+    def _usual_error(self) -> None:
+        """Show what is reckoned with where no error is given."""
+        self.error.setPlaceholderText(show_exact(FINENESS_ERROR[self._by()], 1))
 
     def _typed(self) -> None:
         if self._melt is not None:
@@ -276,7 +290,7 @@ class Entry(QWidget):
     def commit_pending(self) -> None:
         """Take what an open field holds."""
         self.poured.commit()
-        for field in (*self.fields.values(), self.silver, self.gold, *self.weighings):
+        for field in (*self.fields.values(), self.silver, self.gold, self.error, *self.weighings):
             field.commit()
 
     def record(self) -> None:

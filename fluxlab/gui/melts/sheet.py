@@ -128,7 +128,7 @@ def _plain(line: MeltLine) -> Iterator[SheetLine]:
             "Silver in the button",
             None if fine is None else fine.silver,
             "%",
-            "" if fine is None else f"by {_word(fine.by)}",
+            "" if fine is None else f"by {_word(fine.by)}{_own_error(fine.error)}",
             1,
         ),
         ("Gold in the button", None if fine is None else fine.gold, "%", "", 2),
@@ -166,6 +166,10 @@ def _mark() -> str:
 
 def _word(by: str) -> str:
     return {"assayer": "an assayer", "x-ray gun": "an x-ray gun", "own guess": "own guess"}[by]
+
+
+def _own_error(error: float | None) -> str:
+    return "" if error is None else f", error {error:g} %"
 
 
 def _change(before: float | None, after: float | None) -> str:
