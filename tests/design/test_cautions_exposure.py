@@ -9,7 +9,7 @@ from fluxlab.design.cautions import cautions
 from fluxlab.design.cautions.exposure import air, dilution, exposures, limit_words
 from fluxlab.design.cautions.findings import rough
 from fluxlab.materials.formulas import atomic_mass, formula
-from tests.design.test_cautions import QUIET
+from tests.design.caution_cases import QUIET
 
 MOLAR_VOLUME = 24.45  # L/mol at 25 °C and 1 atm, as the NIOSH Pocket Guide converts
 
