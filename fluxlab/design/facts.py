@@ -17,8 +17,8 @@ class Facts:
     `residual_sulphur` is sulphide sulphur that neither iron nor an oxidiser of the charge takes, `sulphide_sulphur` [g]
     all of it, `lead_sulphate_sulphur` that of lead sulphate. `soda` is soda ash that is free to take up sulphur.
     `water`, `steam` [L at pour temperature] and `roast_so2_litres` [L, cold] are what the shares come to.
-    `reductant_budget` [-] is reducing power over what is wanted of it; `base_metal_wanted` says that metal is
-    wanted from oxides, be it lead, copper or another.
+    `reductant_budget` [-] is reducing power over what is wanted of it, with the band that the route or the operator
+    asks for; `base_metal_wanted` says that metal is wanted from oxides, be it lead, copper or another.
     `foam_rise` and `free_height` [mm]; `viscosity` [Pa s] and `melt_free` [degC, no crystals above it] of the slag;
     `hold_needed` [min] until the prills that matter have settled. `workshop` None: no
     furnace is asked of.
@@ -77,6 +77,8 @@ class Facts:
     speiss_metals: tuple[str, ...] = ()
     speiss: float | None = None
     reductant_budget: float | None = None
+    budget_low: float = 0.9
+    budget_high: float = 1.5
     base_metal_wanted: bool = False
     viscosity: float | None = None
     melt_free: float | None = None

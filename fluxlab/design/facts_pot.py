@@ -9,7 +9,7 @@ from fluxlab.design.pot_types import PotReport
 
 
 def with_pot(facts: Facts, pot: PotReport) -> Facts:
-    """The facts with budget [-], froth [mm] and the hold that the drops want [min].
+    """The facts with the budget and its band [-], froth [mm] and the hold that the drops want [min].
 
     Drops that never come down want an endless hold.
     """
@@ -17,6 +17,8 @@ def with_pot(facts: Facts, pot: PotReport) -> Facts:
     return replace(
         facts,
         reductant_budget=pot.redox.budget,
+        budget_low=pot.redox.budget_low,
+        budget_high=pot.redox.budget_high,
         foam_rise=pot.gas.foam,
         free_height=pot.gas.free,
         hold_needed=None if drops is None else inf if drops.wanted is None else drops.wanted,

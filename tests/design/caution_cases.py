@@ -55,6 +55,7 @@ IRON_ORE = {"speiss_metals": ("iron",)}
 WANTED = {"base_metal_wanted": True}
 FUMING = {"lead": 1e-6, "hold": 30.1, "pour_temperature": 1150.0}
 CARBON = {"reducers": ("Charcoal",)}
+NARROW = {"base_metal_wanted": True, "budget_low": 0.701, "budget_high": 1.01}
 COOLED = {"route": "nitre", "pot_material": "clay", "feeds": 2, "litharge": 60.0, "raw_sulphide": 10.0, "nitre": 14.0}
 SULPHIDE = {**COOLED, "raw_sulphide_share": 40.0}
 
@@ -117,6 +118,7 @@ CASES: list[tuple[str, str, dict[str, Any], dict[str, Any]]] = [
     ("R21", "warn", CHLORIDE, {**CHLORIDE, "pour_temperature": 1000.0}),
     ("R21", "warn", CHLORIDE, {**CHLORIDE, "silver": 0.0}),
     ("R22", "warn", {"residual_sulphur": 0.505}, {"residual_sulphur": 0.5}),
+    ("R22", "warn", {"residual_sulphur": 2.0}, {"residual_sulphur": 2.01}),
     ("R23", "block", {"residual_sulphur": 2.01}, {"residual_sulphur": 2.0}),
     ("R23", "warn", {"residual_sulphur": 2.01, **card(matte_kept=True)}, {"residual_sulphur": 2.0}),
     ("R24", "warn", {"sulphide_sulphur": 2.01, "soda": 100.0}, {"sulphide_sulphur": 2.0, "soda": 100.0}),
@@ -127,7 +129,10 @@ CASES: list[tuple[str, str, dict[str, Any], dict[str, Any]]] = [
     ("R26", "block", {"iron": 5.0, "nitre": 1e-6}, {"iron": 5.0, "nitre": 1e-6, "pot_material": "clay"}),
     ("R27", "warn", {"reductant_budget": 0.899, **WANTED}, {"reductant_budget": 0.9, **WANTED}),
     ("R27", "warn", {"reductant_budget": 0.899, **WANTED}, {"reductant_budget": 0.899}),
-    ("R28", "warn", {"reductant_budget": 1.51}, {"reductant_budget": 1.5}),
+    ("R27", "warn", {"reductant_budget": 0.7, **NARROW}, {"reductant_budget": 0.701, **NARROW}),
+    ("R28", "warn", {"reductant_budget": 1.51, **CARBON}, {"reductant_budget": 1.5, **CARBON}),
+    ("R28", "warn", {"reductant_budget": 1.51, **CARBON}, {"reductant_budget": 1.51}),
+    ("R28", "warn", {"reductant_budget": 1.02, **CARBON, **NARROW}, {"reductant_budget": 1.01, **CARBON, **NARROW}),
     ("R29", "warn", {"lead_sulphate_sulphur": 0.303}, {"lead_sulphate_sulphur": 0.3}),
     (
         "R30",

@@ -174,6 +174,12 @@ def test_prills_that_never_settle_are_warned_of_without_a_figure() -> None:
     assert "inf" not in found.because
 
 
+def test_a_hold_of_many_minutes_is_told_in_hours() -> None:
+    for minutes, said in ((119.0, "about 119 min"), (1391.0, "about 23 h")):
+        (found,) = cautions(replace(QUIET, hold_needed=minutes))
+        assert said in found.because
+
+
 def test_working_alone_does_not_hide_that_gear_is_not_stated() -> None:
     (found,) = cautions(replace(QUIET, **card(alone=True, told_somebody=True, ppe=None)))
     assert found.level == "block"

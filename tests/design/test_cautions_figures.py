@@ -22,7 +22,7 @@ ORES: tuple[tuple[tuple[str, float], ...], ...] = (
     (("Cinnabar", 0.001), ("Calcite", 49.999), ("Barite", 50.0)),
     (("Pyrolusite", 40.0), ("Chromite", 30.0), ("Chlorargyrite (horn silver)", 30.0)),
     (("Pyrite", 100.0),),
-    (("Quartz", 100.0),),
+    (("Pyrite", 2.0), ("Quartz", 98.0)),
 )
 WEIGHTS = {"nitre": 1.5, "charcoal": 0.1, "iron-filings": 0.4, "fluorspar": 0.5, "litharge": 1.0}
 

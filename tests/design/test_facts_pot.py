@@ -81,6 +81,23 @@ def test_much_charcoal_over_a_calcine_goes_past_the_budget() -> None:
     assert "R28" in rules(seen(edits.fix_weight(lead, "charcoal", 40.0)[1])[0])
 
 
+def test_the_wall_of_a_pot_alone_is_not_called_too_much_reducer() -> None:
+    poor = OreType("o", "Poor", minerals=(Share("Arsenopyrite", 0.5), Share("Quartz", 99.5)), silver=Grade(500.0))
+    facts, pot = seen(work_of(poor))
+    assert pot.redox.budget is not None
+    assert pot.redox.budget > 20.0
+    assert "R28" not in rules(facts)
+    assert "R28" in rules(seen(edits.fix_weight(work_of(poor), "charcoal", 1.0)[1])[0])
+
+
+def test_the_band_of_the_budget_is_that_of_the_route_or_the_operator_s() -> None:
+    assert (seen(work_of(CLEAN, "iron"))[0].budget_low, seen(work_of(CLEAN, "iron"))[0].budget_high) == (1.0, 3.0)
+    work, own = demo_work(), {"budget_low": 0.8, "budget_high": 1.2}
+    found = balance(work)
+    facts = facts_of(work, found, None, None, pot_report(work, found, None, THIN, own))
+    assert (facts.budget_low, facts.budget_high) == (0.8, 1.2)
+
+
 def test_litharge_without_a_reducer_leaves_the_lead_that_is_wanted_in_the_slag() -> None:
     bare = with_lines(work_of(CLEAN, "lead collection", pot_feed="calcine"), SODA, BORAX, Line("litharge", 100.0))
     facts, _ = seen(bare)

@@ -7,6 +7,7 @@ from fluxlab.design.facts import Facts
 from fluxlab.slag.pouring import LEAVES_POT, WARN_ABOVE_LIQUIDUS
 
 LONG_HOLD = 20.0  # min, judgement
+HOURS_FROM = 120.0  # min, from which on a hold is told in hours
 FUMING_HOLD, FUMING_FROM = 30.0, 1150.0  # min, degC; judgement, vapour pressure of lead sulphide computed
 
 
@@ -29,9 +30,14 @@ def stiff_slag(f: Facts) -> Finding:
 def slow_settling(f: Facts) -> Finding:
     """R32: prills need longer to come down than a pot should stand."""
     if f.hold_needed is not None and f.hold_needed > LONG_HOLD:
-        long = f"need about {f.hold_needed:.0f} min" if isfinite(f.hold_needed) else "never come down"
-        return warn(f"the prills that matter {long}")
+        return warn(f"the prills that matter {_need(f.hold_needed)}")
     return None
+
+
+def _need(minutes: float) -> str:
+    if not isfinite(minutes):
+        return "never come down"
+    return f"need about {minutes:.0f} min" if minutes < HOURS_FROM else f"need about {rough(minutes / 60.0)} h"
 
 
 def fuming_hold(f: Facts) -> Finding:

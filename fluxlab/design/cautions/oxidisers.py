@@ -23,7 +23,7 @@ def _litharge_cools(f: Facts) -> bool:
 
 
 def _load(f: Facts) -> str:
-    return f"{f.nitre_share:.1f} % nitrate in one feed, {f.nitre_energy:.2f} kJ per gram"
+    return f"{f.nitre_share:.1f} % nitrate in one feed, {f.nitre_energy:.2f} kJ per gram of it"
 
 
 def nitre_load(f: Facts) -> Finding:

@@ -8,7 +8,6 @@ MATTE_WARN, MATTE_BLOCK = 0.5, 2.0  # mass % of the charge, judgement
 SODA_SULPHUR = 0.02  # g sulphide sulphur to a gram of free soda, judgement
 ARSENIC_SHARE = 0.3  # mass % of the charge, judgement
 SPEISS_PER_ARSENIC = 2.863  # g Fe5As2 to a gram of arsenic, computed; that it is Fe5As2: Collins, p. 144, found
-BUDGET_LOW, BUDGET_HIGH = 0.9, 1.5  # of the demand, judgement
 SULPHATE_SULPHUR = 0.3  # mass % of the charge, judgement
 SINTERS, CLOTS = (
     800.0,
@@ -18,9 +17,9 @@ SULPHATE_GANGUE = 3.0  # mass % of the charge, judgement
 
 
 def matte(f: Facts) -> Finding:
-    """R22: sulphide sulphur that nothing in the charge takes."""
-    if f.residual_sulphur is None or f.residual_sulphur <= MATTE_WARN:
-        return None
+    """R22: sulphide sulphur that nothing in the charge takes, a little of it."""
+    if f.residual_sulphur is None or not MATTE_WARN < f.residual_sulphur <= MATTE_BLOCK:
+        return None  # R23 says it of more
     return warn(f"{rough(f.residual_sulphur)} % of the charge is sulphide sulphur that no iron and no oxidiser takes")
 
 
@@ -52,15 +51,17 @@ def speiss(f: Facts) -> Finding:
 
 def under_reduced(f: Facts) -> Finding:
     """R27: too little reducer for the lead or copper that is wanted."""
-    if f.base_metal_wanted and f.reductant_budget is not None and f.reductant_budget < BUDGET_LOW:
+    if f.base_metal_wanted and f.reductant_budget is not None and f.reductant_budget < f.budget_low:
         return warn(f"the reducers reach {100 * f.reductant_budget:.0f} % of what the oxides ask")
     return None
 
 
 def over_reduced(f: Facts) -> Finding:
     """R28: much more reducer than the oxides ask."""
-    if f.reductant_budget is not None and f.reductant_budget > BUDGET_HIGH:
-        return warn(f"the reducers are {f.reductant_budget:.1f} times what the oxides ask")
+    # The wall of a graphite pot alone is no reducer that could be taken out.
+    if f.reducers and f.reductant_budget is not None and f.reductant_budget > f.budget_high:
+        times = f"{rough(f.reductant_budget)} times what the oxides ask"
+        return warn(f"{', '.join(f.reducers)} and whatever else reduces are {times}")
     return None
 
 
@@ -77,7 +78,7 @@ def clotting_roast(f: Facts) -> Finding:
     if f.lead_with_silica and f.roast_finish is not None and f.roast_finish > SINTERS:
         reasons.append(f"lead and silica roasted at {f.roast_finish:.0f} °C")
     if f.clotting and f.roast_start is not None and f.roast_start > CLOTS:
-        reasons.append(f"{', '.join(f.clotting)} from {f.roast_start:.0f} °C on")
+        reasons.append(f"{', '.join(f.clotting)} roasted from {f.roast_start:.0f} °C on")
     return warn("; ".join(reasons)) if reasons else None
 
 
