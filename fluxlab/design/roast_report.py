@@ -18,7 +18,7 @@ from fluxlab.ore.roast_tables import settings
 from fluxlab.ore.roast_types import Pairs, RoastReading
 
 OXYGEN_IN_AIR = 0.2095
-"""Oxygen in dry air [mol/mol]: CRC Handbook, composition of the atmosphere, from memory."""
+"""Oxygen in dry air [mol/mol]: from memory, a natural constant."""
 _NOTHING = Estimate(0.0, 0.0, 0.0)
 
 
