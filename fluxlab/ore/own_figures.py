@@ -30,6 +30,11 @@ class OreFigure:
             return ""
         return f"Give {self.least:g} to {self.most:g} {self.unit}".rstrip() + "."
 
+    @property
+    def title(self) -> str:
+        """The words as the beginning of a sentence."""
+        return self.words[:1].upper() + self.words[1:]
+
     def said(self, value: float) -> str:
         """A value with the unit of the figure."""
         return f"{value:g} {self.unit}".rstrip()
@@ -47,7 +52,7 @@ def sensible(known: Figures, own: Mapping[str, float], where: str) -> tuple[Mapp
         if figure is None:
             issues.append(warning(where, f"There is no figure called “{key}” here.", "Remove it."))
         elif remedy := figure.refuses(value):
-            sentence = f"{figure.said(value)} cannot be the {figure.words}; the program's own figure is used."
+            sentence = f"“{figure.title}” cannot be {figure.said(value)}; the program's own figure is used."
             issues.append(warning(where, sentence, remedy))
         else:
             kept[key] = value

@@ -48,8 +48,7 @@ def sensible_roast(own: Mapping[str, float]) -> tuple[Mapping[str, float], tuple
     for low, high in _IN_ORDER:
         first, second = (kept.get(key, known[key].shipped) for key in (low, high))
         if first > second:
-            words = known[low].words
-            sentence = f"“{words[:1].upper()}{words[1:]}” ({first:g}) is above “{known[high].words}” ({second:g})."
+            sentence = f"“{known[low].title}” ({first:g}) is above “{known[high].words}” ({second:g})."
             issues = (*issues, warning(WHERE, sentence, "Till then the program's own figures are used."))
             kept.pop(low, None)
             kept.pop(high, None)

@@ -141,3 +141,8 @@ def test_figures_that_contradict_each_other_are_said_and_both_left_out() -> None
 def test_an_unknown_figure_is_named() -> None:
     _, issues = sound_plan(replace(PLAN, figures=own(colour=3.0)))
     assert "no figure called “colour”" in issues[0].sentence
+
+
+def test_a_refusal_names_the_figure_as_its_field_does() -> None:
+    said = refused_by_roast({}, "ignition:Galena", 3.0)
+    assert said == "“Galena takes fire at” cannot be 3 °C; the program's own figure is used. Give 50 to 1300 °C."
