@@ -81,6 +81,8 @@ def _metal(m: MetalReport) -> str:
     words = [f"{grades} {m.unit}"]
     if m.calcine is not None:
         words.append(f"calcine {amount_words(m.calcine, grade_places(m.calcine.value))} {m.unit}")
+    if m.enrichment is not None:
+        words.append(f"concentrate {amount_words(m.enrichment, 1)} times as rich as the lot")
     for what, share in (("on the table", m.recovery_percent), ("to the calcine", m.overall_percent)):
         if share is not None:
             words.append(f"recovery {what} {amount_words(share, 1)} %")

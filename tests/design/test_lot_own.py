@@ -85,3 +85,8 @@ def test_a_document_without_own_figures_of_the_lot_opens_as_shipped(work: Work) 
 def test_a_melt_is_held_against_the_own_error_of_its_grade(work: Work) -> None:
     own = edits.set_lot_figure(work, "concentrate", 2.5)[1]
     assert (beforehand_of(evaluate(work)).grade_error, beforehand_of(evaluate(own)).grade_error) == (4.0, 2.5)
+
+
+def test_the_enrichment_is_told(work: Work) -> None:
+    """620 oz/short ton is 21 257 g/t, and the lot 800 g/t: 26.6 times."""
+    assert "concentrate 26.6 (" in plain(text_of(evaluate(work)))

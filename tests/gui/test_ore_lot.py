@@ -183,3 +183,4 @@ def test_the_chance_of_the_sample_stands_on_the_card(bench, place):
     settle(bench)
     assert "its sample ± 12 (6 – 25) % by chance (one standard deviation)" in place.lot.told.words
     assert "sampling: Gy, from memory" in place.lot.told.words
+    assert "concentrate 26.6 times as rich as the lot" in place.lot.told.words

@@ -62,9 +62,10 @@ def _on_its_way(m: MetalReport) -> str:
         if amount is not None
     ]
     grade = "" if m.calcine is None else f"calcine {shown(m.calcine.value, grade_places(m.calcine.value))} {m.unit}"
+    rich = "" if m.enrichment is None else f"concentrate {shown(m.enrichment.value, 1)} times as rich as the lot"
     off = m.sampling_percent
     chance = "" if off is None else f"its sample ± {_percents(off)} % by chance (one standard deviation)"
-    parts = [part for part in (", ".join(steps), grade, chance) if part]
+    parts = [part for part in (", ".join(steps), grade, rich, chance) if part]
     return f"{m.metal.capitalize()}: {'; '.join(parts)}." if parts else ""
 
 
