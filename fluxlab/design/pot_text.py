@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from fluxlab.design.cautions.findings import rough
 from fluxlab.design.pot_types import PotStateName
 from fluxlab.design.report_types import Amount
 from fluxlab.fusion.deportment import deportment_data
@@ -35,6 +36,8 @@ _STATES: Mapping[str, PotStateName] = MappingProxyType(
     {"oxidising": "oxidising", "neutral": "neutral", "reducing": "reducing"}
 )
 _WITH_IRON = 0.5
+_NO_YIELD = 0.0005
+"""A button below this [% of the charge] is none."""
 
 
 def state_name(position: float, iron: float, data: Table | None = None) -> PotStateName:
@@ -51,7 +54,8 @@ def about(amount: Amount) -> str:
     """A mass [g] with its range in words."""
     if amount.low is None or amount.high is None:
         return grams(amount.value)
-    return f"{grams(amount.value)} ({grams(amount.low)} to {grams(amount.high)})"
+    low, high = grams(amount.low), grams(amount.high)
+    return grams(amount.value) if low == high else f"{grams(amount.value)} ({low} to {high})"
 
 
 def budget_sentence(budget: float | None, band: tuple[float, float], tells: bool, by_ore: bool = False) -> str:
@@ -71,7 +75,9 @@ def aim_sentence(aim: str, state: PotStateName) -> str:
 
 def recovery_sentence(yields: float, recovery: Amount | None) -> str:
     """Yield and recovery, told apart."""
-    first = f"The button weighs {yields:.3g} % of the charge: that is its yield, and says nothing of the silver."
+    if yields < _NO_YIELD:
+        return "No button is to be expected: what silver there is stays in the layers and in the slag."
+    first = f"The button weighs {rough(yields, 3)} % of the charge: that is its yield, and says nothing of the silver."
     if recovery is None:
         return f"{first} How much silver the charge holds is not known, so no recovery can be told."
     span = "" if recovery.low is None else f" ({recovery.low:.0f} to {recovery.high:.0f} %)"
@@ -82,11 +88,11 @@ def sulphur_sentence(matte: Amount, dissolved: Amount, speiss: Amount) -> str:
     """Whether a grey layer is to be looked for."""
     told = []
     if matte.value > 0.05:
-        told.append(f"About {about(matte)} of matte lies on the metal: keep it, it holds silver.")
+        told.append(f"About {about(matte)} of matte lies under the slag: keep it, it holds silver.")
     elif matte.high is not None and matte.high > 0.05:
         told.append(f"No layer of matte is likely, but up to {grams(matte.high)} could form.")
     if speiss.value > 0.05:
-        told.append(f"About {about(speiss)} of speiss lies on the metal.")
+        told.append(f"About {about(speiss)} of speiss lies under the slag.")
     if not told and dissolved.value > 0.05:
         told.append(f"The slag dissolves all the iron sulphide, about {grams(dissolved.value)}.")
     return " ".join(told) or "No matte and no speiss are to be expected."

@@ -7,6 +7,7 @@ from fluxlab.design.cautions.standing import standing
 from fluxlab.design.chance_rows import chance_rows
 from fluxlab.design.fluid_text import fluid_rows
 from fluxlab.design.layers import layer_words, poured
+from fluxlab.design.limit_figure import limit_figure
 from fluxlab.design.pot_rows import pot_rows, pot_sources
 from fluxlab.design.report_types import (
     Caution,
@@ -101,7 +102,7 @@ def _solution(report: Report) -> Iterator[str]:
 
 
 def _conflict(report: Report) -> Iterator[str]:
-    for sentence in (*report.solve.gave_way, *report.solve.sentences):
+    for sentence in dict.fromkeys((*report.solve.gave_way, *report.solve.sentences)):
         yield from wrap(sentence, WIDTH, initial_indent="! ", subsequent_indent="  ")
 
 
@@ -141,8 +142,8 @@ def _reached(target: TargetReport) -> str:
 
 
 def _band(target: TargetReport) -> str:
-    low = "" if target.lo is None else f"at least {target.lo:.4g} ({target.lo_kind})"
-    high = "" if target.hi is None else f"at most {target.hi:.4g} ({target.hi_kind})"
+    low = "" if target.lo is None else f"at least {limit_figure(target.lo, target.decimals)} ({target.lo_kind})"
+    high = "" if target.hi is None else f"at most {limit_figure(target.hi, target.decimals)} ({target.hi_kind})"
     return ", ".join(part for part in (low, high) if part) or "no limit"
 
 

@@ -94,9 +94,7 @@ def _sulphur(charge: FusionCharge, redox: Redox, fate: SulphurFate, found: Bulli
     ends = found.ends
     if ends.matte.layer > _TELLING:
         silver = ends.elements["Ag"].matte if "Ag" in ends.elements else 0.0
-        sentence = (
-            f"About {grams(ends.matte.layer)} of matte would lie on the button and hold {grams(silver)} of silver."
-        )
+        sentence = f"The matte would hold {grams(silver)} of silver."
         iron, nitre = fate.iron_wanted.value, fate.nitre_wanted
         ways = ["Roast again"]
         if iron > _TELLING and charge.iron < fate.iron_wanted.low:
@@ -118,7 +116,7 @@ def _metals(charge: FusionCharge, found: Bullion) -> Iterator[Issue]:
     ends = found.ends
     arsenic = charge.elements.get("As", 0.0)
     if arsenic > charge.tables.sulphur["speiss_forms"]["least"] * charge.charge and ends.speiss.mass > _TELLING:
-        sentence = f"About {grams(ends.speiss.mass)} of speiss would form; it takes silver and is hard to treat."
+        sentence = "A speiss would form, which takes silver and is hard to treat."
         yield warning("ore", sentence, "Roast the arsenic off under capture, and keep iron out of the charge.")
     vapour = ends.elements["As"].fume if "As" in ends.elements else 0.0
     if vapour > _TELLING:

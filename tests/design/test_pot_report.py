@@ -14,7 +14,7 @@ from fluxlab.design.fill_report import fill_report
 from fluxlab.design.pot_charge import fusion_charge, pot_mass
 from fluxlab.design.pot_oxygen import wanted_lead
 from fluxlab.design.pot_report import LEAST_BUTTON, pot_report
-from fluxlab.design.pot_text import budget_sentence, hold_sentence, state_name
+from fluxlab.design.pot_text import budget_sentence, hold_sentence, recovery_sentence, state_name
 from fluxlab.design.pot_types import PotReport
 from fluxlab.design.recipe import Line, Shelf, Work
 from fluxlab.design.report_types import Amount
@@ -408,6 +408,12 @@ def test_where_the_sulphides_reduce_nobody_is_told_to_take_less_of_a_reducer() -
     spilt = report(weighed(work_of(CLEAN), charcoal=500.0))
     (told,) = [issue for issue in spilt.issues if "times the reducer" in issue.sentence]
     assert told.remedy == "Take less of the reducer."
+
+
+def test_a_button_of_nothing_is_none_and_a_heavy_one_has_no_power_of_ten() -> None:
+    assert "No button" in recovery_sentence(1.7e-6, Amount(0.0, 0.0, 0.0))
+    assert "weighs 1\u202f200 % of the charge" in recovery_sentence(1200.0, None)
+    assert "weighs 3.41 % of the charge" in recovery_sentence(3.4055, None)
 
 
 def test_words_for_budget_and_hold() -> None:

@@ -53,7 +53,8 @@ def _held(report: Report) -> str:
 
 def _end(target: TargetReport) -> str:
     low = target.state == "at lo"
-    return f"at {'least' if low else 'most'} {limit_words(target, target.lo if low else target.hi)}"
+    figure = limit_words(target, target.lo if low else target.hi)
+    return f"at {'least' if low else 'most'} {figure} {target.unit}".rstrip()
 
 
 def _without_wish(report: Report) -> str:

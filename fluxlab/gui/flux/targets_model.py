@@ -5,6 +5,7 @@ from typing import Any
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 
+from fluxlab.design.limit_figure import limit_figure
 from fluxlab.design.recipe import Convention
 from fluxlab.design.report_types import Report, TargetReport
 from fluxlab.gui.widgets.fields import decimal_mark, show_number
@@ -47,12 +48,8 @@ def _named(target: TargetReport, convention: Convention | None) -> TargetReport:
 
 
 def limit_words(target: TargetReport, value: float | None) -> str:
-    """A limit with no more places than it has; a plain ratio keeps one."""
-    if value is None:
-        return ""
-    whole, _, part = f"{value:.{target.decimals + 1}f}".partition(".")
-    part = part.rstrip("0") or ("0" if target.decimals >= 2 else "")
-    return f"{whole}.{part}".rstrip(".").replace(".", decimal_mark())
+    """A limit as a figure, with the decimal mark in force; nothing where there is none."""
+    return "" if value is None else limit_figure(value, target.decimals).replace(".", decimal_mark())
 
 
 class TargetsModel(QAbstractTableModel):
