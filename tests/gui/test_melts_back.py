@@ -9,9 +9,11 @@ from fluxlab.gui import theme
 from fluxlab.gui.melts import words
 from fluxlab.gui.melts.columns import GOT, RECOVERY
 from fluxlab.gui.melts.corrections import corrections
+from fluxlab.gui.melts.desk import MeltDesk
 from fluxlab.gui.melts.place import MeltsPlace
 from fluxlab.gui.tables.painter import PAD
 from fluxlab.gui.widgets import text as type_
+from fluxlab.gui.widgets.words import Words
 from fluxlab.learn.measured import Measured
 from fluxlab.learn.melt import Fineness
 from fluxlab.store.library import Library
@@ -216,8 +218,45 @@ def test_every_kind_of_change_is_told(bench):
 def test_nothing_is_corrected_without_a_library(qapp, qtbot):
     from fluxlab.design.start import demo_work
     from fluxlab.gui.bridge import Bench
-    from fluxlab.gui.melts.desk import MeltDesk
 
     with Library.in_memory() as library:
         (melt,) = record_melts(bench_with_ticket(library), (4.9,))
     assert MeltDesk(Bench(demo_work())).entries(melt) == ()
+
+
+# What to change next time
+
+
+def told_of(place):
+    return [w.accessibleName() for w in place.detail.change.findChildren(Words)]
+
+
+def test_causes_are_ranked_by_the_fire_as_it_was_and_not_as_planned(bench, qtbot):
+    seen = ("slag-prills",)
+    as_planned, cold = record_melts(bench, (4.9, 4.8))
+    bench.library.record_melt(replace(as_planned, uid="x", replaces="m1", seen=seen, pour_temperature=1150.0))
+    bench.library.record_melt(replace(cold, uid="y", replaces="m2", seen=seen, pour_temperature=1090.0, hold=4.0))
+    place = shown(bench, qtbot)
+    place.table.choose("x")
+    assert "Poured at 1150 °C." in told_of(place)
+    place.table.choose("y")
+    assert "Poured at 1090 °C." in told_of(place)
+    assert any(words.startswith("Held 4 min") for words in told_of(place))
+    qtbot.waitUntil(lambda: not place.detail.change.judging, timeout=20000)
+    assert "Pour at 1200 °C" in [button.text() for button in place.detail.change.mends]
+
+
+def test_a_fire_as_planned_needs_no_other_report(bench):
+    desk = MeltDesk(bench)
+    (melt,) = record_melts(bench, (4.9,))
+    planned = replace(melt, pour_temperature=melt.beforehand.pour_temperature, hold=melt.beforehand.hold)
+    assert desk.as_poured(planned, bench.report) is bench.report
+    unread = replace(melt, pour_temperature=None, hold=None)
+    assert desk.as_poured(unread, bench.report) is bench.report
+
+
+def test_a_colder_pour_keeps_the_weights_that_were_in_the_pot(bench):
+    (melt,) = record_melts(bench, (4.9,))
+    cold = MeltDesk(bench).as_poured(replace(melt, pour_temperature=1000.0), bench.report)
+    assert cold.work.recipe.pour_temperature == 1000.0
+    assert [line.grams for line in cold.lines] == pytest.approx([line.grams for line in bench.report.lines])

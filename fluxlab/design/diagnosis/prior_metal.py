@@ -46,7 +46,7 @@ def _under_reduced(f: Figures) -> Prior:
         return told(0.2, "nothing in the pot asks for a reducer")
     odds = ramp(-f.budget, -1.2, -0.3, 0.2, 2.0) * ramp(hungry, 5.0, 40.0, 0.5, 2.5)
     said = f"{_times(f.budget)} of what is to be reduced, {hungry:.0f} % lead, copper and ferric oxide in the slag"
-    return told(odds, f"{reducers:.1f} % reducer, {said}")
+    return told(odds, f"{reducers:.1f} % reducer, with sulphide and pot wall {said}")
 
 
 def _over_reduced(f: Figures) -> Prior:

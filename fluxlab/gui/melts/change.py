@@ -65,7 +65,7 @@ class Change(Section):
         if line.answer == "yes":
             self._rows.addWidget(Words(FINE, 13, tone="ink2"))
         here = self._desk.on_bench(line.melt)
-        causes = diagnose(report, seen).causes[:SHOWN]
+        causes = diagnose(self._desk.as_poured(line.melt, report), seen).causes[:SHOWN]
         for cause in causes:
             self._rows.addWidget(self._entry(cause.words, cause.share, cause.why, cause.change))
             self._columns[cause.key] = QVBoxLayout()

@@ -174,6 +174,25 @@ class MeltDesk:
         """The report that a melt is judged by: of the bench where its recipe lies there, else of the kept revision."""
         return self.bench.report if self.on_bench(melt) else self._kept(melt.recipe, melt.revision)
 
+    def as_poured(self, melt: "Melt", report: "Report") -> "Report":
+        """The report that causes are ranked by: the recipe poured as much hotter and held as much longer than planned
+        as this melt was, at the weights that it has."""
+        from fluxlab.design.evaluate import evaluate
+
+        recipe, before = report.work.recipe, melt.beforehand
+        hotter = _more(melt.pour_temperature, before.pour_temperature)
+        longer = _more(melt.hold, before.hold)
+        if not hotter and not longer:
+            return report
+        grams = {line.flux: line.grams for line in report.lines}
+        poured = replace(
+            recipe,
+            pour_temperature=recipe.pour_temperature + hotter,
+            hold=max(recipe.hold + longer, 0.0),
+            lines=tuple(replace(line, grams=grams.get(line.flux, line.grams)) for line in recipe.lines),
+        )
+        return evaluate(replace(report.work, recipe=poured))
+
     def _kept(self, recipe: str, revision: int | None) -> "Report | None":
         key = (recipe, revision)
         if key not in self._reports:
@@ -202,6 +221,10 @@ class MeltDesk:
 
     def _of_ticket(self, printed: "PrintedTicket", ticket: "Ticket") -> "Report | None":
         return self._made(printed.recipe, printed.revision, ticket)
+
+
+def _more(read: float | None, planned: float | None) -> float:
+    return 0.0 if read is None or planned is None else read - planned
 
 
 def _alike(one: float | None, other: float | None) -> bool:

@@ -33,7 +33,9 @@ SHEET = Explanation(
 CHANGE = Explanation(
     "What to change next time",
     "Each look points to some causes; the recipe makes some of them likelier than others. The likeliest stand first, "
-    "with what of the recipe speaks for them. A button makes the change as one step, which can be undone.",
+    "with what of the recipe speaks for them; heat and hold count as they were in this melt. A change has a button "
+    "where it was tried on the recipe and helps, without a new block, a broken limit or another button. It is one step "
+    "and can be undone.",
     "",
     "the table of looks and causes, each row with its source",
 )
