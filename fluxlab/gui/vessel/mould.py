@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF
+from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPainter, QPainterPath
 
 from fluxlab.gui import theme
@@ -92,8 +92,8 @@ def _on_the_slag(painter: QPainter, frame: Frame, mould: MouldDrawing, reached: 
         half = 0.5 * sum(word.height for word in lines) / frame.scale
         wide = max(word.width for word in lines)
         # where a mould narrows to its tip, words that are too wide half way up still fit under the surface
-        for z in (low + 0.62 * (high - low), high - half - 4.0 / frame.scale):
-            if z - half > low and wide < 1.9 * mould.shape.radius(max(z - half, 0.0)) * frame.scale:
+        for z in (low + 0.62 * (high - low), high - half - 1.0 / frame.scale):
+            if z - half > low and wide < 1.96 * mould.shape.radius(max(z - half, 0.0)) * frame.scale:
                 plate(painter, lines, frame.axis, frame.y(z), None)
                 return
         lines.pop()
@@ -112,8 +112,16 @@ def _beside(painter: QPainter, frame: Frame, mould: MouldDrawing, t: Tokens, roo
     height = sum(word.height for _, lines in said for word in lines)
     y = frame.y(-mould.shape.foot) - height + 0.5 * said[0][1][0].height
     for z, lines in said:
+        # words of several layers reach up to where the wall is wide
+        _clear(painter, QPointF(knee + 7.0, y - 0.5 * lines[0].height), lines, t)
         leader(painter, frame.at(0.4 * mould.shape.radius(z), z), QPointF(knee, y), lines, t.ink2)
         y += sum(word.height for word in lines)
+
+
+def _clear(painter: QPainter, corner: QPointF, lines: list[Word], t: Tokens) -> None:
+    """Paint the sheet under words, so that no hatching runs through them."""
+    width, height = max(word.width for word in lines), sum(word.height for word in lines)
+    painter.fillRect(QRectF(corner.x(), corner.y(), width + 3.0, height), t.sheet)
 
 
 def words_beside(mould: MouldDrawing) -> float:
