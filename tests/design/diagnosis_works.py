@@ -83,6 +83,7 @@ TROUBLES = {
         work_of(ore(("Quartz", 80.0), ("Hematite", 20.0)), "lead collection"),
         SODA, BORAX, Line("litharge", 120.0), Line("wheat-flour", 14.0),
     ),
+    "roomy": work_of(CLEAN, charge=60.0, crucible="pot-36-52-125", mould="cone-25-130"),
     "small pour": work_of(ore(("Hematite", 30.0), ("Quartz", 70.0)), pour_temperature=1050.0, hold=2.0),
     "bubbling": work_of(ore(("Calcite", 45.0), ("Quartz", 55.0)), pot_feed="concentrate", crucible="pot-22-32-75"),
     "less litharge": with_lines(

@@ -132,6 +132,14 @@ def test_a_mend_breaks_no_hard_limit_and_none_further(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", ALL)
+def test_a_mend_turns_no_answer_to_no(name: str) -> None:
+    before = {verdict.key: verdict.answer for verdict in report_of(name).verdicts}
+    for cause, mend, then in offered(name):
+        for verdict in then.verdicts:
+            assert verdict.answer != "no" or before[verdict.key] == "no", (cause, mend, verdict)
+
+
+@pytest.mark.parametrize("name", ALL)
 def test_a_mend_costs_no_silver_and_makes_no_other_button(name: str) -> None:
     report = report_of(name)
     wanted, off = lead_aim(report)
@@ -217,6 +225,10 @@ def test_a_roast_that_was_short_is_made_longer() -> None:
 @pytest.mark.parametrize("work", [NITRE, BASIC, HYDRATED], ids=["nitre", "basic", "hydrated"])
 def test_a_larger_charge_is_not_offered_where_pot_or_mould_has_no_room(work: Work) -> None:
     assert offers(work, "small-collector") == []
+
+
+def test_a_larger_charge_is_offered_where_there_is_room() -> None:
+    assert [mend.words for mend in offers(TROUBLES["roomy"], "small-collector")] == ["Charge 60 → 90 g"]
 
 
 WITHOUT_LITHARGE = [name for name, work in ALL.items() if all(line.flux != "litharge" for line in work.recipe.lines)]

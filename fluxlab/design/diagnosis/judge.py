@@ -4,6 +4,7 @@ Nothing is offered for a cause that the recipe all but rules out. A change is of
 - makes its cause less likely, or does not move it and says why it helps all the same,
 - brings no caution that blocks,
 - breaks no hard limit, nor one that is broken already any further,
+- turns none of the five answers to No,
 - costs no silver or gold, and leaves the button what it was to be, but for more of these.
 """
 
@@ -80,6 +81,7 @@ def _good(report: Report, then: Report, cause: str, before: Prior, candidate: Ca
         helps(before, prior(cause, Figures(then)), bool(candidate.unseen))
         and blocks(then) <= blocks(report)
         and keeps_limits(report, then)
+        and refused(then) <= refused(report)
         and keeps_product(report, then, cause in HIDES)
     )
 
@@ -94,6 +96,11 @@ def helps(before: Prior, after: Prior, unseen: bool = False) -> bool:
 def blocks(report: Report) -> frozenset[str]:
     """Rules that block the ticket."""
     return frozenset(caution.rule for caution in report.cautions if caution.level == "block")
+
+
+def refused(report: Report) -> frozenset[str]:
+    """Which of the five questions are answered with No."""
+    return frozenset(verdict.key for verdict in report.verdicts if verdict.answer == "no")
 
 
 def keeps_limits(before: Report, after: Report) -> bool:
