@@ -84,12 +84,14 @@ def _cascade(
 
 
 def _inside(c: Compiled, rows: Rows, x: Vec, step: Vec, room: Vec) -> Vec | None:
-    """The best recipe that keeps every row with room to spare [g]."""
+    """The recipe nearest to x that keeps every row with room to spare [g].
+
+    The nearest and not the best: where several recipes are as good, what is weighed has to be the one that was shown.
+    """
     s = c.system()
     h = rows.h - rows.A @ locked_weights(c, step) + room
-    found = solve_qp(
-        s.smooth * np.eye(s.n), s.linear - s.smooth * s.r, rows.A[:, c.free] * s.sigma, h, None, s.yl, s.yu, c.kernel
-    )
+    near = x[c.free] / s.sigma
+    found = solve_qp(np.eye(s.n), -near, rows.A[:, c.free] * s.sigma, h, None, s.yl, s.yu, c.kernel)
     return np.where(c.is_free, s.grams(found.y), x) if found.status > 0 else None
 
 
