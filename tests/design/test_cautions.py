@@ -183,7 +183,7 @@ def test_a_hold_of_many_minutes_is_told_in_hours() -> None:
 def test_working_alone_does_not_hide_that_gear_is_not_stated() -> None:
     (found,) = cautions(replace(QUIET, **card(alone=True, told_somebody=True, ppe=None)))
     assert found.level == "block"
-    assert "gear is not stated" in found.because
+    assert "gear not stated" in found.because
     assert "alone, somebody was told" in found.because
 
 

@@ -8,7 +8,7 @@ from PySide6.QtGui import QColor, QImage, QPainter
 
 from fluxlab.gui import theme
 from fluxlab.gui.tokens import DARK, LIGHT
-from fluxlab.gui.widgets import icons
+from fluxlab.gui.widgets import icons, text
 from fluxlab.gui.widgets.glyph import draw_button_glyph
 from fluxlab.gui.widgets.rail import RailSpec, draw_rail, nice_top
 from fluxlab.gui.widgets.words import Words
@@ -127,3 +127,16 @@ def test_a_paragraph_is_as_tall_as_its_words_in_the_size_in_force(qtbot):
         theme.set_text_size(100)
     words.set_words("")
     assert words.heightForWidth(160) == 0
+
+
+def test_a_figure_of_thousands_is_not_cut_at_its_narrow_space(qapp):
+    assert text.parted("planning figure:  32\u202f000 m³\nof air") == [
+        "planning",
+        "figure:",
+        "32\u202f000",
+        "m³",
+        "of",
+        "air",
+    ]
+    lines = text.wrap("air 32\u202f000 m³", theme.metrics(13), text.width("air 32", 13))
+    assert lines == ["air", "32\u202f000", "m³"]

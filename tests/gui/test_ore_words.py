@@ -68,6 +68,11 @@ def test_a_block_comes_before_a_warning_whatever_the_gas():
     assert gas_words(roast(("SO2", 99.5, 146.0)), rules)[:2] == ("no", "146 L of sulphur dioxide leaves the roast")
 
 
+def test_antimony_that_fumes_is_told_as_its_oxide():
+    answer, first, _ = gas_words(roast(("SO2", 30.0, 11.0), ("Sb4O6", 12.0, 0.5)), (ruled("R17", "warn"),))
+    assert (answer, first) == ("close", "12.0 g of antimony oxide leaves the roast")
+
+
 def test_a_rule_without_a_gas_of_its_own_gives_its_reason():
     answer, first, second = gas_words(roast(("SO2", 1.0, 0.4)), (ruled("R17", "warn"),))
     assert (answer, first) == ("close", "Title: the reason")

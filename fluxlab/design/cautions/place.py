@@ -95,7 +95,8 @@ def people(f: Facts) -> Finding:
         return None
     dangers = ["somebody under age takes part"] if w.minor is True else []
     dangers += ["the card says that gear is missing"] if w.ppe is False else []
-    dangers += [f"gear is {NOT_STATED}"] if w.ppe is None else []
+    if w.ppe is None:
+        dangers.append(f"gear {NOT_STATED}" if dangers or w.alone else NOT_STATED)
     told = {True: "somebody was told", False: "nobody was told", None: "not stated whether somebody was told"}
     alone = [f"you work alone, {told[w.told_somebody]}"] if w.alone is True else []
     if dangers:

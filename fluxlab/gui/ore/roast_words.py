@@ -10,10 +10,10 @@ from fluxlab.gui.widgets.rail_lines import RailLine
 
 GAS_NAMES = {
     "SO2": "sulphur dioxide", "CO2": "carbon dioxide", "H2O": "steam", "As4O6": "white arsenic", "Hg": "mercury vapour",
-    "SeO2": "selenium dioxide", "SO3": "sulphur trioxide", "O2": "oxygen",
+    "SeO2": "selenium dioxide", "SO3": "sulphur trioxide", "O2": "oxygen", "Sb4O6": "antimony oxide",
 }  # fmt: skip
-RULES = {"R15": "Hg", "R16": "As4O6", "R17": "SeO2", "R19": "SO2"}
-"""The caution rules that speak of what leaves a roast, each with its gas; the worst to breathe first."""
+RULES = {"R15": ("Hg",), "R16": ("As4O6",), "R17": ("Sb4O6", "SeO2"), "R19": ("SO2",)}
+"""The caution rules that speak of what leaves a roast, each with its gases; the worst to breathe first."""
 LEAST_GAS = 0.5
 """Gas that is not worth a word where no rule speaks of it [g]."""
 
@@ -110,7 +110,7 @@ def gas_words(roast: RoastReport, cautions: Sequence[Caution]) -> tuple[Answer, 
     ruled = sorted(
         (c for c in cautions if c.rule in RULES), key=lambda c: (c.level != "block", list(RULES).index(c.rule))
     )
-    counted = tuple(RULES[c.rule] for c in ruled)
+    counted = [species for c in ruled for species in RULES[c.rule]]
     gases = [each for each in roast.gases if each[1] >= LEAST_GAS or each[0] in counted]
     if not ruled:
         return "yes", f"{_litres(gases)}, at 25 °C" if gases else "No gas leaves the roast", ""
@@ -124,7 +124,7 @@ def gas_words(roast: RoastReport, cautions: Sequence[Caution]) -> tuple[Answer, 
 def _worst_words(gases: Sequence[tuple[str, float, float]], worst: Caution) -> tuple[str, str]:
     """The gas that a rule speaks of, and its species; where none of it leaves the roast, the rule's own reason."""
     for species, grams, litres in gases:
-        if species == RULES[worst.rule]:
+        if species in RULES[worst.rule]:
             mass = species != "SO2"
             much = f"{_mass(grams)} g" if mass else f"{_volume(litres)} L"
             return f"{much} of {GAS_NAMES[species]} leaves the roast", species

@@ -10,6 +10,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QStaticText, QTransfo
 from fluxlab.gui import theme
 
 _FORMULA = re.compile(r"\b(?:[A-Z][a-z]?\d*){2,}\b")
+_SPACES = re.compile(r"[ \t\r\n]+")
 _LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 
 
@@ -70,11 +71,16 @@ def _lines(text: str, size: float, bold: bool, _percent: int, room: float) -> tu
     return tuple(wrap(text, theme.metrics(size, bold), room))
 
 
+def parted(text: str) -> list[str]:
+    """The words of `text`; a narrow or no-break space holds figures such as 32 000 together."""
+    return [word for word in _SPACES.split(text) if word]
+
+
 def wrap(text: str, measure: QFontMetricsF, room: float) -> list[str]:
     """`text` cut at its spaces into lines no wider than `room` [px]; a single longer word keeps its own line."""
     done: list[str] = []
     line = ""
-    for word in text.split():
+    for word in parted(text):
         trial = f"{line} {word}" if line else word
         if line and measure.horizontalAdvance(trial) > room:
             done.append(line)

@@ -74,7 +74,7 @@ class Words(QWidget):
 
     def minimumSizeHint(self) -> QSize:
         """A word must fit."""
-        longest = max((type_.width(word, self.size_px, self.bold) for word in self.words.split()), default=0)
+        longest = max((type_.width(word, self.size_px, self.bold) for word in type_.parted(self.words)), default=0)
         return QSize(round(longest + 1), self._leading() if self.words else 0)
 
     def paintEvent(self, event: QPaintEvent) -> None:
