@@ -10,12 +10,12 @@ Fuel = Literal["", "propane", "electric", "other"]
 class Workshop:
     """What the operator has stated of the workshop; None (fuel and disposal: "") stands for "not stated".
 
-    What is not stated is never taken as safe: a rule that needs it reminds of it, and stops the ticket only where
-    something dangerous was stated. `capture` is an enclosed hood with a scrubber, `cylinder_far` a gas cylinder 3 m or
-    more from the fire, `air_ratio` air over the air that the gas needs [-], `mould_opened_after` [min] after the pour,
-    `pot_wall_left` [% of new] of the pot in use. `ppe` is the gear that the caution rules name, at hand and fitting.
-    What is planned or done by habit is False until stated: grinding ore dry, quenching in water, wetting or washing
-    slag, matte and dross with acid, keeping the matte for another melt.
+    What is not stated is never taken as safe: a rule that needs it reminds of it, and stops the ticket where something
+    dangerous was stated or `ppe` was not. `capture` is an enclosed hood with a scrubber, `cylinder_far` a gas cylinder
+    3 m or more from the fire, `air_ratio` air over the air that the gas needs [-], `mould_opened_after` [min] after the
+    pour, `pot_wall_left` [% of new] of the pot in use. `ppe` is the gear that the caution rules name, at hand and
+    fitting. What is planned or done by habit is False until stated: grinding ore dry, quenching in water, wetting or
+    washing slag, matte and dross with acid, keeping the matte for another melt.
     """
 
     indoors: bool | None = None
