@@ -35,9 +35,9 @@ NUMBERS = {
 CARD = Explanation(
     "Workshop card",
     "What you state here is asked by the rules on place, gear and habits. What is not stated is never taken as safe: "
-    "the ticket then says what is still to be stated. Something dangerous, or gear that is not stated, stops "
-    "the ticket until it is changed, or, where the rule allows it, until you confirm for that one ticket that the control is in "
-    "place.",
+    "the ticket then says what is still to be stated. Something dangerous, or gear that is not stated, stops the "
+    "ticket until it is changed, or, where the rule allows it, until you confirm for that one ticket that the control "
+    "is in place.",
     "",
     "each rule names its own source on the ticket's page and in the report",
 )
