@@ -4,7 +4,6 @@ from dataclasses import replace
 
 import pytest
 
-from fluxlab import resources
 from fluxlab.design.chance_rows import chance_rows
 from fluxlab.design.chance_types import ChanceReport, LimitChance
 from fluxlab.design.evaluate import evaluate
@@ -15,7 +14,6 @@ from fluxlab.design.recipe import Line
 from fluxlab.design.report_text import WIDTH, findings_text, text_of
 from fluxlab.design.report_types import Amount, Report
 from fluxlab.design.start import demo_work
-from fluxlab.gui.charts.melt_figures import rows_of
 from fluxlab.issue import warning
 from fluxlab.ore.ore_types import Share
 from tests.gui.fluids import doubted_fluid, sample_fluid, unknown_fluid
@@ -78,8 +76,6 @@ def test_the_heat_in_the_slag_and_the_heat_for_the_furnace_have_names_of_their_o
     labels = [label for label, _ in (*fluid_rows(report.fluid), *pot_rows(report.pot)) if "eat" in label]
     assert labels == ["Heat in the slag alone", "Heat for the furnace"]
     assert report.fluid.heat.value < 0.5 * report.pot.heat.total
-    names = [row.name for row in rows_of(report.fluid)]
-    assert resources.toml("explain.toml")["fluid:heat"]["title"] in names
     assert report.pot.heat.sentence.startswith("Furnace heat ")
 
 

@@ -38,6 +38,13 @@ def test_a_change_has_a_sign_and_a_zero_none():
     assert [signed(v, 3) for v in (0.0214, -0.0214, 0.0, -0.0001)] == ["+0.021", "−0.021", "0.000", "0.000"]
 
 
+def test_the_heat_in_the_slag_is_explained_by_its_own_name_and_told_from_that_of_the_furnace():
+    (row,) = [row for row in rows_of(sample_fluid()) if row.key == "fluid:heat"]
+    told = explanation(row.key)
+    assert row.name == told.title == "Heat in the slag"
+    assert "furnace heat" in told.about
+
+
 def test_a_change_of_the_logarithm_is_told_in_per_cent():
     # a factor of two is log10 2 = 0.30103
     assert thinner(0.30103) == "+100.0 %"
