@@ -3,13 +3,13 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QObject, QRectF
-from PySide6.QtGui import QPainter, QPen
-from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
+from PySide6.QtGui import QPainter
+from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
 
 from fluxlab.gui import theme
 from fluxlab.gui.melts.lines import MeltLine
 from fluxlab.gui.tables.model import Column, GridModel, Index
-from fluxlab.gui.tables.painter import PAD, field_box, paint_cell
+from fluxlab.gui.tables.painter import PAD, paint_cell, paint_ground
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.glyph import glyph_at
 
@@ -52,7 +52,7 @@ class OverNote(QStyledItemDelegate):
         if found is None or not said:
             paint_cell(painter, option, index)
         else:
-            _ground(painter, option)
+            paint_ground(painter, option)
             self._write(painter, QRectF(option.rect), *found, said)
         painter.restore()
 
@@ -62,15 +62,3 @@ class OverNote(QStyledItemDelegate):
         base = type_.middle(cell, FIGURE, True) - theme.scaled(8)
         type_.right(painter, cell.right() - PAD, base, column.show(line), FIGURE, colour, True)
         type_.right(painter, cell.right() - PAD, base + theme.scaled(FIGURE + 2), said, NOTE, t.ink2)
-
-
-def _ground(painter: QPainter, option: QStyleOptionViewItem) -> None:
-    """What `paint_cell` draws under the words of a cell that cannot be typed in."""
-    t, cell, state = theme.tokens(), QRectF(option.rect), option.state
-    if state & QStyle.StateFlag.State_Selected:
-        painter.fillRect(cell, t.pick)
-    painter.fillRect(QRectF(cell.left(), cell.bottom() - 1, cell.width(), 1), t.rule)
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    if state & QStyle.StateFlag.State_HasFocus:
-        painter.setPen(QPen(t.hand, 2))
-        painter.drawRoundedRect(field_box(cell, "figure").adjusted(1, 1, -1, -1), 3, 3)

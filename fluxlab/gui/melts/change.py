@@ -18,6 +18,8 @@ from fluxlab.gui.widgets.words import Words
 from fluxlab.learn.seen import all_seen
 
 SHOWN = 3
+LEAST = 0.5
+"""Share of the odds below which a cause is not worth a line, unless it is the first [%]."""
 NOTHING_SEEN = (
     "Nothing was ticked that would point to a cause. Correct the melt to add how slag, layers and button looked."
 )
@@ -65,7 +67,8 @@ class Change(Section):
         if line.answer == "yes":
             self._rows.addWidget(Words(FINE, 13, tone="ink2"))
         here = self._desk.on_bench(line.melt)
-        causes = diagnose(self._desk.as_poured(line.melt, report), seen).causes[:SHOWN]
+        found = diagnose(self._desk.as_poured(line.melt, report), seen).causes[:SHOWN]
+        causes = [cause for cause in found if cause is found[0] or cause.share >= LEAST]
         for cause in causes:
             self._rows.addWidget(self._entry(cause.words, cause.share, cause.why, cause.change))
             self._columns[cause.key] = QVBoxLayout()

@@ -24,23 +24,29 @@ def field_box(cell: QRectF, look: Look = "figure") -> QRectF:
     return QRectF(cell.left() + 1, cell.center().y() - high / 2, cell.width() - 2, high)
 
 
-def paint_cell(painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
-    """Draw one cell with its ground, hairline and focus."""
-    grid = index.model()
-    if not isinstance(grid, GridModel) or index.row() >= len(grid.rows):
-        return
-    column, row = grid.columns[index.column()], grid.rows[index.row()]
-    t = theme.tokens()
-    cell = QRectF(option.rect)
-    state = option.state
+def paint_ground(
+    painter: QPainter, option: QStyleOptionViewItem, look: Look = "figure", typed_in: bool = False
+) -> None:
+    """Draw what lies under the words of a cell: the ground of the picked row, the hairline, the focus."""
+    t, cell, state = theme.tokens(), QRectF(option.rect), option.state
     if state & QStyle.StateFlag.State_Selected:
         painter.fillRect(cell, t.pick)
     painter.fillRect(QRectF(cell.left(), cell.bottom() - 1, cell.width(), 1), t.rule)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     if state & QStyle.StateFlag.State_HasFocus:
         painter.setPen(QPen(t.hand, 2))
-        painter.setBrush(t.lift if column.take else Qt.BrushStyle.NoBrush)
-        painter.drawRoundedRect(field_box(cell, column.look).adjusted(1, 1, -1, -1), 3, 3)
+        painter.setBrush(t.lift if typed_in else Qt.BrushStyle.NoBrush)
+        painter.drawRoundedRect(field_box(cell, look).adjusted(1, 1, -1, -1), 3, 3)
+
+
+def paint_cell(painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
+    """Draw one cell with its ground, hairline and focus."""
+    grid = index.model()
+    if not isinstance(grid, GridModel) or index.row() >= len(grid.rows):
+        return
+    column, row = grid.columns[index.column()], grid.rows[index.row()]
+    t, cell = theme.tokens(), QRectF(option.rect)
+    paint_ground(painter, option, column.look, bool(column.take))
     tone = column.tone(row) if column.tone else ""
     colour = {"close": t.close, "no": t.no, "quiet": t.ink3}.get(tone)
     inner = cell.adjusted(before(index.column()), 0, 0, 0)
