@@ -18,6 +18,8 @@ _FINE, _COARSE = 0.1, 0.2
 _WHERE = "roast"
 _LITTLE = 0.002
 """Share of a mineral that is worth a word [g/g]."""
+_TRACE = 0.0001
+"""What is less is told as less than this [%]; judgement."""
 
 
 def programme(a: Arrays, entries: Sequence[Entry], plan: RoastPlan) -> Programme:
@@ -79,7 +81,8 @@ def _mercury(entries: Sequence[Entry]) -> list[Issue]:
     share = 100.0 * sum(e.likely * e.mineral.read.mass_fractions.get("Hg", 0.0) for e in entries)
     if share <= 0.0:
         return []
-    sentence = f"The ore holds {share:.2g} % mercury; all of it leaves the roast as vapour."
+    held = f"{share:.2g}" if share >= _TRACE else f"less than {_TRACE:.4f}"
+    sentence = f"The ore holds {held} % mercury; all of it leaves the roast as vapour."
     return [error(_WHERE, sentence, "Do not roast it in the open; have it retorted by somebody who is set up for it.")]
 
 

@@ -140,6 +140,8 @@ def test_mercury_stops_the_roast_in_words() -> None:
     assert found[0].severity is Severity.ERROR
     assert "1.7 % mercury" in found[0].sentence
     assert saying(made(Pyrite=2.0, Quartz=98.0), "mercury") == []
+    (trace,) = saying(made(Cinnabar=1e-5, Quartz=99.99999), "mercury")
+    assert "less than 0.0001 % mercury" in trace.sentence
 
 
 def test_pure_quartz_says_that_nothing_burns() -> None:
