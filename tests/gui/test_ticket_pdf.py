@@ -20,6 +20,7 @@ from fluxlab.design.evaluate import evaluate
 from fluxlab.design.layers import layer_line
 from fluxlab.design.report_types import Caution
 from fluxlab.design.ticket import Ticket, build, build_batch, hidden_by
+from fluxlab.gui.ticket import sheet
 from fluxlab.gui.ticket.key import layers_of_pot
 from fluxlab.gui.ticket_painter import PAPERS, TicketBlocked, lay_out, paper_of, pdf_bytes, write_pdf
 from fluxlab.gui.vessel.from_report import in_mould, in_pot, mould_drawing
@@ -435,3 +436,11 @@ def test_the_printing_part_of_qt_is_not_loaded_until_something_is_printed():
     )
     run = run_python(script, dict(os.environ))
     assert run.returncode == 0, run.stderr
+
+
+def test_a_figure_of_thousands_stays_on_one_line(qapp):
+    words = "thin it with 19\u202f000 m³ of air"
+    for room in range(8, 60):
+        told = sheet.lines_of(words, 8.0, float(room))
+        assert any("19\u202f000" in line for line in told)
+        assert " ".join(told) == words
