@@ -9,15 +9,18 @@ import pytest
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QImage, QPainter
 
+from fluxlab.design.start import demo_work
 from fluxlab.gui import theme
+from fluxlab.gui.bridge import Bench
 from fluxlab.gui.tokens import DARK, LIGHT
 from fluxlab.gui.vessel.frame import Frame, filling, heap
 from fluxlab.gui.vessel.from_report import mould_drawing, pot_drawing, words_of
 from fluxlab.gui.vessel.from_rim import side_room
-from fluxlab.gui.vessel.mould import draw_mould, words_beside
+from fluxlab.gui.vessel.mould import draw_mould, shorter, words_beside
 from fluxlab.gui.vessel.pot import draw_pot, headroom
 from fluxlab.gui.vessel.scale import COARSEST, FINEST, common_scale
 from fluxlab.gui.vessel.shape import Shape, mould_shape, pot_shape
+from fluxlab.gui.vessel.view import LOWEST, VesselView
 from fluxlab.vessel.crucible import crucible_profile
 from fluxlab.vessel.mould import mould_profile
 from fluxlab.vessel.vessel_types import Crucible, Mould
@@ -206,6 +209,20 @@ def test_the_last_of_several_feeds_lies_on_the_melt_of_those_before():
     assert pot.part == "last of 2"
     assert pot.heap_words == "41 %"
     assert pot.under_level == pytest.approx(profile.level(48.0))
+
+
+def test_words_on_the_slag_growshorter_from_the_end():
+    told = ("slag", "358 g oxides", "115 mL")
+    assert shorter(told) == [told, told[:2], ("slag", "358 g"), ("slag",)]
+    assert shorter(()) == []
+
+
+def test_pot_and_mould_ask_for_a_height_at_which_they_can_be_read(qapp):
+    view = VesselView(Bench(demo_work()))
+    view.refresh()
+    view.resize(900, 10)
+    assert view.height() >= LOWEST
+    assert view.pot_canvas.scale == view.mould_canvas.scale > 1.2
 
 
 def test_the_melt_carries_the_spread_of_its_volume():

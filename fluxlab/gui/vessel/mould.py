@@ -16,6 +16,8 @@ from fluxlab.gui.vessel.walls import draw_iron
 
 _BOTH = (1.0, -1.0)
 _SPILL = 8.0
+_FAR = 12.0
+"""Where there is room, words by leaders stand so far off the mould [px]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,8 +89,8 @@ def _layers(painter: QPainter, frame: Frame, mould: MouldDrawing, level: float, 
 def _on_the_slag(painter: QPainter, frame: Frame, mould: MouldDrawing, reached: float, t: Tokens) -> None:
     """The slag's words as far as there is room, between the metal and how low the freeboard's number reaches [px]."""
     low, high = mould.under_slag, (frame.floor - reached) / frame.scale
-    lines = [Word(text, 13, at == 0, t.onslag) for at, text in enumerate(mould.slag_words)]
-    while lines:
+    for said in shorter(mould.slag_words):
+        lines = [Word(text, 13, at == 0, t.onslag) for at, text in enumerate(said)]
         half = 0.5 * sum(word.height for word in lines) / frame.scale
         wide = max(word.width for word in lines)
         # where a mould narrows to its tip, words that are too wide half way up still fit under the surface
@@ -96,7 +98,13 @@ def _on_the_slag(painter: QPainter, frame: Frame, mould: MouldDrawing, reached: 
             if z - half > low and wide < 1.96 * mould.shape.radius(max(z - half, 0.0)) * frame.scale:
                 plate(painter, lines, frame.axis, frame.y(z), None)
                 return
-        lines.pop()
+
+
+def shorter(words: tuple[str, ...]) -> list[tuple[str, ...]]:
+    """The words, then less and less of them: without the last line, the mass without its kind, the name alone."""
+    bare = (*words[:1], *(word.partition(" oxides")[0] for word in words[1:2]))
+    tried = [words, words[:2], bare, words[:1]]
+    return [said for said in dict.fromkeys(tried) if said]
 
 
 def _beside(painter: QPainter, frame: Frame, mould: MouldDrawing, t: Tokens, room: float) -> None:
@@ -108,7 +116,8 @@ def _beside(painter: QPainter, frame: Frame, mould: MouldDrawing, t: Tokens, roo
     ]
     if not said:
         return
-    knee = frame.axis + room - max(word.width for _, lines in said for word in lines) - 10.0
+    at_edge = room - max(word.width for _, lines in said for word in lines) - 10.0
+    knee = frame.axis + min(at_edge, max(mould.shape.half_width * frame.scale, 40.0) + _FAR)
     height = sum(word.height for _, lines in said for word in lines)
     y = frame.y(-mould.shape.foot) - height + 0.5 * said[0][1][0].height
     for z, lines in said:

@@ -24,6 +24,8 @@ from fluxlab.gui.widgets.words import Words
 
 NARROWEST = 210
 BELOW = 8.0
+LOWEST = 350
+"""Pot and mould together are never drawn lower than this [px]."""
 
 
 class _Canvas(QWidget):
@@ -131,12 +133,15 @@ class VesselView(Section):
         shapes = [canvas.shape_drawn for canvas in canvases if canvas.shape_drawn is not None]
         captions = (self.pot_choice, self.mould_choice), (self.pot_note, self.mould_note)
         wide = self.width() - 2.0 * side_room()
-        room = self.height() - theme.scaled(32) - sum(canvas.high(0.0) for canvas in canvases)
+        words = theme.scaled(32) + sum(canvas.high(0.0) for canvas in canvases)
         for choice, note in zip(*captions, strict=True):
             left = self.width() - choice.sizeHint().width() - 8
-            room -= max(choice.sizeHint().height(), note.heightForWidth(left))
+            words += max(choice.sizeHint().height(), note.heightForWidth(left))
+        room = self.height() - words
         widths = tuple(2.0 * shape.half_width for shape in shapes)
         heights = tuple(shape.depth + shape.foot for shape in shapes)
+        # where columns stand under one another nothing else gives the drawings a height
+        self.setMinimumHeight(round(words + theme.scaled(LOWEST)) if shapes else 0)
         scale = common_scale(widths, heights, wide, room)
         for canvas in canvases:
             canvas.scale = scale
