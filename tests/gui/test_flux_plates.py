@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
 
 from fluxlab.design.recipe import Target
 from fluxlab.design.start import demo_work
@@ -12,6 +13,7 @@ from fluxlab.gui.flux.place import FluxPlace
 from fluxlab.gui.flux.plates import NO_WAY, WaysOut, Why
 from fluxlab.gui.flux.pot_part import lines_of, said_of
 from fluxlab.gui.flux.story import Story, rows_of
+from fluxlab.gui.tables.page import TOP
 from fluxlab.gui.widgets.buttons import Button
 from fluxlab.gui.widgets.words import Words
 from fluxlab.issue import Issue, Severity
@@ -128,6 +130,22 @@ def test_the_story_of_the_metal_tells_where_the_silver_ends(place) -> None:
     titles = [title for _, title, _ in rows_of(place.bench.report, "metal")]
     assert titles[0] == "Button"
     assert any(title.startswith("Silver: ") for title in titles)
+
+
+@pytest.mark.parametrize("height", [640, 724])
+def test_second_lines_of_targets_give_way_exactly_where_that_makes_room_on_every_route(place, height) -> None:
+    place.resize(1226, height)
+    for route in ("iron", "lead collection", "nitre", "roast and melt"):
+        place.bench.do("set_route", route)
+        place.bench.flush()
+        place.refresh()
+        view = place.targets.view
+        seen = view.tight
+        QApplication.processEvents()
+        rest = place.left.content_height(place.left.width()) - view.minimumHeight()
+        room = place.page.height() - TOP
+        wanted = rest + view.height_for(tight=False) > room >= rest + view.height_for(tight=True)
+        assert seen is wanted, route
 
 
 def typed(field, text: str) -> None:

@@ -121,10 +121,22 @@ class FluxPlace(QWidget):
     def _fit_targets(self) -> None:
         """Second lines of the targets give way where that makes the left column fit."""
         view = self.targets.view
+        # rows that came or went a moment ago are not yet in the heights that the layouts remember
+        for part in (self.table.view, view):
+            self._settle(part)
         rest = self.left.content_height(self.left.width()) - view.height()
         room = self.page.height() - TOP
         short = rest + view.height_for(tight=False) > room >= rest + view.height_for(tight=True)
         view.set_tight(short)
+
+    def _settle(self, part: QWidget) -> None:
+        """Have the layouts round a part of the left column ask it for its height anew."""
+        above = part.parentWidget()
+        while above is not None and above is not self.left.sheet:
+            layout = above.layout()
+            if layout is not None:
+                layout.activate()
+            above = above.parentWidget()
 
     def _mend(self, mend: Mend) -> None:
         self.commit_pending()
