@@ -4,11 +4,14 @@ from fluxlab.design.plain_types import Answer
 
 SURE_ENOUGH, EVEN = 0.9, 0.5
 """Chances from which an answer is yes and close; judgement."""
+_NOISE = 1e-6
+"""A recipe that stands on its limit is even, on whichever side of it the last digit falls."""
 
 
 def by_chance(chance: float) -> Answer:
     """The plain answer for a chance [0..1]."""
-    return "yes" if chance >= SURE_ENOUGH else "close" if chance >= EVEN else "no"
+    even = chance + _NOISE
+    return "yes" if even >= SURE_ENOUGH else "close" if even >= EVEN else "no"
 
 
 def percent_of(chance: float) -> str:

@@ -45,6 +45,9 @@ def melt_verdict(targets: Sequence[TargetReport], fluid: FluidReport | None) -> 
     if answer == "no":
         return Verdict("melt", MELT, "no", WORDS["no"], figure, f"{there}: {odds}", _hotter(fluid))
     cold = _too_cold(fluid)
+    if fluid.liquidus is not None and fluid.pour < fluid.liquidus.low50:
+        # three in four that solid is left: a thin liquid between crystals does not pour
+        return Verdict("melt", MELT, "no", WORDS["no"], figure, f"{there}: {cold}", _hotter(fluid))
     if answer == "close" or fluid.confidence != "usual" or cold:
         why = cold or ("low confidence" if fluid.confidence != "usual" else "")
         reason = "; ".join(part for part in (there, odds, why) if part)
@@ -71,7 +74,8 @@ def _too_cold(fluid: FluidReport) -> str:
     """Words where the pour is close to the temperature at which the last crystal goes, or below it."""
     if fluid.liquidus is None or fluid.pour >= fluid.liquidus.value + WARN_ABOVE_LIQUIDUS:
         return ""
-    return f"crystals may be left: the last go near {fluid.liquidus.value:.0f} °C"
+    left = "are likely" if fluid.pour < fluid.liquidus.low50 else "may be"
+    return f"crystals {left} left: the last go near {fluid.liquidus.value:.0f} °C"
 
 
 def _hotter(fluid: FluidReport) -> Mend | None:
