@@ -28,12 +28,20 @@ def why(key: str, line: Line, component: Component, targets: Mapping[str, Target
     name, _, side = key.removeprefix(KEPT_DOWN).partition("#")
     target = targets.get(name)
     if key == UNUSED or target is None or grams <= 0.0:
-        return "Not needed"
+        return _not_needed(component, targets)
     if down:
         end = figure(target.lo if side == "lo" else target.hi, name)
         return f"Kept down by the {words(name)['label'].lower()}, {end}"
     text = words(name)["up" if side == "lo" else "down"]
     return text.format(lo=figure(target.lo, name), hi=figure(target.hi, name))
+
+
+def _not_needed(component: Component, targets: Mapping[str, Target]) -> str:
+    """Words for a row at nothing; of what a route takes against sulphur, that only the sulphur does not ask for it."""
+    for tag, key in (("iron", "iron_for_sulphur"), ("nitrate", "nitre_for_sulphur")):
+        if tag in component.tags and key in targets and targets[key].on:
+            return "The sulphur asks for none"
+    return "Not needed"
 
 
 def figure(value: float | None, key: str) -> str:

@@ -157,3 +157,9 @@ def test_molten_sulphate_weighs_what_the_handbook_says() -> None:
         handbook = (row["rho"] - row["k"] * (celsius + 273.15 - row["Tm"])) / 1000.0
         assert salt_density(celsius) == pytest.approx(handbook, rel=1e-4)
     assert salt_density(float("nan")) == salt_density(20.0) == pytest.approx(2.069)
+
+
+@pytest.mark.parametrize(("route", "flux"), [("iron", "iron-filings"), ("nitre", "nitre")])
+def test_a_calcine_without_sulphur_says_that_only_the_sulphur_asks_for_none(route: str, flux: str) -> None:
+    line = next(x for x in evaluate(work_of(CLEAN, route, pot_feed="calcine")).lines if x.flux == flux)
+    assert (line.grams, line.why) == (0.0, "The sulphur asks for none")
