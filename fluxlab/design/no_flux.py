@@ -1,4 +1,4 @@
-"""What of the charge is no slag: alkali that sulphur holds as sulphate, metal in button, matte and speiss, and fume.
+"""What of the charge is no slag: alkali that sulphur holds as sulphate, metal in button, matte and speiss.
 
 Soda that sulphur took floats on the slag and neither thins nor balances it, and lead that came down is no litharge:
 whatever is told of the slag is told without them.
@@ -11,8 +11,8 @@ from types import MappingProxyType
 import numpy as np
 
 from fluxlab.fusion.melt import ALKALIS, melt_of
+from fluxlab.fusion.pot_of import kept_oxides
 from fluxlab.fusion.redox_types import Redox
-from fluxlab.fusion.role import BRINGS
 from fluxlab.fusion.sulphate import SulphateConstants, sulphate
 from fluxlab.materials.formulas import formula
 from fluxlab.materials.oxides import INDEX, SIZE, Vec
@@ -80,19 +80,11 @@ def no_flux(
         ahead=(share - further) * alkali,
         share=share,
         further=further,
-        kept=_kept(keeps, steered),
+        kept=kept_oxides({symbol: share for symbol, share in keeps.items() if not (steered and symbol == "Pb")}),
         fuel={m: g + redox.unburnt.get(m, 0.0) for m, g in redox.burnt.items()},
         reach=redox.reach,
         nitre=redox.given,
     )
-
-
-def _kept(keeps: Mapping[str, float], steered: bool) -> Vec:
-    kept = np.ones(SIZE)
-    for oxide, (symbol, _) in BRINGS.items():
-        if symbol in keeps and not (steered and symbol == "Pb"):
-            kept[INDEX[oxide]] = keeps[symbol]
-    return kept
 
 
 def salt_volume(none: NoFlux, temperature: float) -> float:

@@ -98,7 +98,7 @@ def pot_asks(
         tables=tables,
     )
     bases, carbon = bases_of(held, sulphur.value, dissolves.value), float(each.reducers @ x)
-    none = no_flux(redox, there.slag, slag_keeps(bases, redox.iron_left), aim is not None, tables.sulphate)
+    none = no_flux(redox, there.slag, slag_keeps(bases.elements, redox.iron_left), aim is not None, tables.sulphate)
     return PotAsks(
         Wanted(
             iron_in_all(redox, there.rows.iron, there.sulphate_sulphur, copper, tables).value,

@@ -16,7 +16,7 @@ from fluxlab.fusion.heat import Heat, heat
 from fluxlab.fusion.losses import Settling, prills_of, settling, worth_retreating
 from fluxlab.fusion.melt import melt_of
 from fluxlab.fusion.ore_gas import mineral_gas_rows, row
-from fluxlab.fusion.pot_of import pot_of, shipped_knobs
+from fluxlab.fusion.pot_of import kept_oxides, pot_of, shipped_knobs, slag_keeps
 from fluxlab.fusion.pot_types import FusionCharge, InThePot, SulphurFate
 from fluxlab.fusion.pot_words import pot_issues
 from fluxlab.fusion.redox import redox_balance
@@ -68,7 +68,7 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
         settling=drops,
         gases=rows,
         gas=gas,
-        heat=_heat(charge, found, rows),
+        heat=_heat(charge, found, redox, rows),
         cupel=cupel_advice(found.mass.value, silver.button if silver else 0.0) if route.collects else None,
         retreat=worth_retreating(in_slag, charge.elements.get("Ag", 0.0), found.ends.matte.layer, tables.losses),
         issues=(
@@ -121,10 +121,13 @@ def _part(r: GasRow, kept: float) -> GasRow:
     return replace(r, grams=r.grams * kept, moles=r.moles * kept, cold=r.cold * kept, hot=r.hot * kept)
 
 
-def _heat(charge: FusionCharge, found: Bullion, rows: tuple[GasRow, ...]) -> Heat | None:
+def _heat(charge: FusionCharge, found: Bullion, redox: Redox, rows: tuple[GasRow, ...]) -> Heat | None:
+    """Heat of the charge as it stands at the pour: a metal counts once, as oxide, as metal or in a layer."""
     if charge.furnace is None:
         return None
-    metals = {part.symbol: part.grams.value for part in found.parts}
-    layers = found.ends.matte.mass + found.ends.speiss.mass
+    ends = found.ends
+    metals = {symbol: w.button + w.drops + w.handling for symbol, w in ends.elements.items() if w.button > 0.0}
+    slag = charge.slag * kept_oxides(slag_keeps(ends.elements, redox.iron_left))
+    layers = ends.matte.mass + ends.speiss.mass
     furnace, table = charge.furnace, charge.tables.heat
-    return heat(charge.slag, metals, layers, rows, charge.fluxes, charge.water, charge.pour, furnace, table)
+    return heat(slag, metals, layers, rows, charge.fluxes, charge.water, charge.pour, furnace, table)

@@ -2,6 +2,8 @@
 
 from collections.abc import Mapping
 
+import numpy as np
+
 from fluxlab.fusion.brought_down import bare_iron, free_metals
 from fluxlab.fusion.currency import LITHARGE_PER_LEAD
 from fluxlab.fusion.deportment import TO_METAL, PotState, regime_value
@@ -10,12 +12,13 @@ from fluxlab.fusion.matte import dissolved_sulphide
 from fluxlab.fusion.melt import melt_of
 from fluxlab.fusion.ranges import KnobRanges
 from fluxlab.fusion.redox_types import Redox
+from fluxlab.fusion.role import BRINGS
 from fluxlab.fusion.sulphur_fate import matte_sulphur
 from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.fusion.where import NOBLE, Bases, Pot, where_bases
-from fluxlab.fusion.where_types import Knobs
+from fluxlab.fusion.where_types import Knobs, Where
 from fluxlab.materials.estimate import Estimate
-from fluxlab.materials.oxides import MASS, Vec
+from fluxlab.materials.oxides import INDEX, MASS, SIZE, Vec
 
 NOTHING = Estimate(0.0, 0.0, 0.0)
 
@@ -61,13 +64,12 @@ def bases_of(pot: Pot, sulphur: float, dissolves: float) -> Bases:
     return where_bases(pot, knobs, pot.shares())
 
 
-def slag_keeps(bases: Bases, iron_left: float) -> Mapping[str, float]:
+def slag_keeps(ends: Mapping[str, Where], iron_left: float) -> Mapping[str, float]:
     """Share of each base metal that the slag holds as oxide [0..1]: not metal, matte, speiss, nor sulphide in it.
 
     What may go off as fume, and what of iron, zinc or arsenic may dissolve in the metal, is left in it: both are wide
     priors. `iron_left` [g] of metallic iron is no oxide either.
     """
-    ends = bases.elements
     stays = {s: w.slag + w.fume + (0.0 if s in TO_METAL else w.button) for s, w in ends.items()}
     kept = {s: grams / ends[s].total for s, grams in stays.items() if ends[s].total > 0.0}
     if "Fe" in kept:
@@ -75,6 +77,14 @@ def slag_keeps(bases: Bases, iron_left: float) -> Mapping[str, float]:
         bare = max(iron_left - iron.matte - iron.speiss, 0.0)
         kept["Fe"] = max(iron.slag + iron.fume + iron.button - bare, 0.0) / iron.total
     return {symbol: share for symbol, share in kept.items() if symbol not in NOBLE}
+
+
+def kept_oxides(keeps: Mapping[str, float]) -> Vec:
+    """Share of each oxide that stays in the slag (oxides) [mol/mol], by the shares of base metals that it keeps."""
+    kept = np.ones(SIZE)
+    for oxide, (symbol, _) in BRINGS.items():
+        kept[INDEX[oxide]] = keeps.get(symbol, 1.0)
+    return kept
 
 
 def shipped_knobs(

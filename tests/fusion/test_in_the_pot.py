@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fluxlab.fusion.deportment import TO_METAL
+from fluxlab.fusion.heat import heat_data
 from fluxlab.fusion.melt import melt_of
 from fluxlab.fusion.nitre import NITRATES
 from fluxlab.fusion.pot import in_the_pot
@@ -21,6 +22,7 @@ from fluxlab.fusion.sulphur_wanted import iron_wanted
 from fluxlab.fusion.wanted import wanting_for_button
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import formula
+from fluxlab.materials.oxides import INDEX, MASS, OXIDES
 from tests.fusion.pots import BY_FORMULA, fusion_charge
 
 MINERALS = sorted(BY_FORMULA)
@@ -317,3 +319,23 @@ def _seconds(charge: FusionCharge) -> float:
     start = time.perf_counter()
     in_the_pot(charge)
     return time.perf_counter() - start
+
+
+def test_lead_that_comes_down_is_heated_as_metal_and_not_as_litharge_too() -> None:
+    raw = {"SiO2": 30.0, "FeS2": 8.0, "Ag": 1.0}
+    found = in_the_pot(fusion_charge(raw, "lead collection", litharge=120.0, full=True))
+    assert found.heat is not None
+    lead = found.bullion.ends.elements["Pb"]
+    assert lead.button > 50.0
+    charge = fusion_charge(raw, "lead collection", litharge=120.0, full=True)
+    table = heat_data()
+    rise = (charge.pour - 25.0) / (1150.0 - 25.0)
+    litharge = float(charge.slag[INDEX["PbO"]] * MASS[INDEX["PbO"]]) * (lead.slag + lead.fume) / lead.total
+    others = sum(
+        float(n * m) * table["sensible"].get(o, table["sensible_other"]["oxide"])
+        for o, n, m in zip(OXIDES, charge.slag, MASS, strict=True)
+        if o not in ("PbO", "FeO", "Fe2O3")
+    )
+    iron = sum(float(charge.slag[INDEX[o]] * MASS[INDEX[o]]) * table["sensible"].get(o, 0.0) for o in ("FeO", "Fe2O3"))
+    least = others + litharge * table["sensible"].get("PbO", table["sensible_other"]["oxide"])
+    assert least * rise <= found.heat.slag <= (least + iron) * rise * 1.0001
