@@ -10,19 +10,16 @@ from fluxlab.design.pot_figures import own_tables
 from fluxlab.design.pot_oxygen import elements_of, native_metals, pot_oxygen, wanted_lead
 from fluxlab.design.recipe import Target, Work
 from fluxlab.design.row_roles import Agents
-from fluxlab.fusion.deportment import TO_METAL, pot_state
+from fluxlab.fusion.deportment import pot_state
 from fluxlab.fusion.pot_of import bases_of, pot_of, slag_keeps
-from fluxlab.fusion.redox import wall_of
-from fluxlab.fusion.role import BRINGS
 from fluxlab.fusion.sulphur_wanted import iron_in_all, iron_wanted, nitre_in_all
 from fluxlab.fusion.where import Bases
-from fluxlab.materials.oxides import INDEX, Vec
+from fluxlab.materials.oxides import Vec
 from fluxlab.ore.feed_types import Feed
 from fluxlab.vessel.profile import Profile
 
 DRIVEN = frozenset({"reducer_budget", "iron_for_sulphur", "nitre_for_sulphur"})
 """Targets whose ends the pot itself sets."""
-_METALS = tuple(INDEX[oxide] for oxide, (metal, _) in BRINGS.items() if metal in TO_METAL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,19 +55,14 @@ NOTHING_ASKED = PotAsks(Wanted(), OxygenAsked(), NONE)
 
 
 def has_a_say(work: Work, feed: Feed, rows: Fluxes, each: Agents) -> bool:
-    """Whether the pot has a say: there is sulphide, a reducer or iron may weigh something, the wall finds oxides of
-    metals, or the pot sets an end of a target.
+    """Whether the pot has a say: there is sulphide, a reducer or iron may weigh something, or it sets an end of a
+    target.
+
+    What the wall of a pot by itself brings down is a few grams at most and is left in the slag.
     """
     driven = any(t.key in DRIVEN and t.on for t in work.recipe.targets)
     acts = (each.reducers + each.iron + each.sulphide > 0.0) & (rows.hi > 0.0)
-    return driven or feed.sulphide > 0.0 or bool(acts.any()) or _wall_acts(work, feed, rows)
-
-
-def _wall_acts(work: Work, feed: Feed, rows: Fluxes) -> bool:
-    crucible = work.shelf.crucible(work.recipe.crucible)
-    if crucible is None or wall_of(crucible.material, 1.0).likely <= 0.0:
-        return False
-    return any(feed.oxides[i] > 0.0 or bool(((rows.Y[i] > 0.0) & (rows.hi > 0.0)).any()) for i in _METALS)
+    return driven or feed.sulphide > 0.0 or bool(acts.any())
 
 
 def pot_asks(

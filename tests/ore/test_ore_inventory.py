@@ -56,6 +56,7 @@ CODE_NOT_REPLACED: Mapping[str, str] = {
     "lattice._UNDER": NUMERIC,
     "partial_pot._HALF": NATURE,
     "partial_roast._TRACE": NUMERIC,
+    "roast_programme._TRACE": SAID,
     "pot.UNKNOWN_DENSITY": "the operator's bulk density, or that of the carrier, counts instead",
     "pot._STEPS": NATURE,
     "reconcile._NEAR": NUMERIC,
