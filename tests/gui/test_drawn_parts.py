@@ -133,10 +133,24 @@ def test_a_figure_of_thousands_is_not_cut_at_its_narrow_space(qapp):
     assert text.parted("planning figure:  32\u202f000 m³\nof air") == [
         "planning",
         "figure:",
-        "32\u202f000",
-        "m³",
+        "32\u202f000 m³",
         "of",
         "air",
     ]
     lines = text.wrap("air 32\u202f000 m³", theme.metrics(13), text.width("air 32", 13))
     assert lines == ["air", "32\u202f000", "m³"]
+
+
+@pytest.mark.parametrize(
+    ("words", "kept"),
+    [("at least 133.3 g asked", "133.3 g"), ("likely 5 to 8 g", "8 g"), ("under 2 Pa·s; thin", "2 Pa·s;")],
+)
+def test_a_figure_and_its_unit_stay_together_where_there_is_room(qapp, words, kept):
+    measure = theme.metrics(13)
+    least = measure.horizontalAdvance(kept)
+    for more in range(0, 120, 5):
+        lines = text.wrap(words, measure, least + more)
+        assert " ".join(lines) == words
+        assert any(kept in line for line in lines)
+    assert text.wrap("133.3 g", measure, least / 3) == ["133.3", "g"]
+    assert text.parted("2 garnets, 3 good") == ["2", "garnets,", "3", "good"]

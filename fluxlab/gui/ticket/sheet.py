@@ -7,7 +7,7 @@ from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen
 
 from fluxlab.gui import theme
 from fluxlab.gui.ticket.paper import MM_PER_POINT
-from fluxlab.gui.widgets.text import parted
+from fluxlab.gui.widgets.text import fitting
 
 # faces are measured and drawn large and scaled down, so that widths do not depend on the device
 _DRAWN = 100
@@ -54,7 +54,7 @@ def lines_of(words: str, points: float, room: float, bold: bool = False, most: i
     """`words` in lines no wider than `room` [mm]; with `most` lines the last one may end in an ellipsis."""
     lines: list[str] = []
     line = ""
-    for word in parted(words):
+    for word in fitting(words, lambda word: width(word, points, bold) <= room):
         for piece in _pieces(word, points, room, bold):
             trial = f"{line} {piece}" if line else piece
             if line and width(trial, points, bold) > room:

@@ -1,7 +1,7 @@
 """Text on a baseline: left, right, centred, figure with unit, wrapped."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
@@ -10,7 +10,8 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QStaticText, QTransfo
 from fluxlab.gui import theme
 
 _FORMULA = re.compile(r"\b(?:[A-Z][a-z]?\d*){2,}\b")
-_SPACES = re.compile(r"[ \t\r\n]+")
+_UNITS = r"g|kg|mg|µm|mm|°C|%|L|mL|min|h|Pa·s|kJ|kW|m³|ppm"
+_SPACES = re.compile(rf"(?!(?<=\d) (?:{_UNITS})(?!\w))[ \t\r\n]+")
 _LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 
 
@@ -72,15 +73,21 @@ def _lines(text: str, size: float, bold: bool, _percent: int, room: float) -> tu
 
 
 def parted(text: str) -> list[str]:
-    """The words of `text`; a narrow or no-break space holds figures such as 32 000 together."""
+    """The words of `text`: a figure keeps its unit, and a narrow or no-break space holds 32 000 together."""
     return [word for word in _SPACES.split(text) if word]
+
+
+def fitting(text: str, fits: Callable[[str], bool]) -> Iterator[str]:
+    """The words of `text`; a figure that does not fit with its unit is parted from it."""
+    for word in parted(text):
+        yield from (word,) if fits(word) else word.split(" ")
 
 
 def wrap(text: str, measure: QFontMetricsF, room: float) -> list[str]:
     """`text` cut at its spaces into lines no wider than `room` [px]; a single longer word keeps its own line."""
     done: list[str] = []
     line = ""
-    for word in parted(text):
+    for word in fitting(text, lambda word: measure.horizontalAdvance(word) <= room):
         trial = f"{line} {word}" if line else word
         if line and measure.horizontalAdvance(trial) > room:
             done.append(line)
