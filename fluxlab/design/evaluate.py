@@ -50,7 +50,7 @@ def evaluate(work: Work) -> Report:
     mould = mould_report(work, found, pot)
     litres = pot.gas.litres
     chances = chance(work, found)
-    rules = cautions(with_fluid(with_pot(facts_of(work, found, fill, mould), pot), fluid))
+    rules = cautions(with_fluid(with_pot(facts_of(work, found, fill, mould), pot, found.feed.charge), fluid))
     reasons = why(found.compiled, found.result)
     without, held_by = _without_wish(found)
     flux = float(found.fluxes.is_flux @ found.x)
@@ -71,7 +71,7 @@ def evaluate(work: Work) -> Report:
         mould=mould,
         verdicts=(
             plain.melt_verdict(targets, fluid),
-            plain.fit_verdict(targets, fill, mould),
+            plain.fit_verdict(targets, fill, mould, pot.gas),
             plain.metal_verdict(pot, limit),
             plain.safe_verdict(rules, litres),
             plain.sure_verdict(chances),

@@ -15,7 +15,8 @@ class Facts:
 
     Shares of sulphur, arsenic, carbonate, manganese oxides, sulphates and refractory minerals are of the charge.
     `residual_sulphur` is sulphide sulphur that neither iron nor an oxidiser of the charge takes, `sulphide_sulphur` [g]
-    all of it, `lead_sulphate_sulphur` that of lead sulphate. `soda` is soda ash that is free to take up sulphur.
+    all that the pot does not burn, `sulphide_left` the same as a share, `lead_sulphate_sulphur` that of lead sulphate.
+    `soda` is soda ash that is free to take up sulphur.
     `water`, `steam` [L at pour temperature] and `roast_so2_litres` [L, cold] are what the shares come to.
     `reductant_budget` [-] is reducing power over what is wanted of it, with the band that the route or the operator
     asks for; `base_metal_wanted` says that metal is wanted from oxides, be it lead, copper or another.
@@ -72,6 +73,7 @@ class Facts:
     lead_with_silica: bool = False
     sulphide_sulphur: float = 0.0
     residual_sulphur: float | None = None
+    sulphide_left: float | None = None
     lead_sulphate_sulphur: float | None = None
     arsenic_share: float | None = None
     speiss_metals: tuple[str, ...] = ()

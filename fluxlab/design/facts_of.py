@@ -34,7 +34,7 @@ def facts_of(
 ) -> Facts:
     """What the rules ask about this plan; without the reports of pot or melt their rules stay silent."""
     facts = _of_charge(work, found, fill, mould)
-    facts = facts if pot is None else with_pot(facts, pot)
+    facts = facts if pot is None else with_pot(facts, pot, found.feed.charge)
     return facts if fluid is None else with_fluid(facts, fluid)
 
 

@@ -8,14 +8,17 @@ from fluxlab.design.fluid_types import FluidReport
 from fluxlab.design.pot_types import PotReport
 
 
-def with_pot(facts: Facts, pot: PotReport) -> Facts:
-    """The facts with the budget and its band [-], froth [mm] and the hold that the drops want [min].
+def with_pot(facts: Facts, pot: PotReport, charge: float) -> Facts:
+    """The facts with the budget and its band [-], froth [mm], the hold that the drops want [min], and the sulphur of a
+    charge [g] that the pot leaves as sulphide.
 
     Drops that never come down want an endless hold.
     """
-    drops = pot.drops
+    drops, left = pot.drops, pot.sulphur.sulphide
     return replace(
         facts,
+        sulphide_sulphur=min(facts.sulphide_sulphur, left),
+        sulphide_left=100.0 * left / charge if charge > 0.0 else 0.0,
         reductant_budget=pot.redox.budget,
         budget_low=pot.redox.budget_low,
         budget_high=pot.redox.budget_high,

@@ -1,8 +1,9 @@
 """Facts about the sulphur of a charge: how much is sulphide, and how much of it iron and oxidisers can take."""
 
 from fluxlab.design.balance import Balance
+from fluxlab.fusion.burning import is_fuel
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN
-from fluxlab.fusion.sulphur import IRON_PER_SULPHUR
+from fluxlab.fusion.sulphur_wanted import iron_wanted
 from fluxlab.materials.formulas import atomic_mass, formula
 from fluxlab.materials.oxides import INDEX
 
@@ -15,7 +16,8 @@ block that nobody may lift must not rest on a stricter figure than stoichiometry
 def residual_sulphur(found: Balance) -> float:
     """Sulphide sulphur that neither metallic iron nor the oxidisers of the charge can take [g].
 
-    Reducers use up oxygen before it can reach the sulphide.
+    Reducers use up oxygen before it can reach the sulphide. Iron takes what is not bound to the iron, copper, zinc and
+    manganese of the ore itself: as much of it as `iron_wanted` says takes all.
     """
     rows, x = found.fluxes, found.x
     iron = float(rows.content("iron") @ x)
@@ -23,7 +25,12 @@ def residual_sulphur(found: Balance) -> float:
     given = -float(drives.clip(max=0.0) @ x) / LEAD_PER_OXYGEN
     taken = float(drives.clip(min=0.0) @ x) / LEAD_PER_OXYGEN
     oxygen = max(0.0, given + litharge(found) * _OXYGEN_PER_LITHARGE - taken)
-    return max(0.0, found.feed.sulphide_sulphur - oxygen / _OXYGEN_PER_SULPHUR - iron / IRON_PER_SULPHUR)
+    left = max(0.0, found.feed.sulphide_sulphur - oxygen / _OXYGEN_PER_SULPHUR)
+    if left <= 0.0 or iron <= 0.0:
+        return left
+    sulphides = {mineral: grams for mineral, grams in found.feed.fuel.items() if is_fuel(mineral)}
+    wanted = iron_wanted(sulphides, 0.0, found.feed.copper) * left / found.feed.sulphide_sulphur
+    return left * max(0.0, 1.0 - iron / wanted) if wanted > 0.0 else 0.0
 
 
 def litharge(found: Balance) -> float:

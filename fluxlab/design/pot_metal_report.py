@@ -3,7 +3,19 @@
 from collections.abc import Iterator
 
 from fluxlab.design.pot_text import METALS, recovery_sentence, sulphur_sentence
-from fluxlab.design.pot_types import ButtonReport, CupelReport, MetalRow, SilverRow, SulphurReport, SulphurRow
+from fluxlab.design.pot_types import (
+    AS_SULPHATE,
+    BURNT,
+    IN_MATTE,
+    IN_SLAG,
+    STILL_SULPHATE,
+    ButtonReport,
+    CupelReport,
+    MetalRow,
+    SilverRow,
+    SulphurReport,
+    SulphurRow,
+)
 from fluxlab.design.report_types import Amount
 from fluxlab.fusion.bullion import Bullion
 from fluxlab.fusion.cupel import CupelAdvice, cupel_data
@@ -117,12 +129,12 @@ def _sulphur_rows(pot: InThePot, tables: Tables) -> Iterator[SulphurRow]:
     zinc = "What stays is diffused in the slag and may hold silver."
     speiss = "A hard white-grey layer; keep it apart."
     booked = "booked as Fe5As2: found, Collins, The Metallurgy of Lead, p. 144; masses computed; share of the arsenic: "
-    yield SulphurRow("leaves as sulphur dioxide", fate.dioxide, None, hood, held)
-    yield SulphurRow("alkali sulphate", fate.sulphate, Amount(alkali), "A watery layer on the slag; no flux.", held)
-    yield SulphurRow("matte", fate.matte - in_slag, amount(layers.matte), layer, order)
+    yield SulphurRow(BURNT, fate.dioxide, None, hood, held)
+    yield SulphurRow(AS_SULPHATE, fate.sulphate, Amount(alkali), "A watery layer on the slag; no flux.", held)
+    yield SulphurRow(IN_MATTE, fate.matte - in_slag, amount(layers.matte), layer, order)
     own = amount(layers.dissolved)
-    yield SulphurRow("iron sulphide in the slag", in_slag, own, "No layer of its own.", data["dissolves"]["source"])
-    yield SulphurRow("still sulphate", fate.stays, None, "Stays in the slag or floats on it.", back)
+    yield SulphurRow(IN_SLAG, in_slag, own, "No layer of its own.", data["dissolves"]["source"])
+    yield SulphurRow(STILL_SULPHATE, fate.stays, None, "Stays in the slag or floats on it.", back)
     yield SulphurRow(free, fate.free, None, zinc, data["soda_slag"]["source"])
     yield SulphurRow("speiss (arsenic)", 0.0, amount(layers.speiss), speiss, booked + _shares(tables))
 

@@ -98,7 +98,10 @@ def _wanting(work: Work, charge: FusionCharge, redox: Redox) -> tuple[str, Amoun
     reducer = _reducer(work, routes()[charge.route])
     name, power, low, high = ("", 0.0, 0.0, 0.0) if reducer is None else reducer
     more = wanting_for_button(charge.wanted_lead, redox, melt_of(charge.slag), power, tables=charge.tables)
-    return name, _amount(more, power, low, high) if power > 0.0 else None, more.nitre
+    # a reducer beside nitre can go off: where the one is, the other is not asked for
+    nitre, burns = any(g > 0.0 for g in charge.nitrates.values()), any(r.grams > 0.0 for r in charge.reducers)
+    reducer_more = None if nitre or power <= 0.0 else _amount(more, power, low, high)
+    return name, reducer_more, None if burns else more.nitre
 
 
 def _amount(more: Wanting, power: float, low: float, high: float) -> Amount:

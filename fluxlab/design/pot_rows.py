@@ -109,6 +109,10 @@ def _wanted(redox: RedoxReport, lead: float) -> str:
         more.append(f"{span(reducer)} more of {redox.reducer_name or 'a reducer'}")
     if redox.nitre_wanted is not None and redox.nitre_wanted > _SOME:
         more.append(f"{grams(redox.nitre_wanted)} more nitre")
+    if not more and redox.lead.value < lead - _SOME and redox.reducer_wanted is None:
+        more.append("less nitre, and no reducer beside it")
+    if not more and redox.lead.value > lead + _SOME and redox.nitre_wanted is None:
+        more.append("less of the reducer")
     return f"{grams(lead)} of lead: {' or '.join(more) or 'nothing more is wanted'}"
 
 
@@ -163,7 +167,8 @@ def _silver(rows: Sequence[SilverRow]) -> Rows:
         yield "Silver ends in", f"{rows[0].place}: {_held(rows[0])}"
     for row in rows[1:]:
         if (row.grams.high or row.grams.value) >= _LEAST:
-            yield f"  {row.place}", f"{_held(row)}. {row.words}".strip()
+            words = row.words if row.grams.value >= _LEAST else ""
+            yield f"  {row.place}", f"{_held(row)}. {words}".strip()
 
 
 def _held(row: SilverRow) -> str:

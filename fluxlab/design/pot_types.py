@@ -69,6 +69,11 @@ class SulphurRow:
     source: str
 
 
+BURNT, AS_SULPHATE, STILL_SULPHATE = "leaves as sulphur dioxide", "alkali sulphate", "still sulphate"
+"""Where sulphur is no sulphide any more, or was none."""
+IN_MATTE, IN_SLAG = "matte", "iron sulphide in the slag"
+
+
 @dataclass(frozen=True, slots=True)
 class SulphurReport:
     """Where sulphur and arsenic go [g].
@@ -86,6 +91,12 @@ class SulphurReport:
     iron_wanted: Amount | None
     nitre_wanted: float | None
     sentence: str
+
+    @property
+    def sulphide(self) -> float:
+        """Sulphur that stays or becomes sulphide: matte, sulphide in the slag, or bound otherwise [g S]."""
+        ended = (BURNT, AS_SULPHATE, STILL_SULPHATE)
+        return sum(row.sulphur for row in self.rows if row.name not in ended)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from fluxlab.design.chance_types import ChanceReport
 from fluxlab.design.fluid_types import FluidReport
 from fluxlab.design.limit_words import in_sentence
 from fluxlab.design.odds import by_chance, percent_of
-from fluxlab.design.pot_types import PotReport
+from fluxlab.design.pot_types import PotGasReport, PotReport
 from fluxlab.design.report_types import (
     Answer,
     Caution,
@@ -86,8 +86,10 @@ def _hotter(fluid: FluidReport) -> Mend | None:
     return Mend(f"Pour at {hotter:.0f} °C", "set_pour_temperature", (hotter,))
 
 
-def fit_verdict(targets: Sequence[TargetReport], fill: FillReport | None, mould: MouldReport | None) -> Verdict:
-    """Loose charge and melt against the pot, the pour against the mould."""
+def fit_verdict(
+    targets: Sequence[TargetReport], fill: FillReport | None, mould: MouldReport | None, gas: PotGasReport | None = None
+) -> Verdict:
+    """Loose charge, melt and the froth of its gas against the pot, the pour against the mould."""
     if fill is None:
         return Verdict("fit", FIT, "unknown", WORDS["unknown"], "", "choose a crucible on the shelf")
     figure = f"{100 * fill.loose_fraction:.0f} % full"
@@ -99,6 +101,9 @@ def fit_verdict(targets: Sequence[TargetReport], fill: FillReport | None, mould:
         return Verdict("fit", FIT, "no", WORDS["no"], figure, _first(broken, f"{free}"), _fit_mend(fill) or WAYS_OUT)
     if wished:
         return Verdict("fit", FIT, "close", WORDS["close"], figure, wished[0].sentence, _fit_mend(fill))
+    if gas is not None and gas.foam is not None and gas.free is not None and gas.foam > gas.free:
+        over = f"gas may lift the melt {gas.foam:.0f} mm, {gas.free:.0f} mm are free"
+        return Verdict("fit", FIT, "close", WORDS["close"], figure, f"{over}; {free}", _fit_mend(fill))
     return Verdict("fit", FIT, "yes", WORDS["yes"], figure, f"{where}; {free}")
 
 

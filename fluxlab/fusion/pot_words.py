@@ -80,10 +80,11 @@ def reducer_sentence(budget: float, band: tuple[float, float], by_ore: bool) -> 
 
 
 def _remedy(state: str, by_ore: bool, charge: FusionCharge) -> str:
-    nitre = any(grams > 0.0 for grams in charge.nitrates.values())
     if state == "short":
-        more = "iron" if charge.route == "iron" else "flour or charcoal"
-        return f"Add {more}, or take less nitre." if nitre else f"Add {more}."
+        if any(grams > 0.0 for grams in charge.nitrates.values()):
+            # a reducer beside nitre can go off
+            return "Take less nitre; give no reducer beside it."
+        return "Add iron." if charge.route == "iron" else "Add flour or charcoal."
     if not by_ore:
         return "Take less of the reducer."
     litharge = " or litharge" if charge.wanted_lead is None else ""
@@ -109,7 +110,7 @@ def _sulphur(charge: FusionCharge, redox: Redox, fate: SulphurFate, found: Bulli
         yield warning("lines", sentence, "Add metallic iron, so that the sulphur ends as iron sulphide.")
     if fate.soda_used > _TELLING:
         sentence = f"Sulphur takes up {grams(fate.soda_used)} of soda as sulphate: that much is no flux."
-        yield note("lines", sentence, "Add as much soda again.")
+        yield note("lines", sentence, "Soda that the program weighs has it in; where you fixed the soda, add as much.")
 
 
 def _metals(charge: FusionCharge, found: Bullion) -> Iterator[Issue]:

@@ -1,5 +1,6 @@
 """The caution rules met by whole recipes: what a plan says is what the rules are asked with."""
 
+import re
 from dataclasses import replace
 from datetime import datetime
 
@@ -264,3 +265,52 @@ def test_what_is_said_of_an_impossible_moisture_is_what_the_rule_does(
     assert ("before its roast" in issue.sentence) is not said
     assert ("R01" in {c.rule for c in report.cautions}) is said
     assert "less than 100 %" in issue.remedy
+
+
+def pyritic(iron: float | None) -> Work:
+    rows = () if iron is None else (Line("iron-filings", iron),)
+    work = work_of(ore(("Pyrite", 30.0), ("Quartz", 60.0), ("Calcite", 10.0)), "iron", pot_feed="concentrate")
+    return with_lines(work, Line("borax-glass"), Line("soda-ash-dense"), Line("silica-sand"), *rows)
+
+
+def test_much_matte_is_lifted_by_the_iron_that_pyrite_asks_and_not_by_less() -> None:
+    # FeS2 + Fe = 2 FeS: 0.4655 g of iron to a gram of pyrite
+    enough = 30.0 * 55.845 / 119.98
+    assert met(pyritic(None))["R23"].level == "block"
+    assert met(pyritic(0.80 * enough))["R23"].level == "block"
+    assert "R22" in met(pyritic(0.95 * enough))
+    assert not {"R22", "R23"} & met(pyritic(1.01 * enough)).keys()
+    # what the solver weighs, with its usual excess, is enough for the rule
+    free = work_of(ore(("Pyrite", 30.0), ("Quartz", 60.0), ("Calcite", 10.0)), "iron", pot_feed="concentrate")
+    assert "R23" not in met(free)
+
+
+def test_sulphur_that_the_pot_burns_makes_no_matte_and_no_sulphide_slag() -> None:
+    burnt = work_of(ore(("Pyrite", 5.0), ("Galena", 5.0), ("Quartz", 90.0)), "lead collection", pot_feed="concentrate")
+    pot = evaluate(burnt).pot
+    assert pot is not None
+    assert pot.sulphur.sulphide == pytest.approx(0.0, abs=1e-6)
+    assert not {"R22", "R24"} & met(burnt).keys()
+    _, left = edits.fix_weight(burnt, "litharge", 0.0)
+    assert {"R22", "R23"} & met(left).keys()
+
+
+def test_no_reducer_is_advised_beside_nitre() -> None:
+    rows = (Line("litharge", 60.0), Line("nitre", 20.0), Line("wheat-flour", 5.0), Line("borax-glass"))
+    work = with_lines(work_of(ore(("Quartz", 100.0)), "lead collection"), *rows)
+    report = evaluate(work)
+    assert "R11" in met(work)
+    assert report.pot is not None
+    assert report.pot.redox.reducer_wanted is None
+    told = " ".join((*(f"{i.sentence} {i.remedy}" for i in report.pot.issues), report_text(report)))
+    assert "give no reducer beside it" in told
+    assert not re.search(r"Add (flour|charcoal)|more of Wheat flour", told)
+
+
+def test_gas_that_may_lift_the_melt_over_the_rim_is_no_plain_yes_to_the_fit() -> None:
+    burnt = work_of(ore(("Pyrite", 5.0), ("Galena", 5.0), ("Quartz", 90.0)), "lead collection", pot_feed="concentrate")
+    for work in (burnt, demo_work()):
+        report = evaluate(work)
+        fit = next(v for v in report.verdicts if v.key == "fit")
+        assert fit.answer != "yes" if "R08" in met(work) else fit.answer == "yes"
+    assert "R08" in met(burnt)

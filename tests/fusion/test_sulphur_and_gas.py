@@ -1,12 +1,10 @@
 """Soda and iron for sulphur, gas volumes and the room that swelling needs."""
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from fluxlab.fusion.foam import Swelling, foam_volume, ore_swell
 from fluxlab.fusion.gas import gas_rows, gas_volume, steam
-from fluxlab.fusion.sulphur import iron_for_sulphur, iron_sulphide, soda_for_sulphur
+from fluxlab.fusion.sulphur_wanted import iron_wanted
 from fluxlab.materials.yield_types import Gas
 
 NITRE = (
@@ -18,15 +16,9 @@ UNKNOWN = (Gas("CO2", 0.1, 0.002, "on heating"),)
 
 
 def test_copper_keeps_its_share_of_the_sulphur_from_the_iron() -> None:
-    assert iron_for_sulphur(1.0, copper=3.964) == pytest.approx(0.0, abs=1e-3)
-    assert iron_for_sulphur(2.0, copper=3.964) == pytest.approx(iron_for_sulphur(1.0), rel=1e-3)
-    assert iron_for_sulphur(0.1, copper=50.0) == 0.0
-
-
-@given(sulphur=st.floats(0.0, 100.0))
-def test_iron_and_sulphur_make_their_sulphide_without_loss(sulphur: float) -> None:
-    assert iron_sulphide(sulphur) == pytest.approx(sulphur + iron_for_sulphur(sulphur))
-    assert soda_for_sulphur(sulphur) >= sulphur
+    assert iron_wanted({}, 1.0, copper=3.964) == pytest.approx(0.0, abs=1e-3)
+    assert iron_wanted({}, 2.0, copper=3.964) == pytest.approx(iron_wanted({}, 1.0, 0.0), rel=1e-3)
+    assert iron_wanted({}, 0.1, copper=50.0) == 0.0
 
 
 def test_gas_grows_with_the_absolute_temperature() -> None:

@@ -9,13 +9,12 @@ from molmass import Formula as Molmass
 
 from fluxlab.fusion.currency import METAL_OXYGEN, theoretical_power
 from fluxlab.fusion.demand import oxygen_demand
+from fluxlab.fusion.matte import matte
 from fluxlab.fusion.sulphur import (
-    COPPER_PER_SULPHUR,
     IRON_PER_SULPHUR,
     SODA_PER_SULPHUR,
-    iron_for_sulphur,
-    iron_sulphide,
 )
+from fluxlab.fusion.sulphur_wanted import iron_wanted
 from tests.fusion.powers import power_limits
 
 LEAD = Molmass("Pb").mass
@@ -78,10 +77,12 @@ def test_soda_iron_and_copper_for_one_gram_of_sulphur() -> None:
     assert pytest.approx(3.31, abs=0.005) == SODA_PER_SULPHUR
     assert pytest.approx(Molmass("Na2CO3").mass / Molmass("S").mass, rel=2e-4) == SODA_PER_SULPHUR
     assert pytest.approx(1.742, abs=0.001) == IRON_PER_SULPHUR
-    assert pytest.approx(3.964, abs=0.001) == COPPER_PER_SULPHUR
+    assert matte(1.0, {"Cu": 10.0}).metals["Cu"] == pytest.approx(3.964, abs=0.001)
 
 
 def test_five_grams_of_matte_sulphur() -> None:
     """Worked out by hand from the equation Fe + S = FeS: 8.71 g of iron, 13.71 g of sulphide."""
-    assert iron_for_sulphur(5.0) == pytest.approx(8.71, abs=0.005)
-    assert iron_sulphide(5.0) == pytest.approx(13.71, abs=0.005)
+    found = matte(5.0, {"Fe": 20.0})
+    assert iron_wanted({}, 5.0, 0.0) == pytest.approx(8.71, abs=0.005)
+    assert found.metals["Fe"] == pytest.approx(8.71, abs=0.005)
+    assert found.mass == pytest.approx(13.71, abs=0.005)

@@ -17,10 +17,13 @@ SULPHATE_GANGUE = 3.0  # mass % of the charge, judgement
 
 
 def matte(f: Facts) -> Finding:
-    """R22: sulphide sulphur that nothing in the charge takes, a little of it."""
-    if f.residual_sulphur is None or not MATTE_WARN < f.residual_sulphur <= MATTE_BLOCK:
+    """R22: a little sulphide sulphur that nothing in the charge takes, nor its own oxides burn in the pot."""
+    if f.residual_sulphur is None or f.residual_sulphur > MATTE_BLOCK:
         return None  # R23 says it of more
-    return warn(f"{rough(f.residual_sulphur)} % of the charge is sulphide sulphur that no iron and no oxidiser takes")
+    left = f.residual_sulphur if f.sulphide_left is None else min(f.residual_sulphur, f.sulphide_left)
+    if left <= MATTE_WARN:
+        return None
+    return warn(f"{rough(left)} % of the charge is sulphide sulphur that no iron and no oxidiser takes")
 
 
 def much_matte(f: Facts) -> Finding:

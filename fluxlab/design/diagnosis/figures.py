@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from fluxlab.design.pot_text import SUBSTANCES
-from fluxlab.design.pot_types import DropsReport
+from fluxlab.design.pot_types import IN_MATTE, IN_SLAG, DropsReport
 from fluxlab.design.report_types import Report
 from fluxlab.design.ticket_rows import holds
 from fluxlab.materials.trade_facts import evident
@@ -14,7 +14,7 @@ IRON = frozenset(SUBSTANCES[oxide] for oxide in ("Fe2O3", "Fe3O4"))
 MANGANESE = frozenset(SUBSTANCES[oxide] for oxide in ("MnO2", "Mn2O3", "Mn3O4"))
 BASES = frozenset(SUBSTANCES[oxide] for oxide in ("CuO", "Cu2O", "CuSO4", "Bi2O3", "Pb3O4", "PbO", "PbSO4"))
 """Names under which the report lists oxides that give up oxygen; of the bases the metal comes down."""
-STILL_SULPHIDE = ("matte", "iron sulphide in the slag")
+STILL_SULPHIDE = (IN_MATTE, IN_SLAG)
 REACHED = 1e-3
 """Oxygen that is not worth reducing [g]; judgement."""
 

@@ -4,10 +4,7 @@ from fluxlab.design.diagnosis.candidate import MORE, Mender, fix, now
 from fluxlab.design.diagnosis.figures import Figures
 from fluxlab.design.diagnosis.roles import flux_for
 from fluxlab.design.report_types import Mend
-from fluxlab.fusion.sulphur import iron_for_sulphur
 
-MUCH_SULPHIDE = "R23"
-IRON_OVER = 1.2  # times what the sulphur asks: from memory
 FLUORSPAR = 0.03  # part of the flux, judgement, below the limit of its target
 
 
@@ -47,18 +44,12 @@ def no_iron(f: Figures) -> Mend | None:
 
 
 def iron_for_matte(f: Figures) -> Mend | None:
-    """Iron in all for the sulphur that would go into a matte [g]; none where nitre stands beside it.
-
-    While so much sulphide is left that a button alone is no plan, iron for all of it, whatever else could take it.
-    """
+    """Iron in all for the sulphur that would go into a matte [g]; none where nitre stands beside it."""
     wanted = None if f.report.pot is None else f.report.pot.sulphur.iron_wanted
     if wanted is None or f.tagged("nitrate") > 0.0:
         return None
-    found, grams = flux_for(f.report.work, "iron"), wanted.value
-    if any(caution.rule == MUCH_SULPHIDE for caution in f.report.cautions):
-        sulphur = sum(row.grams for row in f.report.ore.apart if row.name == "S")
-        grams = max(grams, IRON_OVER * iron_for_sulphur(sulphur, f.report.ore.copper))
-    return None if found is None or now(f, found) > grams else fix(f, found, grams)
+    found = flux_for(f.report.work, "iron")
+    return None if found is None or now(f, found) > wanted.value else fix(f, found, wanted.value)
 
 
 def nitre_for_sulphur(f: Figures) -> Mend | None:

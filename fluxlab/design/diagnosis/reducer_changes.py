@@ -25,11 +25,16 @@ def more_reducer(f: Figures) -> Mend | None:
     """What a lead button still lacks, at least a fifth more; nothing where no base metal is wanted, or the reducer is
     enough for all that there is."""
     found = reducer(f.report.work)
-    if found is None or not f.base_wanted or f.report.pot is None or (f.budget or 0.0) >= 1.0:
+    if found is None or not f.base_wanted or f.report.pot is None or (f.budget or 0.0) >= 1.0 or _beside_nitre(f):
         return None
     redox = f.report.pot.redox
     lacking = redox.reducer_wanted.value if redox.reducer_wanted and redox.reducer_name == found.name else 0.0
     return fix(f, found, max(MORE * now(f, found), now(f, found) + lacking))
+
+
+def _beside_nitre(f: Figures) -> bool:
+    """Whether a reducer would lie beside nitre, with which it can go off."""
+    return f.tagged("nitrate") > 0.0
 
 
 def reduce_iron(f: Figures) -> Mend | None:
@@ -48,7 +53,7 @@ def _reach(f: Figures, oxides: frozenset[str]) -> Mend | None:
     Nothing where copper or lead would be brought down on the way and is not wanted: the button would be another.
     """
     found, order = reducer(f.report.work), f.unmet_up_to(oxides)
-    if found is None or not order:
+    if found is None or not order or _beside_nitre(f):
         return None
     if not f.base_wanted and any(name in BASES for name, _ in order):
         return None
