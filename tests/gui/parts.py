@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import Any
 
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication, QWidget
 
@@ -15,6 +16,14 @@ def settle(bench: Bench) -> None:
     bench.flush()
     for _ in range(3):
         QApplication.processEvents()
+
+
+def enter(qtbot: Any, field: Any, text: str) -> None:
+    """Type a text into a field in place of what stands there, and press Enter."""
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, text)
+    qtbot.keyClick(field, Qt.Key.Key_Return)
 
 
 def image_of(widget: QWidget) -> QImage:

@@ -10,7 +10,7 @@ from fluxlab.gui.ore.heaps_part import LOT_DENSITY, heaps_of
 from fluxlab.gui.ore.lot_part import NOT_TOLD
 from fluxlab.gui.ore.place import OPEN_VIEW, OrePlace
 from fluxlab.ore.ore_types import Grade, Lot
-from tests.gui.parts import page_in_window, settle
+from tests.gui.parts import enter, page_in_window, settle
 
 OUNCES = "oz/short ton"
 LOT = Lot(18_400.0, 663.0, silver=Grade(20.0, OUNCES), tail_silver=Grade(1.5, OUNCES))
@@ -29,13 +29,6 @@ def place(bench, qtbot):
 
 def lot(bench: Bench):
     return bench.work.recipe.ore.lot
-
-
-def enter(qtbot, field, text: str) -> None:
-    field.setFocus()
-    field.selectAll()
-    qtbot.keyClicks(field, text)
-    qtbot.keyClick(field, Qt.Key.Key_Return)
 
 
 def test_without_a_lot_one_sentence_stands_and_a_button(place, bench):

@@ -8,7 +8,7 @@ from fluxlab.design.start import demo_work
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.ore.place import OrePlace
 from fluxlab.ore.roast_types import RoastPlan
-from tests.gui.parts import page_in_window, settle
+from tests.gui.parts import enter, page_in_window, settle
 
 
 @pytest.fixture
@@ -30,13 +30,6 @@ def part(bench, qtbot):
 
 def own(bench: Bench):
     return bench.work.recipe.roast.figures
-
-
-def enter(qtbot, field, text: str) -> None:
-    field.setFocus()
-    field.selectAll()
-    qtbot.keyClicks(field, text)
-    qtbot.keyClick(field, Qt.Key.Key_Return)
 
 
 def test_the_figures_stand_under_headings_with_value_and_flag(part):
