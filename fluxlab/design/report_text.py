@@ -175,7 +175,7 @@ def _slag(slag: SlagReport) -> Iterator[str]:
     yield from _row("Volume", f"{amount_words(slag.volume, 0)} cm³ at {amount_words(slag.density, 2)} g/cm³")
     yield from _row("Oxides", _list(slag.oxides))
     if slag.apart:
-        yield from _row("Not in the slag model", _list(slag.apart))
+        yield from _row("In the charge, not in it", _list(slag.apart))
     indices = slag.indices
     degrees = ", ".join(f"{name} {_figure(value)}" for name, value in indices.degree.items())
     yield from _row("Silicate degree", degrees)

@@ -7,11 +7,16 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
+from fluxlab.design.evaluate import evaluate
+from fluxlab.design.report_types import Amount
 from fluxlab.gui import theme
 from fluxlab.gui.run.facts import STOPS, run_facts
-from fluxlab.gui.run.run import Run
+from fluxlab.gui.run.run import LABEL_LEFT, WIDTH, Run
 from fluxlab.gui.topline import TopLine
+from fluxlab.gui.widgets import text
+from fluxlab.ore.ore_types import OreType, Share
 from tests.gui.reports import sample_report, sample_work
+from tests.works import work_of
 
 
 @pytest.fixture
@@ -106,3 +111,13 @@ def test_the_save_button_is_there_only_when_there_is_something_to_save(qtbot):
     assert top.save_button.isVisible()
     top.set_save("")
     assert not top.save_button.isVisible()
+
+
+@pytest.mark.parametrize(("silver", "told"), [(0.05, "button 50 mg"), (6.81, "button 6.81 g"), (70.9, "button 70.9 g")])
+def test_a_button_of_any_size_fits_on_the_strip(qtbot, silver, told):
+    report = evaluate(work_of(OreType("s", "Silver", minerals=(Share("Native silver", 100.0),), as_is=True)))
+    assert report.pot is not None
+    button = replace(report.pot.button, mass=Amount(silver, 0.9 * silver, 1.1 * silver))
+    fact = run_facts(replace(report, pot=replace(report.pot, button=button))).stops[3]
+    assert fact.first == told
+    assert LABEL_LEFT + text.width(told, 13) <= WIDTH

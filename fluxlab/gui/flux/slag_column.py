@@ -152,7 +152,7 @@ class SlagColumn(QWidget):
 def _apart_words(slag: SlagReport) -> str:
     """What the slag leaves out; empty when it holds everything."""
     named = ", ".join(f"{row.name} {show_number(row.grams, 1)} g" for row in slag.apart)
-    return f"Not in the slag model: {named}." if named else ""
+    return f"In the charge, not in the slag model: {named}." if named else ""
 
 
 def _mass_words(mass: float, volume: float) -> str:

@@ -60,7 +60,8 @@ def _metal(report: "Report") -> float:
 def _metal_words(report: "Report", mark: str) -> str:
     button = expected_button(report.pot)
     if button is not None:
-        mass = mass_words(button.value, mark)
+        # the strip has no room for "button 0.058 g"
+        mass = f"{1000.0 * button.value:.0f} mg" if button.value < 0.0995 else mass_words(button.value, mark)
         return f"{mass} lead" if button_name(report) == "lead" else f"button {mass}"
     if report.pot is not None and report.pot.button.silver_recovery_percent is not None:
         return "no button"
