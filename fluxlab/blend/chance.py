@@ -49,9 +49,12 @@ def probability(c: Compiled, x: Vec, B: Mat, shift: Mat | None = None) -> Chance
     return _Samples(c, B, shift).chance(x)
 
 
-def held_windows(c: Compiled, x: Vec, B: Mat, shift: Mat | None = None) -> Mask:
-    """Whether each window holds at the recipe x [g] in each sample (windows x samples); see `probability`."""
-    return _Samples(c, B, shift).windows(x)
+def held_windows(c: Compiled, x: Vec, B: Mat, shift: Mat | None = None, allowed: Vec | None = None) -> Mask:
+    """Whether each window holds at the recipe x [g] in each sample (windows x samples); see `probability`.
+
+    `allowed` (windows), in the unit of each window, is by how much it may be missed and still counts as held.
+    """
+    return _Samples(c, B, shift, allowed).windows(x)
 
 
 def robust(
@@ -114,8 +117,11 @@ def by_samples(rows: Mat, B: Mat) -> Mat:
 class _Samples:
     """What the samples add to each row of the windows (rows x samples), whatever the recipe."""
 
-    def __init__(self, c: Compiled, B: Mat, shift: Mat | None = None) -> None:
+    def __init__(self, c: Compiled, B: Mat, shift: Mat | None = None, allowed: Vec | None = None) -> None:
         self.c = c
+        self.slack: Vec = AT * c.row_tol
+        if allowed is not None:
+            self.slack = np.maximum(self.slack, allowed[c.row_window])
         w, side, limit = c.row_window, c.row_side[:, None], c.row_limit[:, None]
         self.rows: Mat = by_samples(side * (c.U[w] - limit * c.U[c.count + w]), B)
         if shift is not None:
@@ -131,7 +137,7 @@ class _Samples:
         fixed = c.G @ x + c.C
         num, den = fixed[: c.count][w], fixed[c.count :]
         typical = np.abs(den + c.U[c.count :] @ c.b)[w]
-        held = self.rows >= (-AT * c.row_tol * typical - side * (num - limit * den[w]))[:, None]
+        held = self.rows >= (-self.slack * typical - side * (num - limit * den[w]))[:, None]
         # Rows hold trivially where a denominator has gone: no such sample counts.
         held &= ((self.den + fixed[self.den_windows][:, None]) > 0.0).all(axis=0)
         held[c.system().undefined[w]] = True

@@ -1,5 +1,6 @@
 """The chance that each target holds and that every must does, over likely ores."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,6 +14,7 @@ from fluxlab.design.limit_words import in_sentence, limit_words
 from fluxlab.design.melt_law import VISCOSITY, log_limit
 from fluxlab.design.question import FEED
 from fluxlab.design.recipe import Work
+from fluxlab.design.report_types import TargetReport
 from fluxlab.design.windows import LITHARGE
 from fluxlab.ore.samples import CHECK
 from fluxlab.slag.viscosity import LEVELS, log_viscosity, viscosity
@@ -41,19 +43,21 @@ class Held:
         return self.keys[int(np.argmin(each))] if len(each) and each.min() < 1.0 else ""
 
 
-def chance(work: Work, found: Balance, pour: Pour | None = None) -> ChanceReport:
+def chance(
+    work: Work, found: Balance, pour: Pour | None = None, targets: Iterable[TargetReport] | None = None
+) -> ChanceReport:
     """How likely the targets of a solved recipe hold [0..1], judged on the second set of likely ores.
 
-    `pour` is the viscosity at the pour, with one error of its model per ore; by default the recipe's own limit.
+    `pour` is the viscosity at the pour, with one error of its model per ore; by default the recipe's own limit. A lead
+    button has an error too, one per ore. `targets` are the reports of the targets, if they are known already.
     """
     pour = pour or pour_of_recipe(found)
-    drawn = likely(work, found, CHECK, pour)
+    drawn = likely(work, found, CHECK, pour, targets=targets)
     judged = held(found, found.result.x, drawn, pour)
-    known = drawn.ranged or bool(drawn.errors.any())
     limits = _limits(found, judged, pour)
     if not judged.must.any():
         return ChanceReport(None, limits, "", len(drawn.oxides), _NO_MUSTS)
-    if not known:
+    if not drawn.known:
         return ChanceReport(None, limits, "", len(drawn.oxides), _NO_RANGES)
     musts, weakest = judged.together, judged.weakest
     return ChanceReport(musts, limits, weakest, len(drawn.oxides), _sentence(found, limits, musts, weakest))
@@ -74,7 +78,7 @@ def held(found: Balance, x: Vec, drawn: Likely, pour: Pour | None = None) -> Hel
     """Which limits hold in which likely ore at the weights x [g] of the problem's components."""
     c = found.compiled
     keys = tuple(c.index)
-    mask = held_windows(c, x, drawn.oxides, drawn.shift)
+    mask = held_windows(c, x, drawn.oxides, drawn.shift, drawn.allowed)
     must = np.asarray(c.priority <= MUST)
     if pour is None:
         return Held(keys, must, mask)
@@ -87,7 +91,9 @@ def held(found: Balance, x: Vec, drawn: Likely, pour: Pour | None = None) -> Hel
 
 def thin_enough(found: Balance, x: Vec, drawn: Likely, pour: Pour) -> Mask:
     """Whether the melt of each likely ore is thin enough to pour, the model's error included."""
-    return np.asarray(log_viscosities(found, x, drawn, pour) <= np.log10(pour.most))
+    at = found.compiled.index.get(VISCOSITY)
+    allowed = 0.0 if at is None else float(drawn.allowed[at])
+    return np.asarray(log_viscosities(found, x, drawn, pour) <= np.log10(pour.most) + allowed)
 
 
 def log_viscosities(found: Balance, x: Vec, drawn: Likely, pour: Pour) -> Vec:

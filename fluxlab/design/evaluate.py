@@ -19,6 +19,7 @@ from fluxlab.design.facts_of import facts_of
 from fluxlab.design.facts_pot import with_fluid, with_pot
 from fluxlab.design.fill_report import fill_report
 from fluxlab.design.fluid_report import at_pour, fluid_report
+from fluxlab.design.holding import status_of
 from fluxlab.design.mould_report import mould_report
 from fluxlab.design.ore_report import ore_report
 from fluxlab.design.pot_figures import own_tables
@@ -49,7 +50,7 @@ def evaluate(work: Work) -> Report:
     pot = pot_report(work, found, fill, at_pour(fluid), dict(work.recipe.pot_figures))
     mould = mould_report(work, found, pot)
     litres = pot.gas.litres
-    chances = chance(work, found)
+    chances = chance(work, found, targets=targets)
     rules = cautions(with_fluid(with_pot(facts_of(work, found, fill, mould), pot, found.feed.charge), fluid))
     reasons = why(found.compiled, found.result)
     without, held_by = _without_wish(found)
@@ -74,7 +75,7 @@ def evaluate(work: Work) -> Report:
             plain.fit_verdict(targets, fill, mould, pot.gas),
             plain.metal_verdict(pot, limit),
             plain.safe_verdict(rules, litres),
-            plain.sure_verdict(chances),
+            plain.sure_verdict(chances, targets),
         ),
         cautions=rules,
         solve=_solve_report(found, targets),
@@ -191,12 +192,12 @@ def _held_up_by(reasons: tuple[str, ...], x: Vec) -> str:
 def _solve_report(found: Balance, targets: tuple[TargetReport, ...]) -> SolveReport:
     r = found.result
     gave_way = tuple(t.sentence for t in targets if t.on and t.state in ("below", "above"))
-    sentences = list(gave_way)
-    if r.status in ("relaxed", "impossible"):
+    sentences, status = list(gave_way), status_of(found, bool(gave_way))
+    if status in ("relaxed", "impossible"):
         fight = conflict(found.compiled)
         if fight is not None:
             sentences.append(conflict_sentence(found.compiled.problem, fight))
-    return SolveReport(r.status, tuple(sentences), gave_way, r.residual, r.kernel, r.solves)
+    return SolveReport(status, tuple(sentences), gave_way, r.residual, r.kernel, r.solves)
 
 
 def _solver_issues(found: Balance) -> list[Issue]:

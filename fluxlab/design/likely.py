@@ -1,6 +1,6 @@
 """Likely ores for a solved recipe: the oxides of each, and what else of a target depends on the ore."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,11 +9,15 @@ from fluxlab.blend.chance import by_samples
 from fluxlab.blend.types import Mat, Vec
 from fluxlab.design.balance import Balance
 from fluxlab.design.lead_law import burnt_feed, lead_kept_up, lead_thrown_down
+from fluxlab.design.lead_miss import errors_of_lead, miss_of_lead
 from fluxlab.design.likely_sulphate import as_flux
 from fluxlab.design.limit_words import end, target_of
 from fluxlab.design.melt_law import VISCOSITY
 from fluxlab.design.pour_volume import volume_factors
 from fluxlab.design.recipe import Work
+from fluxlab.design.report_types import TargetReport
+from fluxlab.design.standing import allowances
+from fluxlab.design.target_report import target_reports
 from fluxlab.design.windows import volume_rows
 from fluxlab.fusion.litharge import SulphideLead
 from fluxlab.fusion.melt import melt_of
@@ -57,24 +61,48 @@ class Pour:
 class Likely:
     """Likely ores for one recipe: `oxides` (samples x oxides) [mol] and `shift` (windows x samples) of its problem.
 
-    `errors` [log10 Pa s] are those of the viscosity, one per sample. `ranged` says whether the ores differ.
+    `errors` [log10 Pa s] are those of the viscosity and `lead_errors` [g Pb] those of the lead brought down, one per
+    sample. `ranged` says whether the ores differ. `allowed` (windows), in the unit of each window, is by how much it is
+    missed where that counts as standing on its limit.
     """
 
     oxides: Mat
     shift: Mat
     errors: Vec
+    lead_errors: Vec
     ranged: bool
+    allowed: Vec
+
+    @property
+    def known(self) -> bool:
+        """Whether anything sets one likely melt apart from another."""
+        return self.ranged or bool(self.errors.any()) or bool(self.lead_errors.any())
 
 
-def likely(work: Work, found: Balance, seed: int, pour: Pour | None = None, count: int = COUNT) -> Likely:
-    """Likely ores for a solved recipe [mol]; sets of different seeds are independent."""
+def likely(
+    work: Work,
+    found: Balance,
+    seed: int,
+    pour: Pour | None = None,
+    count: int = COUNT,
+    targets: Iterable[TargetReport] | None = None,
+    lead_miss: float | None = None,
+) -> Likely:
+    """Likely ores for a solved recipe [mol]; sets of different seeds are independent.
+
+    `targets` says where the recipe stands against its targets, if that is known already. `lead_miss` [g Pb] is the
+    standard deviation of the lead of a button that is aimed at, by default that of this recipe.
+    """
     recipe = work.recipe
     drawn = pot_samples(
         recipe.ore, recipe.pot_feed, found.feed.dry, found.ferric_share, recipe.roast, count=count, seed=seed
     )
     B = drawn.oxides
     unit = unit_feed(recipe.ore, recipe.pot_feed, recipe.roast)
-    lead = _lead_moves(unit, found, drawn) if _steered(found) else np.zeros(count)
+    lead, lead_errors = np.zeros(count), np.zeros(count)
+    if steered(found):
+        lead_errors = errors_of_lead(miss_of_lead(work, found) if lead_miss is None else lead_miss, count, seed)
+        lead = _lead_moves(unit, found, drawn) + lead_errors
     shift = _shift(found, B, lead)
     B, held = as_flux(found, drawn, unit)
     if lead.any():
@@ -85,10 +113,17 @@ def likely(work: Work, found: Balance, seed: int, pour: Pour | None = None, coun
     errors = np.zeros(count) if pour is None else pour.errors(count, seed)
     if VISCOSITY in found.compiled.index:
         shift[found.compiled.index[VISCOSITY]] = errors
-    return Likely(B, shift, errors, drawn.ranged)
+    return Likely(B, shift, errors, lead_errors, drawn.ranged, _allowed(found, targets))
 
 
-def _steered(found: Balance) -> bool:
+def _allowed(found: Balance, targets: Iterable[TargetReport] | None) -> Vec:
+    told = target_reports(found, found.targets, {}) if targets is None else targets
+    by_key, index = allowances(found, told), found.compiled.index
+    return np.array([by_key.get(key, 0.0) for key in index])
+
+
+def steered(found: Balance) -> bool:
+    """Whether a lead button is aimed at."""
     return any(t.key == "lead_button" and t.on for t in found.targets)
 
 
@@ -142,7 +177,7 @@ def _cover_limits(found: Balance, key: str, B: Mat, lead: Vec) -> Vec:
         return np.zeros(len(B))
     at = found.setting.temperature
     metal = np.full(len(B), found.setting.cover_metal)
-    if _steered(found):
+    if steered(found):
         more = np.maximum(found.button + lead, 0.0) - found.button
     else:
         more = (B[:, _PB] - found.feed.oxides[_PB]) * _LEAD

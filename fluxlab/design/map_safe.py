@@ -71,6 +71,7 @@ class _Safety:
         self.B = drawn.oxides
         axes = np.zeros((self.c.count - len(drawn.shift), _SAMPLES))
         self.shift = np.vstack((drawn.shift, axes))
+        self.allowed = np.append(drawn.allowed, np.zeros(len(axes)))
         self.musts = np.flatnonzero(self.c.priority <= MUST)
 
     def held(self, x: float, y: float) -> Mask | None:
@@ -78,7 +79,7 @@ class _Safety:
         recipe = self.pins.recipe((x, y))
         if recipe is None:
             return None
-        held = held_windows(self.c, recipe, self.B, self.shift)[self.musts]
+        held = held_windows(self.c, recipe, self.B, self.shift, self.allowed)[self.musts]
         if self.pour is None or float(held.all(axis=0).mean()) < self.share:
             return held
         return np.vstack((held, thin_enough(self.m.found, recipe, self.drawn, self.pour)))

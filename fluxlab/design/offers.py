@@ -35,7 +35,7 @@ def offers(work: Work, found: Balance) -> tuple[Offer, ...]:
     What relaxing each target alone would take comes from the smallest set that fights; where no single one would do,
     all that gave way are offered together.
     """
-    if found.result.status not in ("relaxed", "impossible"):
+    if holds(found):
         return ()
     fight = conflict(found.compiled)
     fighting = (*(w.key for w in found.result.opened), *(fight.windows if fight else ()))

@@ -12,7 +12,8 @@ from fluxlab.blend.viscosity_cut import tangent
 from fluxlab.design.balance import Balance
 from fluxlab.design.chance import Held, held, in_hundred, pour_of_recipe
 from fluxlab.design.chance_types import SaferReport
-from fluxlab.design.likely import Likely, Pour, likely
+from fluxlab.design.lead_miss import miss_of_lead
+from fluxlab.design.likely import Likely, Pour, likely, steered
 from fluxlab.design.limit_words import end, in_sentence, limit_words
 from fluxlab.design.melt_law import VISCOSITY, law
 from fluxlab.design.recipe import Work
@@ -35,7 +36,18 @@ def safer(work: Work, found: Balance, wanted: float = WANTED, pour: Pour | None 
     Wishes that hold are kept as long as that is enough; else they are let go and named.
     """
     pour = pour or pour_of_recipe(found)
-    train, check = likely(work, found, TRAIN, pour), likely(work, found, CHECK, pour)
+    before, x, judged = _surest(work, found, wanted, pour)
+    if steered(found) and judged.together > before + _SURER:
+        # More of a reducer misses by more: what was found is sought once more with the miss that it has itself.
+        _, x, judged = _surest(work, found, wanted, pour, miss_of_lead(work, found, x))
+    return _report(work, found, wanted, before, x, judged)
+
+
+def _surest(
+    work: Work, found: Balance, wanted: float, pour: Pour | None, lead_miss: float | None = None
+) -> tuple[float, Vec, Held]:
+    """Chance before, the surest weights found [g], and what holds with them."""
+    train, check = (likely(work, found, seed, pour, lead_miss=lead_miss) for seed in (TRAIN, CHECK))
     before = held(found, found.result.x, check, pour)
     best = (before.together, found.result.x, before)
     if before.together < wanted:
@@ -50,7 +62,7 @@ def safer(work: Work, found: Balance, wanted: float = WANTED, pour: Pour | None 
         judged = held(found, x, check, pour)
         if judged.together > best[0] + _SURER:
             best = (judged.together, x, judged)
-    return _report(work, found, wanted, before.together, best[1], best[2])
+    return before.together, best[1], best[2]
 
 
 def _candidates(found: Balance, train: Likely, wanted: float) -> Iterator[Vec]:

@@ -1,7 +1,5 @@
 """Where the recipe stands against each target."""
 
-from typing import Literal
-
 import numpy as np
 
 from fluxlab.design.balance import Balance
@@ -9,13 +7,10 @@ from fluxlab.design.melt_law import pour_viscosity
 from fluxlab.design.question import LEAD, PB
 from fluxlab.design.recipe import Target
 from fluxlab.design.report_types import TargetReport
+from fluxlab.design.standing import Standing, standing
 from fluxlab.design.windows import shape, words
 from fluxlab.materials.oxides import Vec
 from fluxlab.slag.viscosity import FLOOR
-
-State = Literal["inside", "at lo", "at hi", "below", "above", "undefined", "off"]
-_EDGE = 1e-3
-"""Part of a tolerance within which a value counts as standing on the end of its band."""
 
 
 def target_reports(found: Balance, targets: tuple[Target, ...], sources: dict[str, str]) -> tuple[TargetReport, ...]:
@@ -54,8 +49,7 @@ def _lead_there(found: Balance, x: Vec) -> float:
 def _report(found: Balance, t: Target, sources: dict[str, str]) -> TargetReport:
     text = words(t.key)
     value = value_of(found, t)
-    tolerance = float(text["tolerance"])
-    state, off_by = _state(t, value, tolerance)
+    stands = standing(found, t, value)
     return TargetReport(
         key=t.key,
         label=text["label"],
@@ -66,34 +60,18 @@ def _report(found: Balance, t: Target, sources: dict[str, str]) -> TargetReport:
         lo_kind=t.lo_kind,
         hi_kind=t.hi_kind,
         on=t.on,
-        state=state,
-        off_by=off_by,
+        state=stands.state,
+        off_by=stands.off_by,
         decimals=int(text["decimals"]),
-        sentence=_sentence(text, t, value, state),
+        sentence=_sentence(text, t, value, stands),
         source=sources.get(t.key) or text["source"],
         convention=t.convention or ("SB" if t.key == "degree" else None),
         floor=FLOOR if t.key == "viscosity" else None,
     )
 
 
-def _state(t: Target, value: float | None, tolerance: float) -> tuple[State, float]:
-    if not t.on:
-        return "off", 0.0
-    if value is None:
-        return "undefined", 0.0
-    edge = _EDGE * tolerance
-    if t.lo is not None and value < t.lo - edge:
-        return "below", t.lo - value
-    if t.hi is not None and value > t.hi + edge:
-        return "above", value - t.hi
-    if t.lo is not None and value <= t.lo + edge:
-        return "at lo", 0.0
-    if t.hi is not None and value >= t.hi - edge:
-        return "at hi", 0.0
-    return "inside", 0.0
-
-
-def _sentence(text: dict[str, str], t: Target, value: float | None, state: State) -> str:
+def _sentence(text: dict[str, str], t: Target, value: float | None, stands: Standing) -> str:
+    state = stands.state
     label, unit = text["label"], f" {text['unit']}" if text["unit"] else ""
     if state == "off":
         return f"{label} is not asked for"
@@ -108,12 +86,11 @@ def _sentence(text: dict[str, str], t: Target, value: float | None, state: State
         # One more place where rounding would hide by how much the target is missed.
         return f"{end:.{decimals}f}" if f"{end:.{decimals}f}" != got else f"{end:.{decimals + 2}f}"
 
-    if state == "below" and t.lo is not None:
-        asked = against(t.lo)
-        return f"{label} {_as_long_as(asked, value, got)}{unit}, at least {asked} asked"
-    if state == "above" and t.hi is not None:
-        asked = against(t.hi)
-        return f"{label} {_as_long_as(asked, value, got)}{unit}, at most {asked} asked"
+    for end, ends, side in ((t.lo, ("below", "at lo"), "least"), (t.hi, ("above", "at hi"), "most")):
+        if stands.off_by > 0.0 and state in ends and end is not None:
+            asked = against(end)
+            near = ": on its limit, as near as the balance weighs" if state == ends[1] else ""
+            return f"{label} {_as_long_as(asked, value, got)}{unit}, at {side} {asked} asked{near}"
     return f"{label} {got}{unit}"
 
 

@@ -1,6 +1,6 @@
 """The five plain answers. What cannot be told says so and shows no answer."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from fluxlab.design.button_words import mass_words, span_words
 from fluxlab.design.cautions.findings import rough
@@ -9,6 +9,7 @@ from fluxlab.design.fluid_types import FluidReport
 from fluxlab.design.limit_words import in_sentence
 from fluxlab.design.odds import by_chance, percent_of
 from fluxlab.design.pot_types import PotGasReport, PotReport
+from fluxlab.design.recipe import Kind
 from fluxlab.design.report_types import (
     Answer,
     Caution,
@@ -18,6 +19,8 @@ from fluxlab.design.report_types import (
     TargetReport,
     Verdict,
 )
+from fluxlab.design.rising import SWELL_LIMIT, highest_rise
+from fluxlab.design.standing import just_missed
 from fluxlab.slag.pouring import WARN_ABOVE_LIQUIDUS
 from fluxlab.slag.viscosity import SPAN
 
@@ -30,7 +33,8 @@ METAL, SAFE, SURE = "Will the metal come down?", "Is it safe?", "How sure are we
 
 
 def melt_verdict(targets: Sequence[TargetReport], fluid: FluidReport | None) -> Verdict:
-    """By the chance that the melt is thin enough at the pour; a broken ratio or an unmelted slag speaks against it."""
+    """By the chance that the melt is thin enough at the pour; a broken ratio or an unmelted slag speaks against it, and
+    one that is only just missed against a plain yes."""
     broken = [t for t in targets if _is_ratio(t) and _off(t, "must")]
     if fluid is None or fluid.at_pour is None or fluid.chance is None or fluid.limit is None:
         return _by_ratio(targets, broken)
@@ -48,8 +52,9 @@ def melt_verdict(targets: Sequence[TargetReport], fluid: FluidReport | None) -> 
     if fluid.liquidus is not None and fluid.pour < fluid.liquidus.low50:
         # three in four that solid is left: a thin liquid between crystals does not pour
         return Verdict("melt", MELT, "no", WORDS["no"], figure, f"{there}: {cold}", _hotter(fluid))
-    if answer == "close" or fluid.confidence != "usual" or cold:
-        why = cold or ("low confidence" if fluid.confidence != "usual" else "")
+    near = _near(targets, _is_ratio)
+    if answer == "close" or fluid.confidence != "usual" or cold or near:
+        why = cold or ("low confidence" if fluid.confidence != "usual" else near)
         reason = "; ".join(part for part in (there, odds, why) if part)
         return Verdict("melt", MELT, "close", WORDS["close"], figure, reason, _hotter(fluid))
     return Verdict("melt", MELT, "yes", WORDS["yes"], figure, f"{there}; {odds}")
@@ -68,6 +73,19 @@ def _by_ratio(targets: Sequence[TargetReport], broken: Sequence[TargetReport]) -
 
 def _is_ratio(t: TargetReport) -> bool:
     return t.on and (t.key in RATIO_KEYS or t.key.startswith("cap:"))
+
+
+def _is_fit(t: TargetReport) -> bool:
+    return t.key in FIT_KEYS
+
+
+def _near(targets: Sequence[TargetReport], of_these: Callable[[TargetReport], bool]) -> str:
+    """The first must of a kind that is missed by no more than the balance tells, with its figure; else empty."""
+    return next((t.sentence for t in targets if of_these(t) and just_missed(t) and _kind(t) == "must"), "")
+
+
+def _kind(t: TargetReport) -> Kind:
+    return t.lo_kind if t.state in ("below", "at lo") else t.hi_kind
 
 
 def _too_cold(fluid: FluidReport) -> str:
@@ -89,7 +107,7 @@ def _hotter(fluid: FluidReport) -> Mend | None:
 def fit_verdict(
     targets: Sequence[TargetReport], fill: FillReport | None, mould: MouldReport | None, gas: PotGasReport | None = None
 ) -> Verdict:
-    """Loose charge, melt and the froth of its gas against the pot, the pour against the mould."""
+    """Loose charge, swelling heap, melt and its foam against the pot, the pour against the mould."""
     if fill is None:
         return Verdict("fit", FIT, "unknown", WORDS["unknown"], "", "choose a crucible on the shelf")
     figure = f"{100 * fill.loose_fraction:.0f} % full"
@@ -99,12 +117,16 @@ def fit_verdict(
     wished = [t for t in targets if t.key in FIT_KEYS and _off(t, "wish")]
     if broken or (mould is not None and mould.freeboard < 0):
         return Verdict("fit", FIT, "no", WORDS["no"], figure, _first(broken, f"{free}"), _fit_mend(fill) or WAYS_OUT)
-    if wished:
-        return Verdict("fit", FIT, "close", WORDS["close"], figure, wished[0].sentence, _fit_mend(fill))
+    if fill.swollen_fraction > SWELL_LIMIT + 1e-9:
+        over = f"the heap swells to {100 * fill.swollen_fraction:.0f} % of the pot"
+        return Verdict("fit", FIT, "no", WORDS["no"], figure, f"{over}; {free}", _fit_mend(fill))
+    told = wished[0].sentence if wished else _near(targets, _is_fit)
+    if told:
+        return Verdict("fit", FIT, "close", WORDS["close"], figure, told, _fit_mend(fill))
     if gas is not None and gas.foam is not None and gas.free is not None and gas.foam > gas.free:
-        over = f"gas may lift the melt {gas.foam:.0f} mm, {gas.free:.0f} mm are free"
+        over = f"the foam may stand {gas.foam:.0f} mm high on the melt, {gas.free:.0f} mm are free"
         return Verdict("fit", FIT, "close", WORDS["close"], figure, f"{over}; {free}", _fit_mend(fill))
-    return Verdict("fit", FIT, "yes", WORDS["yes"], figure, f"{where}; {free}")
+    return Verdict("fit", FIT, "yes", WORDS["yes"], figure, f"{where}; {highest_rise(fill, gas).words}; {free}")
 
 
 def _fit_mend(fill: FillReport) -> Mend | None:
@@ -140,12 +162,14 @@ def safe_verdict(cautions: Iterable[Caution], gas_litres: float | None) -> Verdi
     return Verdict("safe", SAFE, "yes", WORDS["yes"], gas, "no rule speaks against it; usual care with hot metal")
 
 
-def sure_verdict(chances: ChanceReport) -> Verdict:
-    """The chance that every must holds for the ores that this one may be."""
+def sure_verdict(chances: ChanceReport, targets: Sequence[TargetReport] = ()) -> Verdict:
+    """The chance that every must holds for the ores that this one may be; no plain yes where one is just missed."""
     if chances.musts is None:
         return Verdict("sure", SURE, "unknown", WORDS["unknown"], "", chances.sentence)
     figure = percent_of(chances.musts)
-    answer = by_chance(chances.musts)
+    answer, near = by_chance(chances.musts), _near(targets, lambda _: True)
+    if answer == "yes" and near:
+        return Verdict("sure", SURE, "close", WORDS["close"], figure, near, Mend("Make it safer", "make_safer"))
     weakest = next((row.words for row in chances.limits if row.limit == chances.weakest), "")
     reason = f"that every must holds; weakest: {in_sentence(weakest)}" if weakest else "that every must holds"
     mend = None if answer == "yes" else Mend("Make it safer", "make_safer")
@@ -155,8 +179,7 @@ def sure_verdict(chances: ChanceReport) -> Verdict:
 def _off(target: TargetReport, kind: str) -> bool:
     if not target.on:
         return False
-    below = target.state == "below" and target.lo_kind == kind
-    return below or (target.state == "above" and target.hi_kind == kind)
+    return target.state in ("below", "above") and _kind(target) == kind
 
 
 def _first(broken: Sequence[TargetReport], otherwise: str) -> str:

@@ -1,5 +1,6 @@
 """Chances against brute force: each likely ore described on its own and taken through the whole program."""
 
+from copy import deepcopy
 from dataclasses import replace
 from math import erf, log10, sqrt
 
@@ -9,17 +10,22 @@ import pytest
 from fluxlab.design import edits
 from fluxlab.design.balance import Balance, balance
 from fluxlab.design.chance import Held, chance, held, in_hundred
+from fluxlab.design.chance_types import SaferReport
+from fluxlab.design.lead_law import burnt_feed
+from fluxlab.design.lead_miss import miss_of_lead
 from fluxlab.design.likely import Pour, likely
 from fluxlab.design.melt_law import pour_viscosity
 from fluxlab.design.recipe import Line, Target, Work
 from fluxlab.design.safer import safer
 from fluxlab.design.target_report import value_of
-from fluxlab.materials.oxides import INDEX, Vec
+from fluxlab.fusion.melt import melt_of
+from fluxlab.fusion.tables import tables_of
+from fluxlab.materials.oxides import INDEX, MASS, Vec
 from fluxlab.ore.analysis import mix
 from fluxlab.ore.ore_types import OreType, Share
 from fluxlab.ore.roast_types import RoastPlan
 from fluxlab.ore.samples import CHECK, drawn_shares
-from tests.works import CLEAN, DIRTY, with_lines, with_target
+from tests.works import CLEAN, DIRTY, with_lines, with_target, with_targets
 from tests.works import work_of as whole_work_of
 
 
@@ -84,7 +90,7 @@ def by_brute_force(work: Work, likely_ore: Balance, count: int) -> list[dict[str
 def test_each_limit_holds_in_the_ores_in_which_the_whole_program_says_so(name: str) -> None:
     work = CASES[name]
     found = balance(work)
-    drawn = likely(work, found, CHECK, count=SAMPLES)
+    drawn = likely(work, found, CHECK, count=SAMPLES, lead_miss=0.0)
     ours = held(found, found.result.x, drawn)
     theirs = by_brute_force(work, found, SAMPLES)
     # These ends follow the ore by themselves; the chance keeps to what was asked.
@@ -181,6 +187,93 @@ def test_chances_are_never_rounded_to_certainty() -> None:
     assert [in_hundred(p) for p in (1.0, 0.997, 0.99, 0.5, 0.004, 0.0)] == [
         "100", "more than 99", "99", "50", "fewer than 1", "none"
     ]  # fmt: skip
+
+
+# --- the lead of a button that is aimed at ---------------------------------------------------------------------------
+
+
+def button_of(ore: OreType, lo: float, hi: float, power: tuple[float, float] = (11.0, 13.0)) -> Work:
+    """Litharge and flour by hand under an ore that is known to be exactly this."""
+    work = work_of(replace(ore, silver=None), route="lead collection", pot_feed="concentrate")
+    rows = (Line("borax-glass", 40.0), Line("soda-ash-dense", 80.0), Line("litharge", 300.0), Line("wheat-flour", 8.0))
+    fluxes = tuple(
+        replace(c, lead_power=12.0, lead_power_range=power) if c.uid == "wheat-flour" else c for c in work.shelf.fluxes
+    )
+    aimed = Target("lead_button", lo=lo, hi=hi)
+    return with_targets(with_lines(replace(work, shelf=replace(work.shelf, fluxes=fluxes)), *rows), aimed)
+
+
+QUARTZ = OreType("q", "Quartz", minerals=(Share("Quartz", 100.0),))
+SULPHIDIC = OreType("s", "Sulphidic", minerals=(Share("Quartz", 85.0), Share("Pyrite", 15.0)))
+
+
+def test_the_error_of_the_lead_is_normal_and_one_for_each_ore() -> None:
+    """Flour that throws down 11 to 13 times its weight, nine in ten: 8 g of it miss by 8/1.645 g of lead."""
+    middle = balance(button_of(QUARTZ, 90.0, 110.0)).button
+    off = 8.0 / 1.645
+    report = chance(work := button_of(QUARTZ, middle - off, middle + 2.0 * off), balance(work))
+    each = {row.limit: row.chance for row in report.limits}
+    assert each["lead_button#lo"] == pytest.approx(0.841, abs=0.03)
+    assert each["lead_button#hi"] == pytest.approx(0.977, abs=0.015)
+    assert report.musts == pytest.approx(0.841 + 0.977 - 1.0, abs=0.04)
+    assert report.weakest == "lead_button#lo"
+
+
+def test_a_wider_miss_of_the_flour_lowers_the_chance_of_a_narrow_window() -> None:
+    middle = balance(button_of(QUARTZ, 90.0, 110.0)).button
+    chances = []
+    for wide in (0.1, 1.0, 3.0):
+        work = button_of(QUARTZ, middle - 4.0, middle + 4.0, (12.0 - wide, 12.0 + wide))
+        chances.append(chance(work, balance(work)).musts or 0.0)
+        assert chances[-1] == pytest.approx(erf(4.0 * 1.645 / (8.0 * wide) / sqrt(2.0)), abs=0.03)
+    assert chances[2] < chances[1] - 0.1 < chances[0] - 0.2
+
+
+def test_a_wider_miss_of_the_rule_for_sulphides_lowers_the_chance_of_a_narrow_window() -> None:
+    middle = balance(button_of(SULPHIDIC, 90.0, 900.0)).button
+    work = button_of(SULPHIDIC, middle - 15.0, middle + 15.0, (12.0, 12.0))
+    found = balance(work)
+    thrown = burnt_feed(found.feed, melt_of(found.whole)).lead
+    chances = []
+    for miss in (0.02, 0.064, 0.2):
+        tables = deepcopy(dict(found.tables.litharge)) | {
+            "sulphate": {**found.tables.litharge["sulphate"], "miss": miss}
+        }
+        wide = replace(found, tables=tables_of({"litharge": tables}, {}, {}))
+        assert miss_of_lead(work, wide) == pytest.approx(miss * thrown, rel=1e-3)
+        chances.append(chance(work, wide).musts or 0.0)
+    assert chances[0] > chances[1] + 0.05 > chances[2] + 0.1
+
+
+def test_lead_that_falls_short_leaves_its_litharge_in_the_slag() -> None:
+    """With every litharge limit at the likely figure, one of the two fails in each ore: never both, never none."""
+    work = button_of(QUARTZ, 90.0, 900.0)
+    found = balance(work)
+    left = float(found.n[INDEX["PbO"]] * MASS[INDEX["PbO"]])
+    work = with_target(with_target(work, Target("lead_button", lo=found.button)), Target("litharge_left", lo=left))
+    there = balance(work)
+    judged = held(there, there.result.x, likely(work, there, CHECK))
+    rows = [judged.mask[judged.keys.index(key)] for key in ("lead_button#lo", "litharge_left#lo")]
+    assert (rows[0] ^ rows[1]).mean() > 0.99
+
+
+def safe_x(safe: SaferReport, found: Balance) -> Vec:
+    weights = dict(safe.weights)
+    return np.array([weights[line.flux] for line in found.fluxes.lines])
+
+
+def test_a_safer_lead_recipe_keeps_its_chance_with_the_flour_that_it_takes() -> None:
+    work = work_of(QUARTZ, "lead collection")
+    found = balance(work)
+    safe = safer(work, found, 0.9)
+    assert safe.reached
+    assert miss_of_lead(work, found, safe_x(safe, found)) > 1.05 * miss_of_lead(work, found)
+    assert safe.mend is not None
+    _, after = getattr(edits, safe.mend.edit)(work, *safe.mend.arguments)
+    now = chance(after, balance(after)).musts
+    assert now is not None
+    assert now == pytest.approx(safe.chance, abs=0.005)
+    assert now >= 0.895
 
 
 # --- make it safer ---------------------------------------------------------------------------------------------------
