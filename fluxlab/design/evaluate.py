@@ -73,9 +73,9 @@ def evaluate(work: Work) -> Report:
         verdicts=(
             plain.melt_verdict(targets, fluid),
             plain.fit_verdict(targets, fill, mould, pot.gas),
-            plain.metal_verdict(pot, limit),
+            plain.metal_verdict(pot, limit, ore.roast),
             plain.safe_verdict(rules, litres),
-            plain.sure_verdict(chances, targets),
+            plain.sure_verdict(chances, targets, ore.roast),
         ),
         cautions=rules,
         solve=_solve_report(found, targets),

@@ -6,6 +6,8 @@ from fluxlab.design.ore_own import own_rows
 from fluxlab.design.report_types import Amount, LotReport, MetalReport, RoastReport
 
 _NAMES = {"perfect": "Perfect roast", "planned": "Roast as planned", "weighed": "Roast as weighed"}
+_WORTH_TELLING = 0.01
+"""Part of the raw material between the reckoned roast and the weights that is worth a word; judgement."""
 
 
 def amount_words(amount: Amount, decimals: int) -> str:
@@ -28,11 +30,14 @@ def grade_places(grade: float) -> int:
 def roast_rows(roast: RoastReport) -> Iterator[tuple[str, str]]:
     """Masses, gases, what is left, how the weight is explained, programme and warnings of a roast."""
     gases = ", ".join(f"{gas} {grams:.1f} g ({litres:.1f} L)" for gas, grams, litres in roast.gases)
-    yield _NAMES[roast.kind], f"{roast.raw_mass:.1f} g raw gives {roast.calcine_mass:.1f} g"
-    yield "  change of mass", f"{amount_words(roast.mass_change_percent, 1)} %; gas: {gases or 'none'}"
+    # Weights that say nothing, or nothing possible, leave the plan to reckon with.
+    kind = "planned" if roast.kind == "weighed" and not roast.weight_explained else roast.kind
+    yield _NAMES[kind], f"{roast.raw_mass:.1f} g raw gives {roast.calcine_mass:.1f} g"
+    label = "  change of mass" if roast.weighed_change_percent is None else "  change by the plan"
+    yield label, f"{amount_words(roast.mass_change_percent, 1)} %"
     if roast.weighed_change_percent is not None:
-        fits = "explained by:" if roast.weight_explained else "no roast of this ore explains it"
-        yield "  as weighed", f"{roast.weighed_change_percent:.1f} %, {fits} {'; '.join(roast.explained_by)}".strip()
+        yield "  change as weighed", _as_weighed(roast)
+    yield "  gas", gases or "none"
     if not roast.perfect:
         forms = (
             f"{amount_words(roast.sulphide_sulphur_percent, 2)} as sulphide,"
@@ -49,6 +54,25 @@ def roast_rows(roast: RoastReport) -> Iterator[tuple[str, str]]:
         yield "  ! mind", f"{warning.sentence} {warning.remedy}".strip()
     yield from own_rows(roast.figures)
     yield "  ranges rest on", "; ".join(roast.sources)
+
+
+def weight_doubt(roast: RoastReport | None) -> str:
+    """How the dry weight changed, where no roast of the ore can change it so; else empty."""
+    if roast is None or roast.weighed_change_percent is None or roast.weight_explained:
+        return ""
+    change = roast.weighed_change_percent
+    return f"it {'grew' if change > 0.0 else 'shrank'} by {abs(change):.1f} %"
+
+
+def _as_weighed(roast: RoastReport) -> str:
+    """The weighed change, which roasts explain it, and what of it dust or other shares must account for."""
+    change = f"{_plain(roast.weighed_change_percent or 0.0, 1)} %"
+    if not roast.weight_explained:
+        return f"{change}: no roast of this ore explains it, the plan is reckoned with"
+    off = roast.raw_mass + roast.oxygen_needed - sum(grams for _, grams, _ in roast.gases) - roast.calcine_mass
+    rest = "lost as dust or by other shares" if off > 0.0 else "more than reckoned, by other shares"
+    told = f"; {abs(off):.1f} g {rest} of the minerals" if abs(off) >= _WORTH_TELLING * roast.raw_mass else ""
+    return f"{change}, explained by: {'; '.join(roast.explained_by)}{told}"
 
 
 def lot_rows(lot: LotReport) -> Iterator[tuple[str, str]]:

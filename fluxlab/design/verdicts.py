@@ -16,9 +16,11 @@ from fluxlab.design.report_types import (
     FillReport,
     Mend,
     MouldReport,
+    RoastReport,
     TargetReport,
     Verdict,
 )
+from fluxlab.design.roast_text import weight_doubt
 from fluxlab.design.standing import just_missed
 from fluxlab.slag.pouring import WARN_ABOVE_LIQUIDUS
 from fluxlab.slag.viscosity import SPAN
@@ -131,9 +133,16 @@ def _fit_mend(fill: FillReport) -> Mend | None:
     return None
 
 
-def metal_verdict(pot: PotReport, limit: float | None) -> Verdict:
-    """What the balance of the pot says; the assay sets the upper bound where that has no answer."""
-    mass = pot.button.mass
+def metal_verdict(pot: PotReport, limit: float | None, roast: RoastReport | None = None) -> Verdict:
+    """What the balance of the pot says; the assay sets the upper bound where that has no answer.
+
+    A roast weight that no roast explains leaves the state of the charge open: then only a plain no stands.
+    """
+    mass, doubt = pot.button.mass, weight_doubt(roast)
+    if doubt and pot.answer != "no":
+        figure = "" if limit is None else f"at most {rough(limit, 3)} g"
+        reason = f"the roast weight cannot be right: {doubt}, and no roast of this ore does that"
+        return Verdict("metal", METAL, "unknown", WORDS["unknown"], figure, reason)
     if pot.answer == "unknown" or mass.low is None or mass.high is None:
         figure = pot.figure if limit is None else f"at most {rough(limit, 3)} g"
         return Verdict("metal", METAL, pot.answer, WORDS[pot.answer], figure, pot.reason)
@@ -158,12 +167,19 @@ def safe_verdict(cautions: Iterable[Caution], gas_litres: float | None) -> Verdi
     return Verdict("safe", SAFE, "yes", WORDS["yes"], gas, "no rule speaks against it; usual care with hot metal")
 
 
-def sure_verdict(chances: ChanceReport, targets: Sequence[TargetReport] = ()) -> Verdict:
-    """The chance that every must holds for the ores that this one may be; no plain yes where one is just missed."""
+def sure_verdict(
+    chances: ChanceReport, targets: Sequence[TargetReport] = (), roast: RoastReport | None = None
+) -> Verdict:
+    """The chance that every must holds for the ores that this one may be; no plain yes where one is just missed, nor
+    where the weights of the roast fit no roast of the ore as described."""
     if chances.musts is None:
         return Verdict("sure", SURE, "unknown", WORDS["unknown"], "", chances.sentence)
     figure = percent_of(chances.musts)
     answer, near = by_chance(chances.musts), _near(targets, lambda _: True)
+    doubt = weight_doubt(roast)
+    if answer == "yes" and doubt:
+        reason = f"if the ore is as described; the roast weight denies it: {doubt}"
+        return Verdict("sure", SURE, "close", WORDS["close"], figure, reason)
     if answer == "yes" and near:
         return Verdict("sure", SURE, "close", WORDS["close"], figure, near, Mend("Make it safer", "make_safer"))
     weakest = next((row.words for row in chances.limits if row.limit == chances.weakest), "")

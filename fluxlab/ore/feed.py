@@ -8,6 +8,8 @@ import numpy as np
 
 from fluxlab.issue import Issue, error, note, warning
 from fluxlab.materials import oxides
+from fluxlab.materials.estimate import NINE_IN_TEN
+from fluxlab.ore.as_weighed import explained
 from fluxlab.ore.feed_types import Feed, FeedMineral, RoastBalance
 from fluxlab.ore.ore_types import OreType, Stage
 from fluxlab.ore.roast_types import PERFECT_PLAN, RoastPlan
@@ -56,7 +58,7 @@ def feed(
         water=charge - dry,
         raw=raw,
         raw_as_weighed=raw / (1.0 - moisture) if roasting else charge,
-        minerals=_minerals(unit, dry),
+        minerals=_minerals(unit, raw),
         oxides=slag,
         percent=oxides.grams(slag) / dry * 100.0 if dry > 0.0 else np.zeros(oxides.SIZE),
         low=low,
@@ -99,10 +101,12 @@ def _sensible(ore: OreType, charge: float, roasting: bool, issues: list[Issue]) 
     return charge, ore.moisture / 100.0
 
 
-def _minerals(unit: UnitFeed, dry: float) -> tuple[FeedMineral, ...]:
+def _minerals(unit: UnitFeed, raw: float) -> tuple[FeedMineral, ...]:
     return tuple(
-        FeedMineral(e.mineral.name, e.mineral.formula, 100.0 * e.likely, 100.0 * e.low, 100.0 * e.high, w * dry, e.flag)
-        for e, w in zip(unit.mix.entries, unit.weights, strict=True)
+        FeedMineral(
+            e.mineral.name, e.mineral.formula, 100.0 * e.likely, 100.0 * e.low, 100.0 * e.high, e.likely * raw, e.flag
+        )
+        for e in unit.mix.entries
     )
 
 
@@ -118,7 +122,7 @@ def _grade(unit: UnitFeed, element: str, assayed: bool) -> float | None:
 def _roast(unit: UnitFeed, raw: float, dry: float) -> RoastBalance:
     assert unit.roast is not None
     assert unit.roast_of is not None
-    likely, low, high = (100.0 * change for change in unit.change)
+    likely, low, high = _change(unit)
     return RoastBalance(
         raw=raw,
         calcine=dry,
@@ -131,3 +135,13 @@ def _roast(unit: UnitFeed, raw: float, dry: float) -> RoastBalance:
         figures=unit.roast_of.figures,
         programme=unit.roast_of.programme,
     )
+
+
+def _change(unit: UnitFeed) -> tuple[float, float, float]:
+    """Change of the dry weight in the roast, likely, low and high [%]: as weighed where a roast explains it."""
+    reading = explained(unit.roast_of)
+    if reading is None:
+        likely, low, high = (100.0 * change for change in unit.change)
+        return likely, low, high
+    off = NINE_IN_TEN * reading.error
+    return reading.weighed, max(reading.weighed - off, -100.0), reading.weighed + off

@@ -27,6 +27,8 @@ class FeedMineral:
 class RoastBalance:
     """The roast behind this charge [g]; `gases` by formula, `change` of mass [%] with its range by the mineral shares.
 
+    Where a roast explains the weights, `raw` and `change` are as weighed, the range by the error of the weighing. The
+    `solids` are what the reckoned state makes of the raw material, so that raw + oxygen = solids + gases.
     `figures` are what it leaves with the ranges of the roast itself, `programme` its steps and warnings.
     """
 

@@ -94,7 +94,8 @@ def _contributions(unit: UnitFeed) -> tuple[Vec, Vec]:
         return _stacked([pot.raw(m) for m in found]), np.ones(len(found))
     left = unit.roast_of.left if unit.roast_of is not None else None
     if left is not None:
-        return partly_roasted(found, left).slag, left.ratio
+        counts = np.array(unit.counts)
+        return partly_roasted(found, left).slag * counts[:, None], left.ratio * counts
     return _stacked([pot.calcined(m) for m in found]), np.array([roasted(m).mass for m in found])
 
 

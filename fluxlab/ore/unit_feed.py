@@ -10,9 +10,11 @@ from fluxlab.issue import Issue, warning
 from fluxlab.materials import oxides
 from fluxlab.ore import pot
 from fluxlab.ore.analysis import mix
+from fluxlab.ore.as_weighed import explained, parts_of_minerals
 from fluxlab.ore.mix_types import Mix
 from fluxlab.ore.ore_types import OreType, Stage
 from fluxlab.ore.partial_pot import Brought, partly_roasted
+from fluxlab.ore.partial_roast import partial_roast
 from fluxlab.ore.roast import Roasted, roasted, total
 from fluxlab.ore.roast_figures import RoastOf, roast_of
 from fluxlab.ore.roast_types import PERFECT_PLAN, RoastPlan
@@ -41,14 +43,17 @@ _WRONG_STAGE: Mapping[tuple[Stage, Stage], str] = {
 class UnitFeed:
     """What one gram of dry charge holds [g/g], its slag oxides [mol/g] with their low and high, iron as FeO.
 
-    `raw` [g/g] is the dry raw material behind it and `weights` [g/g] the raw mass of each entry of the mix. `roast` is
-    of one gram of raw material, None where nothing is roasted, and `roast_of` its state, ranges and programme; `change`
+    `raw` [g/g] is the dry raw material behind it, by its weights where a roast explains them, and `weights` [g/g] the
+    raw mass of each entry of the mix; `counts` [g/g] is how much of what the reckoned roast leaves of an entry is in
+    the charge. `roast` is of one gram of raw material, None where nothing is roasted, and `roast_of` its state, ranges
+    and programme; `change`
     is the calcine's mass less one [g/g raw], likely, low and high, by the ranges of the shares alone. `fuel` by formula
     is unburnt matter without oxygen. `grains` [g/cm3] is the density of the grains.
     """
 
     mix: Mix
     raw: float
+    counts: tuple[float, ...]
     weights: tuple[float, ...]
     slag: oxides.Vec
     low: oxides.Vec
@@ -98,8 +103,11 @@ def _roasted(m: Mix, plan: RoastPlan, moisture: float) -> UnitFeed:
     found = roast_of(m, plan, moisture)
     minerals = [e.mineral for e in m.entries]
     if found.left is not None:
-        brought = partly_roasted(minerals, found.left)
-        return _made(m, found.left.ratio, brought, found.left.roasted, found, found.issues)
+        parts = parts_of_minerals(m, found)
+        left = found.left if (parts == 1.0).all() else partial_roast(minerals, _likely(m) * parts, found.figures.state)
+        brought = partly_roasted(minerals, left)
+        in_charge = replace(found, left=left)
+        return _made(m, left.ratio, brought, found.left.roasted, in_charge, found.issues, parts)
     brought = _brought(_likely(m), [pot.calcined(mineral) for mineral in minerals])
     ratio = np.array([roasted(mineral).mass for mineral in minerals])
     roast = total((e.likely, roasted(e.mineral)) for e in m.entries)
@@ -128,16 +136,21 @@ def _made(
     roast: Roasted | None,
     of: RoastOf | None,
     issues: Sequence[Issue],
+    parts: oxides.Vec | None = None,
 ) -> UnitFeed:
     """One gram of charge from what a gram of raw material brings; `ratio` [g/g] is what a gram of each mineral
-    leaves."""
+    leaves, `parts` [g/g] how much of that is in the charge."""
+    counts = np.ones(len(m.entries)) if parts is None else parts
+    slag, ratio = brought.slag * counts[:, None], ratio * counts
     left = float(_likely(m) @ ratio) + m.unnamed or 1.0
     weights, per = _likely(m) / left, 1.0 / left
-    centre = _joined(weights @ brought.slag, m)
-    low, high, change = _ranges(m, brought.slag, ratio, centre, left - 1.0)
+    centre = _joined(weights @ slag, m)
+    low, high, change = _ranges(m, slag, ratio, centre, left - 1.0)
+    weighed = explained(of)
     return UnitFeed(
         mix=m,
-        raw=per,
+        raw=per if weighed is None else 1.0 / (1.0 + weighed.weighed / 100.0),
+        counts=tuple(counts.tolist()),
         weights=tuple(float(w) for w in weights),
         slag=centre,
         low=low,

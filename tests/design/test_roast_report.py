@@ -15,6 +15,7 @@ from fluxlab.design.report_text import text_of
 from fluxlab.design.report_types import RoastReport
 from fluxlab.design.roast_text import grade_places
 from fluxlab.design.start import demo_work
+from fluxlab.design.verdicts import metal_verdict
 from fluxlab.ore.ore_types import Grade, Lot, OreType, Share
 from fluxlab.ore.roast_types import PERFECT_PLAN, RoastPlan
 from fluxlab.store.document import read_work, recipe_text
@@ -81,6 +82,58 @@ def test_a_weighed_roast_says_what_explains_the_weight() -> None:
     text = text_of(evaluate(work))
     assert "Roast as weighed" in text
     assert "as weighed" in text
+
+
+@pytest.mark.parametrize("after", [85.0, 88.0, 95.0])
+def test_the_weights_of_the_roast_say_how_much_raw_material_is_behind_the_charge(after: float) -> None:
+    """100 g to 85 g stands for 117.6 g to 100 g, and the silver of the raw material stays with it."""
+    work = edits.weigh_roast(WORK, 100.0, after)[1]
+    report = evaluate(work)
+    roast, charge = report.ore.roast, work.recipe.charge
+    assert roast is not None
+    assert roast.weight_explained
+    assert roast.raw_mass == pytest.approx(100.0 * charge / after, rel=1e-9)
+    raw_silver = 620.0 * 31.1034768 / 907_184.74 * roast.raw_mass
+    assert report.ore.silver == pytest.approx(raw_silver, rel=1e-4)
+    text = text_of(report)
+    assert f"Roast as weighed          {roast.raw_mass:.1f} g raw gives {charge:.1f} g" in text
+    assert f"  change as weighed       -{100.0 - after:.1f} %, explained by" in text
+    assert "  change by the plan      -2.9 (" in text
+
+
+def test_what_the_weights_miss_of_the_reckoned_roast_is_told_in_grams() -> None:
+    work = edits.weigh_roast(WORK, 100.0, 85.0)[1]
+    report = evaluate(work)
+    roast = report.ore.roast
+    assert roast is not None
+    gas = sum(grams for _, grams, _ in roast.gases)
+    off = roast.raw_mass + roast.oxygen_needed - gas - roast.calcine_mass
+    assert 1.0 < off < 6.0
+    assert f"{off:.1f} g lost as dust or by other shares" in " ".join(text_of(report).split())
+
+
+@pytest.mark.parametrize(("after", "verb"), [(140.0, "grew"), (40.0, "shrank")])
+def test_a_roast_weight_that_cannot_be_right_leaves_no_yes_to_the_metal(after: float, verb: str) -> None:
+    plan = evaluate(planned())
+    report = evaluate(edits.weigh_roast(WORK, 100.0, after)[1])
+    was = {v.key: v for v in plan.verdicts}
+    now = {v.key: v for v in report.verdicts}
+    assert was["metal"].answer in ("yes", "close")
+    assert (now["metal"].answer, now["metal"].word) == ("unknown", "Not known")
+    assert f"the roast weight cannot be right: it {verb} by" in now["metal"].reason
+    assert was["sure"].answer == "yes"
+    assert now["sure"].answer == "close"
+    assert "the roast weight denies it" in now["sure"].reason
+    assert "Roast as planned" in text_of(report)
+    assert "no roast of this ore explains it, the plan is reckoned with" in " ".join(text_of(report).split())
+
+
+def test_a_plain_no_stands_whatever_the_roast_weight_says() -> None:
+    roast = evaluate(edits.weigh_roast(WORK, 100.0, 140.0)[1]).ore.roast
+    pot = evaluate(WORK).pot
+    assert pot is not None
+    said = metal_verdict(replace(pot, answer="no", reason="no metal comes down"), 1.0, roast)
+    assert (said.answer, said.reason.endswith("no metal comes down")) == ("no", True)
 
 
 def test_a_weight_that_grew_by_forty_per_cent_is_an_error_in_the_report() -> None:

@@ -222,7 +222,7 @@ def weighed(change: float, seen: float, low: float, high: float) -> RoastReport:
 
 def test_a_weight_that_grew_where_loss_was_predicted_stands_left_of_nothing_on_the_rail():
     line = roast_lines(weighed(-4.0, 2.0, -8.0, -1.0))[0]
-    assert line.words == "Weight loss"
+    assert line.words == "Weight loss by plan"
     assert line.rail is not None
     assert line.rail.seen == -2.0
     assert line.rail.lo <= -2.0

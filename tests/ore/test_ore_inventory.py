@@ -40,6 +40,8 @@ COLUMNS_NOT_REPLACED: Mapping[str, str] = {
 }
 CODE_NOT_REPLACED: Mapping[str, str] = {
     "as_is._NEARLY_WHOLE": SAID,
+    "as_weighed._LEAST": "what is put down to the shares has an end; the weights are the operator's",
+    "as_weighed._MOST": "what is put down to the shares has an end; the weights are the operator's",
     "assay._RELATIVE": "the range that the operator gives an element counts instead",
     "assay._FLOOR": "the range that the operator gives an element counts instead",
     "assay._RANGE": NUMERIC,

@@ -46,6 +46,7 @@ def _change(roast: RoastReport) -> RailLine:
         seen=None if weighed is None else sign * weighed,
     )
     words = "Weight loss" if sign < 0.0 else "Weight gain"
+    words += "" if weighed is None else " by plan"
     note = _range_words(low, high) if weighed is None else _weighed_words(sign * weighed, low, high)
     return RailLine(words, note, rail, shown(abs(change.value), 1), "%")
 
