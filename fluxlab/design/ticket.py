@@ -9,6 +9,7 @@ from fluxlab.design.batch import BatchRow
 from fluxlab.design.cautions.standing import standing
 from fluxlab.design.layers import Standing, poured
 from fluxlab.design.report_types import Caution, CautionLevel, FillReport, MouldReport, Report, TargetReport
+from fluxlab.design.roast_text import weight_doubt
 from fluxlab.design.ticket_facts import Fact, facts_of
 from fluxlab.design.ticket_reckoned import total_words
 from fluxlab.design.ticket_rows import (
@@ -237,7 +238,16 @@ def _cautions(report: Report, rows: Sequence[TicketRow], confirmed: frozenset[st
     )
     unmet = "; ".join(target.sentence for target in report.targets if _must_unmet(target))
     relaxed = (TicketCaution("", "warn", "Targets", f"Not met: {unmet}."),) if unmet else ()
-    return _nothing_to_weigh(rows, 2) + tuple(rules) + missing + relaxed
+    return _nothing_to_weigh(rows, 2) + tuple(rules) + missing + _roast_weight(report) + relaxed
+
+
+def _roast_weight(report: Report) -> tuple[TicketCaution, ...]:
+    """A word on a weighing that no roast of the ore explains."""
+    doubt = weight_doubt(report.ore.roast)
+    if not doubt:
+        return ()
+    sentence = f"It cannot be right: {doubt}, and no roast of this ore does that. Weigh again before the melt."
+    return (TicketCaution("", "warn", "Roast weight", sentence),)
 
 
 def _must_unmet(target: TargetReport) -> bool:

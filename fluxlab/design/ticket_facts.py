@@ -7,6 +7,7 @@ from fluxlab.design.button_words import button_name, expected_button, mass_words
 from fluxlab.design.fluid_text import viscosity_words
 from fluxlab.design.pot_types import PotReport
 from fluxlab.design.report_types import FillReport, MouldReport, Report
+from fluxlab.design.roast_text import weight_doubt
 from fluxlab.design.ticket_rows import TicketRow, in_steps, written
 
 _LAYER = 0.05
@@ -101,6 +102,9 @@ def _pour(report: Report, hold: str, mark: str) -> str:
 def _metal(report: Report, mark: str) -> Fact:
     """The expected button; what the assay allows at most where the balance of the pot is not known."""
     limit, button = report.precious_metal_limit, expected_button(report.pot)
+    doubt = weight_doubt(report.ore.roast).replace(".", mark)
+    if button is not None and doubt:
+        return Fact(button_name(report).capitalize(), "Not known", f"the roast weight cannot be right: {doubt}")
     if button is not None and report.pot is not None:
         note = "; ".join(part for part in _beside(report, report.pot, span_words(button, mark), mark) if part)
         return Fact(button_name(report).capitalize(), mass_words(button.value, mark), note)

@@ -19,6 +19,8 @@ EARTHY = ("SiO2", "Al2O3", "TiO2", "CaO", "MgO", "BaO", "K2O", "Na2O")
 """Oxides of the earthy gangue."""
 LOOSE = 0.50
 """Bulk density of an ore over the density of its grains, where it is not measured; judgement."""
+_MUCH_RAW = 5.0
+"""Raw material for so many times the calcine asks whether the ore is what it is said to be [g/g]; judgement."""
 _EARTHY_MASS: oxides.Vec = oxides.MASS * np.array([float(symbol in EARTHY) for symbol in oxides.OXIDES])
 
 
@@ -39,6 +41,10 @@ def feed(
     if wet and charge > 0.0:
         sentence = f"The charge as weighed holds {charge - dry:.1f} g of water."
         issues.append(warning("ore.moisture", sentence, "Dry it before it goes near the melt."))
+    if unit.roast is not None and charge > 0.0 and unit.raw > _MUCH_RAW:
+        sentence = f"The roast leaves {100.0 / unit.raw:.2g} % of this ore: {charge:g} g of calcine stand for"
+        remedy = "Check the minerals; if they are right, recover metal from such an ore in another way."
+        issues.append(warning("roast", f"{sentence} {unit.raw * dry / 1000.0:.3g} kg of it.", remedy))
     if ore.silver is None and unit.mix.entries:
         issues.append(note("ore.silver", "No silver assay: the silver is what the listed minerals hold."))
     slag = oxides.split_iron(unit.slag, ferric_share) * dry

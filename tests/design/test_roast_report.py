@@ -3,6 +3,7 @@
 import json
 import math
 from dataclasses import replace
+from datetime import datetime
 from itertools import pairwise
 
 import pytest
@@ -15,6 +16,7 @@ from fluxlab.design.report_text import text_of
 from fluxlab.design.report_types import RoastReport
 from fluxlab.design.roast_text import grade_places
 from fluxlab.design.start import demo_work
+from fluxlab.design.ticket import build
 from fluxlab.design.verdicts import metal_verdict
 from fluxlab.ore.ore_types import Grade, Lot, OreType, Share
 from fluxlab.ore.roast_types import PERFECT_PLAN, RoastPlan
@@ -126,6 +128,18 @@ def test_a_roast_weight_that_cannot_be_right_leaves_no_yes_to_the_metal(after: f
     assert "the roast weight denies it" in now["sure"].reason
     assert "Roast as planned" in text_of(report)
     assert "no roast of this ore explains it, the plan is reckoned with" in " ".join(text_of(report).split())
+
+
+def test_the_ticket_says_that_a_roast_weight_cannot_be_right() -> None:
+    report = evaluate(edits.weigh_roast(WORK, 100.0, 140.0)[1])
+    ticket = build(report, revision=1, copy=1, when=datetime(2026, 5, 4), mark=",")
+    fact = next(fact for fact in ticket.facts if fact.label == "Button")
+    assert (fact.value, fact.note) == ("Not known", "the roast weight cannot be right: it grew by 40,0 %")
+    assert [c.sentence for c in ticket.cautions if c.title == "Roast weight"] == [
+        "It cannot be right: it grew by 40.0 %, and no roast of this ore does that. Weigh again before the melt."
+    ]
+    fine = build(evaluate(planned()), revision=1, copy=1, when=datetime(2026, 5, 4))
+    assert all(c.title != "Roast weight" for c in fine.cautions)
 
 
 def test_a_plain_no_stands_whatever_the_roast_weight_says() -> None:

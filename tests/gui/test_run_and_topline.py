@@ -7,8 +7,10 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
+from fluxlab.design import edits
 from fluxlab.design.evaluate import evaluate
 from fluxlab.design.report_types import Amount
+from fluxlab.design.start import demo_work
 from fluxlab.gui import theme
 from fluxlab.gui.run.facts import STOPS, run_facts
 from fluxlab.gui.run.run import LABEL_LEFT, WIDTH, Run
@@ -54,6 +56,12 @@ def test_a_stock_for_two_melts_is_not_low(report):
 
 def test_no_assay_means_no_limit_for_the_metal(report):
     assert run_facts(replace(report, precious_metal_limit=None)).stops[3].first == "metal not known"
+
+
+def test_a_roast_weight_that_cannot_be_right_leaves_no_button_on_the_strip():
+    weighed = edits.weigh_roast(demo_work(), 100.0, 140.0)[1]
+    assert run_facts(evaluate(demo_work())).stops[3].first.startswith("button")
+    assert run_facts(evaluate(weighed)).stops[3].first == "metal not known"
 
 
 def band_width(run, y):

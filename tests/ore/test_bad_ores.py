@@ -76,6 +76,7 @@ SAID = [
     ("quartz", "planned", "Hardly anything in this ore burns"),
     ("cinnabar", "planned", "86 % mercury; all of it leaves the roast as vapour"),
     ("mercury in pyrite", "perfect", "4.3 % mercury; all of it leaves the roast as vapour"),
+    ("native arsenic", "perfect", "The roast leaves 0.05 % of this ore: 100 g of calcine stand for 200 kg of it"),
     ("nothing", "planned", "nothing is known of this ore"),
     ("galena", "white hot", "A finish at 1300 °C is above 800 °C"),
 ]
@@ -85,6 +86,12 @@ SAID = [
 def test_what_is_wrong_is_said_plainly(ore: str, plan: str, words: str) -> None:
     _, said = told(ORES[ore], PLANS[plan])
     assert any(words in issue.sentence for issue in said), [issue.sentence for issue in said]
+
+
+@pytest.mark.parametrize("ore", ["pyrite", "arsenopyrite", "calcite", "mercury in pyrite"])
+def test_an_ore_of_which_the_roast_leaves_a_good_part_is_not_doubted(ore: str) -> None:
+    _, said = told(ORES[ore], PLANS["perfect"])
+    assert not any("The roast leaves" in issue.sentence for issue in said)
 
 
 def test_nothing_but_arsenopyrite_gives_its_arsenic_to_the_flue() -> None:

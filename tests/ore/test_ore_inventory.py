@@ -46,6 +46,7 @@ CODE_NOT_REPLACED: Mapping[str, str] = {
     "assay._FLOOR": "the range that the operator gives an element counts instead",
     "assay._RANGE": NUMERIC,
     "assay._SHORTFALL": SAID,
+    "feed._MUCH_RAW": SAID,
     "feed.LOOSE": "the operator's bulk density counts instead",
     "grade.TROY_OUNCE": NATURE,
     "grade.POUND": NATURE,

@@ -58,7 +58,9 @@ def _metal(report: "Report") -> float:
 
 
 def _metal_words(report: "Report", mark: str) -> str:
-    button = expected_button(report.pot)
+    button, roast = expected_button(report.pot), report.ore.roast
+    if button is not None and roast is not None and roast.weight_explained is False:
+        return "metal not known"
     if button is not None:
         # the strip has no room for "button 0.058 g"
         mass = f"{1000.0 * button.value:.0f} mg" if button.value < 0.0995 else mass_words(button.value, mark)
