@@ -9,11 +9,12 @@ from fluxlab.blend.solve import solve
 from fluxlab.blend.types import Result
 from fluxlab.blend.viscosity_cut import solve_under, thinnest
 from fluxlab.design.charge import Fluxes, fluxes
-from fluxlab.design.lead_law import lead_of_feed, nitrate_rows, with_nitre
+from fluxlab.design.lead_law import lead_of_feed, lead_of_wall, nitrate_rows, with_iron, with_nitre
 from fluxlab.design.melt_law import VISCOSITY, law
 from fluxlab.design.no_flux import NoFlux
 from fluxlab.design.pot_asks import NOTHING_ASKED, PotAsks, has_a_say, pot_asks
 from fluxlab.design.pot_figures import own_tables
+from fluxlab.design.pot_oxygen import wall_of_pot
 from fluxlab.design.pour_volume import volume_factor
 from fluxlab.design.question import LEAD, PB, Question, Round, problem_of, setting_of
 from fluxlab.design.recipe import Recipe, Target, Work
@@ -67,7 +68,7 @@ class Balance:
 def balance(work: Work) -> Balance:
     """The recipe solved. Always an answer; what is odd about the input stands in its issues."""
     recipe = work.recipe
-    rows = fluxes(work)
+    rows = with_iron(fluxes(work), work.shelf)
     pot, mould, issues = _vessels(work)
     steered = any(t.key == "lead_button" and t.on for t in recipe.targets)
     first = material(recipe.ore, recipe.pot_feed, recipe.charge, 1.0, recipe.roast)
@@ -75,7 +76,8 @@ def balance(work: Work) -> Balance:
     asks = has_a_say(work, first, rows, each)
     moves = asks or _answer_moves_the_question(rows) or pot is not None or mould is not None
     tables = own_tables(recipe.pot_figures, recipe.route)
-    q = Question(work, rows, each, nitrate_rows(rows, work.shelf), pot, mould, steered, asks, tables)
+    wall = wall_of_pot(work, pot, tables)
+    q = Question(work, rows, each, nitrate_rows(rows, work.shelf), pot, mould, wall, steered, asks, tables)
     # the melt of the feed and of the rows that cannot move
     now = Round(rows.fixed, melt_of(first.oxides + rows.Y @ rows.fixed), NOTHING_ASKED)
     found, pot_has = _solve(q, now)
@@ -122,7 +124,7 @@ def _solve(q: Question, now: Round) -> tuple[Balance, PotAsks]:
     recipe, rows = q.work.recipe, with_nitre(q.rows, q.nitrates, now.melt, q.tables)
     ferric = _ferric(recipe, rows, now.weights)
     feed = material(recipe.ore, recipe.pot_feed, recipe.charge, ferric, recipe.roast)
-    ore_lead = lead_of_feed(feed, now.melt, q.tables)
+    ore_lead = lead_of_feed(feed, now.melt, q.tables) + (lead_of_wall(q.wall) if q.steered else 0.0)
     setting = setting_of(q, rows, feed, now, ore_lead)
     targets = resolved(recipe.targets, feed, rows, now.pot)
     b, compiled = now.pot.none.left(feed.oxides), now.compiled

@@ -7,12 +7,15 @@ import numpy as np
 
 from fluxlab.design.charge import Fluxes
 from fluxlab.design.recipe import Shelf
+from fluxlab.design.row_roles import parts_of
 from fluxlab.fusion.burning import burning, is_fuel
-from fluxlab.fusion.currency import LEAD_PER_OXYGEN, lead_of_oxygen
+from fluxlab.fusion.currency import LEAD_PER_OXYGEN, METAL_OXYGEN, lead_of_oxygen
 from fluxlab.fusion.demand import demands
 from fluxlab.fusion.litharge import SulphideLead, sulphide_lead
 from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.nitre import nitrate_oxygen, nitre_efficiency
+from fluxlab.fusion.redox import OXYGEN_PER_CARBON
+from fluxlab.fusion.redox_types import Wall
 from fluxlab.fusion.role import role_of
 from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.materials.formulas import atomic_mass, formula
@@ -50,6 +53,22 @@ def lead_thrown_down(mineral: str, burnt: SulphideLead) -> float:
     each = burning(mineral)
     oxygen = each.oxygen + burnt.held.shares.get(mineral, 0.0) * (each.sulphur + each.more_arsenic)
     return oxygen / formula(mineral).mass * atomic_mass("Pb")
+
+
+def with_iron(rows: Fluxes, shelf: Shelf) -> Fluxes:
+    """The rows with the lead power of the metallic iron that is in them, as the pot counts it."""
+    power = rows.power.copy()
+    for row in range(len(rows.lines)):
+        for flux, share in parts_of(rows, shelf, row):
+            iron = role_of(flux).iron
+            if iron > 0.0:
+                power[row] += share * (lead_of_oxygen(iron * METAL_OXYGEN["Fe"]) - flux.lead_power)
+    return replace(rows, power=power) if (power != rows.power).any() else rows
+
+
+def lead_of_wall(wall: Wall) -> float:
+    """Lead that the carbon of a pot wall throws down [g Pb]."""
+    return lead_of_oxygen(wall.likely * OXYGEN_PER_CARBON)
 
 
 def nitrate_rows(rows: Fluxes, shelf: Shelf) -> tuple[Vec, Vec]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fluxlab.design.pot_text import METALS, recovery_sentence, sulphur_sentence
+from fluxlab.design.pot_text import METALS, lead_sentence, recovery_sentence, sulphur_sentence
 from fluxlab.design.pot_types import (
     AS_SULPHATE,
     BURNT,
@@ -33,8 +33,8 @@ def amount(estimate: Estimate) -> Amount:
     return Amount(estimate.value, estimate.low, estimate.high)
 
 
-def button_report(found: Bullion, tables: Tables) -> ButtonReport:
-    """The button with its metals [g, %]."""
+def button_report(found: Bullion, tables: Tables, lead: float | None = None) -> ButtonReport:
+    """The button with its metals [g, %]; `lead` [g Pb] is what litharge gives where a lead button is aimed at."""
     recovery = None if found.silver_recovery is None else amount(found.silver_recovery)
     return ButtonReport(
         mass=amount(found.mass),
@@ -51,9 +51,14 @@ def button_report(found: Bullion, tables: Tables) -> ButtonReport:
         yield_percent=found.yields,
         silver_recovery_percent=recovery,
         gold_recovery_percent=None if found.gold_recovery is None else amount(found.gold_recovery),
-        sentence=recovery_sentence(found.yields, recovery),
+        sentence=" ".join(part for part in (_of_lead(found, lead), recovery_sentence(found.yields, recovery)) if part),
         source=f"shares of the metals: {_shares(tables)}; density: {tables.bullion['pores']['source']}",
     )
+
+
+def _of_lead(found: Bullion, lead: float | None) -> str:
+    where = found.ends.elements.get("Pb")
+    return "" if lead is None or where is None else lead_sentence(lead, where, found.mass.value)
 
 
 def _shares(tables: Tables) -> str:

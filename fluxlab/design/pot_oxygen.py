@@ -68,19 +68,21 @@ def pot_oxygen(
     work: Work, feed: Feed, fluxes: Fluxes, x: Vec, pot: Profile | None, tables: Tables | None = None
 ) -> PotOxygen:
     """What of a charge takes and gives oxygen, with so much of each row [g]; `tables` hold the operator's figures."""
-    crucible = work.shelf.crucible(work.recipe.crucible)
     rows = rows_in_pot(fluxes, work.shelf, x)
     sulphides = {m: g for m, g in feed.fuel.items() if is_fuel(m)}
     sulphate_sulphur = max(feed.sulphur - sulphur_of(sulphides), 0.0)
     reducible = dict(feed.reducible)
     add(sulphides, rows.sulphides, 1.0)
     add(reducible, rows.reducible, 1.0)
-    wall = wall_of(crucible.material, pot.brim) if crucible and pot else Wall()
     figures = tables or shipped_tables()
-    slag = feed.oxides + fluxes.Y @ x
-    return PotOxygen(
-        work.recipe.route, rows, sulphides, reducible, sulphate_sulphur, slag, own_wall(wall, figures), figures
-    )
+    slag, wall = feed.oxides + fluxes.Y @ x, wall_of_pot(work, pot, figures)
+    return PotOxygen(work.recipe.route, rows, sulphides, reducible, sulphate_sulphur, slag, wall, figures)
+
+
+def wall_of_pot(work: Work, pot: Profile | None, tables: Tables) -> Wall:
+    """Carbon that the wall of the recipe's pot gives to one melt [g]; `tables` hold the operator's figures."""
+    crucible = work.shelf.crucible(work.recipe.crucible)
+    return own_wall(wall_of(crucible.material, pot.brim) if crucible and pot else Wall(), tables)
 
 
 def elements_of(feed: Feed, fluxes: Fluxes, x: Vec) -> dict[str, float]:

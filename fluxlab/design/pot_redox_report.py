@@ -23,13 +23,15 @@ _LEAST = 1e-6
 _IRON = "computed: Fe to FeO"
 
 
-def redox_report(work: Work, charge: FusionCharge, pot: InThePot) -> RedoxReport:
-    """Reducers against what wants reducing [g O, g Pb]."""
+def redox_report(work: Work, charge: FusionCharge, pot: InThePot, as_asked: bool = False) -> RedoxReport:
+    """Reducers against what wants reducing [g O, g Pb]; nothing more is wanted for a lead button that is `as_asked`."""
     redox, route = pot.redox, routes()[charge.route]
     band, told = charge.budget or route.budget, charge.tables.redox
     supply = Amount(redox.supply, redox.supply_low, redox.supply_high)
     state = state_name(pot.state.position, pot.state.iron, charge.tables.deportment)
     name, wanted, nitre = _wanting(work, charge, redox)
+    if as_asked and charge.wanted_lead is not None:
+        wanted, nitre = Amount(0.0, 0.0, 0.0), 0.0
     return RedoxReport(
         supply=supply,
         demand=redox.demand,

@@ -14,6 +14,7 @@ from fluxlab.design.pot_text import about, state_name
 from fluxlab.design.pot_types import ButtonReport, PotReport, SilverRow
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Amount, Answer, FillReport
+from fluxlab.design.target_report import as_asked
 from fluxlab.fusion.pot import in_the_pot
 from fluxlab.fusion.pot_words import grams
 from fluxlab.fusion.routes import routes
@@ -40,7 +41,8 @@ def pot_report(
     own, refused = sensible(figures or {}, work.recipe.route)
     charge = with_figures(fusion_charge(work, found, fill, viscosity), own)
     pot = in_the_pot(charge)
-    button, silver = button_report(pot.bullion, charge.tables), silver_rows(pot.bullion, charge.tables)
+    lead = None if charge.wanted_lead is None else pot.redox.lead
+    button, silver = button_report(pot.bullion, charge.tables, lead), silver_rows(pot.bullion, charge.tables)
     answer, figure, reason = _answer(button, silver, pot.bullion.layers.matte.value, charge.tables)
     route = routes()[charge.route]
     return PotReport(
@@ -50,7 +52,7 @@ def pot_report(
         state=state_name(pot.state.position, pot.state.iron, charge.tables.deportment),
         route_source=route.source,
         watch=tuple(str(resources.toml("cautions.toml")[rule]["title"]) for rule in route.cautions),
-        redox=redox_report(work, charge, pot),
+        redox=redox_report(work, charge, pot, as_asked(found, "lead_button")),
         sulphur=sulphur_report(pot, charge.tables),
         button=button,
         silver=silver,

@@ -90,7 +90,7 @@ def _oxygen(redox: RedoxReport) -> Rows:
     if redox.pot_burnt > _SOME:
         yield "  ! pot", f"The nitre could burn {grams(redox.pot_burnt)} of carbon off it."
     if redox.lead_wanted is not None:
-        yield "  for the button wanted", _wanted(redox, redox.lead_wanted)
+        yield "  for the lead wanted", _wanted(redox, redox.lead_wanted)
 
 
 def _band(redox: RedoxReport) -> str:
@@ -113,6 +113,8 @@ def _wanted(redox: RedoxReport, lead: float) -> str:
         more.append("less nitre, and no reducer beside it")
     if not more and redox.lead.value > lead + _SOME and redox.nitre_wanted is None:
         more.append("less of the reducer")
+    if not more and abs(redox.lead.value - lead) > _SOME:
+        return f"{grams(redox.lead.value)} is within what is asked: nothing more is wanted"
     return f"{grams(lead)} of lead: {' or '.join(more) or 'nothing more is wanted'}"
 
 

@@ -9,6 +9,7 @@ from fluxlab.design.report_types import Amount
 from fluxlab.fusion.deportment import deportment_data
 from fluxlab.fusion.pot_words import grams, reducer_sentence
 from fluxlab.fusion.tables import Table
+from fluxlab.fusion.where_types import Where
 
 SUBSTANCES: Mapping[str, str] = MappingProxyType(
     {
@@ -36,6 +37,8 @@ _STATES: Mapping[str, PotStateName] = MappingProxyType(
     {"oxidising": "oxidising", "neutral": "neutral", "reducing": "reducing"}
 )
 _WITH_IRON = 0.5
+_SOME_LEAD = 0.05
+"""Lead or other metal [g] below which nothing is said of it."""
 _NO_YIELD = 0.0005
 """A button below this [% of the charge] is none."""
 
@@ -82,6 +85,22 @@ def recovery_sentence(yields: float, recovery: Amount | None) -> str:
         return f"{first} How much silver the charge holds is not known, so no recovery can be told."
     span = "" if recovery.low is None else f" ({recovery.low:.0f} to {recovery.high:.0f} %)"
     return f"{first} Of the silver in the charge {recovery.value:.0f} %{span} is in it: that is the recovery."
+
+
+def lead_sentence(lead: float, where: Where, mass: float) -> str:
+    """The lead that litharge gives [g] and the button on the scales [g], told apart."""
+    back = lead - where.button - where.drops - where.matte - where.speiss
+    places = (
+        (where.drops, "hangs in the slag as drops"),
+        (where.matte, "is in the matte"),
+        (where.speiss, "is in the speiss"),
+        (back, "goes back into the slag"),
+    )
+    told = [f"{grams(where.button)} of lead lies in the button"]
+    told += [f"{grams(amount)} {words}" for amount, words in places if amount > _SOME_LEAD]
+    other = mass - where.button
+    also = f"; {grams(other)} of the button is other metal" if other > _SOME_LEAD else ""
+    return f"Litharge gives {grams(lead)} of lead: {', '.join(told)}{also}."
 
 
 def sulphur_sentence(matte: Amount, dissolved: Amount, speiss: Amount) -> str:

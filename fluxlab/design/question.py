@@ -13,6 +13,7 @@ from fluxlab.design.recipe import GoalName, Target, Work
 from fluxlab.design.row_roles import Agents
 from fluxlab.design.windows import Setting, windows
 from fluxlab.fusion.melt import Melt
+from fluxlab.fusion.redox_types import Wall
 from fluxlab.fusion.tables import Tables
 from fluxlab.materials.formulas import atomic_mass
 from fluxlab.materials.oxides import INDEX, MASS, OXIDES, Vec
@@ -36,7 +37,8 @@ _SCALE = 0.3
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Question:
-    """What stays the same from round to round; `tables` are those of the pot, the operator's own figures in them."""
+    """What stays the same from round to round; `wall` [g C] gives the carbon of the pot, `tables` are those of the pot,
+    the operator's own figures in them."""
 
     work: Work
     rows: Fluxes
@@ -44,6 +46,7 @@ class Question:
     nitrates: tuple[Vec, Vec]
     pot: Profile | None
     mould: Profile | None
+    wall: Wall
     steered: bool
     asks: bool
     tables: Tables
@@ -116,7 +119,8 @@ def _with_feed(p: Problem, taken: Vec) -> Problem:
 
 
 def setting_of(q: Question, rows: Fluxes, feed: Feed, now: Round, ore_lead: float) -> Setting:
-    """What the targets of one round are measured against; `ore_lead` [g Pb] the feed itself brings down."""
+    """What the targets of one round are measured against; `ore_lead` [g Pb] the feed itself and the wall of
+    the pot bring down."""
     recipe, weights = q.work.recipe, now.weights
     at = recipe.pour_temperature
     precious = {"Ag": feed.silver, "Au": feed.gold}

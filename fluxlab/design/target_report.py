@@ -7,7 +7,7 @@ from fluxlab.design.melt_law import pour_viscosity
 from fluxlab.design.question import LEAD, PB
 from fluxlab.design.recipe import Target
 from fluxlab.design.report_types import TargetReport
-from fluxlab.design.standing import Standing, standing
+from fluxlab.design.standing import Standing, one_step, standing
 from fluxlab.design.windows import shape, words
 from fluxlab.materials.oxides import Vec
 from fluxlab.slag.viscosity import FLOOR
@@ -34,11 +34,22 @@ def value_of(found: Balance, t: Target, n: Vec | None = None, x: Vec | None = No
             return None
         top /= bottom
     if t.key == "lead_button":
-        return min(top, _lead_there(found, x))
+        return max(min(top, _lead_there(found, x)), 0.0)
     if t.key == "cover":
         pot, metal = found.setting.pot, found.setting.cover_metal
         return None if pot is None else pot.level(metal + top) - pot.level(metal)
     return top if np.isfinite(top) else None
+
+
+def as_asked(found: Balance, key: str) -> bool:
+    """Whether a target that is on holds, or is missed by less than what a balance step of one row would mend: nobody
+    could weigh it nearer."""
+    t = next((t for t in found.targets if t.key == key and t.on), None)
+    value = None if t is None else value_of(found, t)
+    if t is None or value is None:
+        return False
+    stands = standing(found, t, value)
+    return stands.state not in ("below", "above") or stands.off_by <= 0.5 * one_step(found, t, value)
 
 
 def _lead_there(found: Balance, x: Vec) -> float:

@@ -27,7 +27,7 @@ from fluxlab.slag.viscosity import SPAN
 
 RATIO_KEYS = ("degree", "borate", "basicity", "optical")
 FIT_KEYS = ("loose_fill", "gas_fill", "melt_fill", "mould_fill", "mould_room")
-WAYS_OUT = Mend("Ways out", "show_ways_out")
+WAYS_OUT, SAFER = Mend("Ways out", "show_ways_out"), Mend("Make it safer", "make_safer")
 WORDS: dict[Answer, str] = {"yes": "Yes", "close": "Close", "no": "No", "unknown": "Not known"}
 MELT, FIT = "Will it melt and pour?", "Will it fit?"
 METAL, SAFE, SURE = "Will the metal come down?", "Is it safe?", "How sure are we?"
@@ -44,7 +44,11 @@ def melt_verdict(targets: Sequence[TargetReport], fluid: FluidReport | None) -> 
     ends = f"at most {rough(at.high90)}" if fluid.below_floor else f"likely {rough(at.low90)} to {rough(at.high90)}"
     there = f"at {fluid.pour:.0f} °C, {ends}"
     odds = f"{percent_of(fluid.chance)} that it is under {limit:.10g} Pa·s"
-    answer = by_chance(fluid.chance)
+    answer, near = by_chance(fluid.chance), _near(targets, _is_ratio)
+    at_limit = any(t.key == "viscosity" and t.state == "at hi" for t in targets)
+    if answer == "no" and at_limit:
+        # even chances, on whichever side of the limit the last digit of a weight falls
+        answer = "close"
     if broken:
         return Verdict("melt", MELT, "no", WORDS["no"], figure, broken[0].sentence, WAYS_OUT)
     if answer == "no":
@@ -53,11 +57,12 @@ def melt_verdict(targets: Sequence[TargetReport], fluid: FluidReport | None) -> 
     if fluid.liquidus is not None and fluid.pour < fluid.liquidus.low50:
         # three in four that solid is left: a thin liquid between crystals does not pour
         return Verdict("melt", MELT, "no", WORDS["no"], figure, f"{there}: {cold}", _hotter(fluid))
-    near = _near(targets, _is_ratio)
     if answer == "close" or fluid.confidence != "usual" or cold or near:
         why = cold or ("low confidence" if fluid.confidence != "usual" else near)
         reason = "; ".join(part for part in (there, odds, why) if part)
-        return Verdict("melt", MELT, "close", WORDS["close"], figure, reason, _hotter(fluid))
+        # hotter, the solver takes less flux and stands on the same limit again
+        mend = SAFER if at_limit and not cold else _hotter(fluid)
+        return Verdict("melt", MELT, "close", WORDS["close"], figure, reason, mend)
     return Verdict("melt", MELT, "yes", WORDS["yes"], figure, f"{there}; {odds}")
 
 
@@ -181,10 +186,10 @@ def sure_verdict(
         reason = f"if the ore is as described; the roast weight denies it: {doubt}"
         return Verdict("sure", SURE, "close", WORDS["close"], figure, reason)
     if answer == "yes" and near:
-        return Verdict("sure", SURE, "close", WORDS["close"], figure, near, Mend("Make it safer", "make_safer"))
+        return Verdict("sure", SURE, "close", WORDS["close"], figure, near, SAFER)
     weakest = next((row.words for row in chances.limits if row.limit == chances.weakest), "")
     reason = f"that every must holds; weakest: {in_sentence(weakest)}" if weakest else "that every must holds"
-    mend = None if answer == "yes" else Mend("Make it safer", "make_safer")
+    mend = None if answer == "yes" else SAFER
     return Verdict("sure", SURE, answer, WORDS[answer], figure, reason, mend)
 
 

@@ -36,7 +36,7 @@ class Setting:
 
     `charge` [g], `heap` loose volume of the feed [cm3], `gangue` earthy gangue of the charge [g], `metal_volume` silver
     and gold [cm3], `cover_metal` silver, gold, lead and copper of the charge as metal [cm3], `ore_lead` lead that the
-    feed itself brings down (negative: keeps up) [g], `feeds` the number of parts the charge goes in,
+    feed and the wall of the pot bring down (negative: keep up) [g], `feeds` the number of parts the charge goes in,
     `agents` what drives the pot in each row and `oxygen` what it asks of its reducers. `temperature` that of the pour
     [degC]. `volume_factor` [cm3/cm3] makes added melt volumes those of the pour; `salt_volume` of sulphate floats on it
     and `under_volume` of base metals, matte and speiss lies under it [cm3]; of the soda of borax `borax_left` [mol/mol]

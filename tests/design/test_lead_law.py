@@ -4,14 +4,17 @@ from dataclasses import replace
 
 import pytest
 
+from fluxlab.design import edits
 from fluxlab.design.balance import balance
 from fluxlab.design.charge import fluxes
 from fluxlab.design.evaluate import evaluate
 from fluxlab.design.lead_law import burnt_feed, lead_thrown_down, nitrate_rows, with_nitre
 from fluxlab.design.recipe import Line, Work
+from fluxlab.design.report_types import Report
 from fluxlab.fusion.melt import Melt, melt_of
 from fluxlab.fusion.nitre import nitrate_power
 from fluxlab.materials.flux_types import ByParts, Component, Part
+from fluxlab.ore.ore_types import OreType
 from tests.works import CLEAN, DIRTY, with_lines, work_of
 
 
@@ -29,6 +32,47 @@ def test_the_lead_button_of_the_target_is_that_of_the_pot(ore: object, nitre: fl
     assert aimed is not None
     assert aimed > 10.0
     assert aimed == pytest.approx(report.pot.redox.lead.value, abs=0.05)
+
+
+def lead_of(report: Report) -> tuple[float, float]:
+    """Lead brought down by the target and by the pot [g]."""
+    aimed = next(t.value for t in report.targets if t.key == "lead_button")
+    assert aimed is not None
+    assert report.pot is not None
+    return aimed, report.pot.redox.lead.value
+
+
+@pytest.mark.parametrize("ore", [CLEAN, DIRTY], ids=["clean", "dirty"])
+def test_the_carbon_of_a_graphite_pot_throws_down_lead_in_both(ore: OreType) -> None:
+    rows = (Line("borax-glass", 30.0), Line("soda-ash-dense", 30.0), Line("litharge", 200.0), Line("wheat-flour", 4.0))
+    clay = with_lines(work_of(ore, "lead collection", pot_feed="calcine"), *rows)
+    graphite = edits.set_crucible(clay, "pot-30-44-105")[1]
+    aimed, brought = lead_of(evaluate(graphite))
+    assert aimed == pytest.approx(brought, abs=0.01)
+    assert aimed > lead_of(evaluate(clay))[0] + 2.0
+
+
+@pytest.mark.parametrize("iron", ["iron-filings", "iron-nails"])
+def test_iron_throws_down_in_both_what_there_is_of_metal_in_it(iron: str) -> None:
+    rows = (Line("borax-glass", 30.0), Line("soda-ash-dense", 30.0), Line("litharge", 200.0), Line("wheat-flour", 2.0))
+    work = with_lines(work_of(DIRTY, "lead collection", pot_feed="calcine"), *rows)
+    aimed, brought = lead_of(evaluate(with_lines(work, *rows, Line(iron, 10.0))))
+    assert aimed == pytest.approx(brought, abs=0.01)
+    metal = 10.0 * work.shelf.flux(iron).purity  # type: ignore[union-attr]
+    assert aimed - lead_of(evaluate(work))[0] == pytest.approx(metal * 207.2 / 55.845, rel=1e-3)
+
+
+def test_where_oxides_keep_up_more_than_is_thrown_down_no_lead_comes_down_and_none_is_owed() -> None:
+    work = work_of(DIRTY, "lead collection", pot_feed="calcine")
+    rows = (
+        Line("borax-glass", 30.0),
+        Line("litharge", 200.0),
+        Line("wheat-flour", 0.0),
+        Line("manganese-dioxide", 10.0),
+    )
+    report = evaluate(with_lines(work, *rows))
+    assert lead_of(report) == (0.0, 0.0)
+    assert next(t for t in report.targets if t.key == "lead_button").sentence.startswith("Lead brought down 0.0 g")
 
 
 @pytest.mark.parametrize(("figure", "value"), [("sulphate_constant", 0.5), ("nitre_power", 4.4)])
