@@ -53,8 +53,8 @@ class _Kind:
 
 _KINDS: Mapping[Quantity, _Kind] = MappingProxyType(
     {
-        "mass": _Kind("weight", "g", ("kg", "mg", "lb", "oz", "ozt", "dwt"), 5e3),
-        "stock": _Kind("stock", "g", ("kg", "mg", "lb", "oz", "ozt", "dwt"), 1e7),
+        "mass": _Kind("weight", "g", ("kg", "mg", "lb", "ozt", "dwt", "oz av"), 5e3),
+        "stock": _Kind("stock", "g", ("kg", "mg", "lb", "ozt", "dwt", "oz av"), 1e7),
         "grade": _Kind("grade", "g/t", ("oz/short ton", "oz/long ton", "%"), 1e6),
         "length": _Kind("length", "mm", ("cm", "in"), 2e3),
         "volume": _Kind("volume", "cm3", ("mL", "L"), 1e5),
@@ -69,7 +69,9 @@ _KINDS: Mapping[Quantity, _Kind] = MappingProxyType(
 )
 _ALIASES: Mapping[str, str] = MappingProxyType(
     {
-        "gram": "g", "grams": "g", "lbs": "lb", "oz t": "ozt", "troy oz": "ozt", "t oz": "ozt", "ppm": "g/t",
+        "gram": "g", "grams": "g", "lbs": "lb", "ppm": "g/t",
+        "oz t": "ozt", "t oz": "ozt", "troy oz": "ozt", "oz troy": "ozt", "troy ounce": "ozt", "troy ounces": "ozt",
+        "ozav": "oz av", "av oz": "oz av", "oz avdp": "oz av", "avdp oz": "oz av",
         "oz/st": "oz/short ton", "oz/lt": "oz/long ton", "percent": "%", "inch": "in", "inches": "in", "cm³": "cm3",
         "cm^3": "cm3", "cc": "cm3", "ml": "mL", "l": "L", "°C": "degC", "C": "degC", "°F": "degF", "F": "degF",
         "g/cm³": "g/cm3", "g/cm^3": "g/cm3", "g/mL": "g/cm3", "per kg": "/kg", "Pa·s": "Pa.s", "Pa s": "Pa.s",
@@ -86,12 +88,20 @@ _DOUBTFUL: Mapping[str, str] = MappingProxyType(
         "gr": "It may mean grams or grains: write g.",
     }
 )
+_OUNCES = frozenset({"oz", "oz.", "ounce", "ounces"})
+_WHICH_OUNCE: Mapping[str, str] = MappingProxyType(
+    {
+        "g": "Write ozt for troy ounces (31 g), as metal is weighed, oz av for those of the shop (28 g), or grams.",
+        "g/t": "Say of what: oz/short ton or oz/long ton.",
+    }
+)
+"""What is asked back, by the own unit of the quantity; nobody else can tell which ounce was meant."""
 _DEFINITIONS = (
     "gram = [mass] = g",
     "kilogram = 1000 * gram = kg",
     "milligram = 0.001 * gram = mg",
     "pound = 453.59237 * gram = lb",
-    "ounce = pound / 16 = oz",
+    "avoirdupois_ounce = pound / 16 = oz_av",
     "troy_ounce = 31.1034768 * gram = ozt",
     "pennyweight = troy_ounce / 20 = dwt",
     "gram_per_tonne = [grade] = g_t",
@@ -112,7 +122,13 @@ _DEFINITIONS = (
     "hour = 60 * minute = h",
 )
 _PINT_NAMES: Mapping[str, str] = MappingProxyType(
-    {"g/t": "g_t", "oz/short ton": "oz_short_ton", "oz/long ton": "oz_long_ton", "%": "percent"}
+    {
+        "g/t": "g_t",
+        "oz/short ton": "oz_short_ton",
+        "oz/long ton": "oz_long_ton",
+        "%": "percent",
+        "oz av": "oz_av",
+    }
 )
 _TEXT = re.compile(r"(?P<sign>[+-]?)\s*(?P<digits>\d[\d.,'’_\s]*|[.,]\d[\d.,'’_\s]*)(?P<rest>.*)", re.DOTALL)
 _GROUPED = re.compile(r"(?P<whole>\d{1,3}(?P<mark>[.,'’_\s])\d{3}(?:(?P=mark)\d{3})*)(?:(?P<point>[.,])(?P<part>\d+))?")
@@ -189,7 +205,8 @@ def units_of(quantity: Quantity) -> tuple[str, ...]:
 def _number(digits: str, decimal_comma: bool, typed: str, written: str) -> tuple[float | None, str]:
     """The number, or None and what to write instead."""
     point = "," if decimal_comma else "."
-    tail = f" {typed}" if _ALIASES.get(typed, typed) in _listed() and typed else ""
+    told = _listed() | _DOUBTFUL.keys() | _OUNCES
+    tail = f" {typed}" if typed and _ALIASES.get(typed, typed) in told else ""
     if sum(c.isdigit() for c in digits) > _MOST_DIGITS:
         return None, f"{written} has too many digits."
     if re.fullmatch(r"\d+[.,]?|\d*[.,]\d+", digits) and (decimal_comma or "," not in digits):
@@ -211,8 +228,9 @@ def _number(digits: str, decimal_comma: bool, typed: str, written: str) -> tuple
 
 
 def _unit_problem(typed: str, kind: _Kind) -> str:
-    if typed in _DOUBTFUL:
-        return f"“{typed}” is not clear. {_DOUBTFUL[typed]}"
+    doubt = _WHICH_OUNCE.get(kind.own, "") if typed in _OUNCES else _DOUBTFUL.get(typed, "")
+    if doubt:
+        return f"“{typed}” is not clear. {doubt}"
     units = [u for u in (kind.own, *kind.others) if u]
     allowed = " or ".join(filter(None, (", ".join(units[:-1]), units[-1]))) if units else "no unit"
     return f"“{_short(typed)}” cannot be used for a {kind.name}. Write one number and {allowed}."

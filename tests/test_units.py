@@ -14,8 +14,9 @@ from fluxlab import units
     ("text", "grams"),
     [
         ("12.5", 12.5), ("12.5 g", 12.5), ("12.5g", 12.5), (" .5 g ", 0.5), ("5.", 5.0), ("0", 0.0), ("+3 g", 3.0),
-        ("1.5 kg", 1500.0), ("250 mg", 0.25), ("1 lb", 453.59237), ("1 oz", 28.349523125), ("1 ozt", 31.1034768),
-        ("1 oz t", 31.1034768), ("20 dwt", 31.1034768), ("12\u00a0g", 12.0),
+        ("1.5 kg", 1500.0), ("250 mg", 0.25), ("1 lb", 453.59237), ("1 oz av", 28.349523125), ("1 ozt", 31.1034768),
+        ("1 oz t", 31.1034768), ("1 troy oz", 31.1034768), ("16 avdp oz", 453.59237), ("20 dwt", 31.1034768),
+        ("12\u00a0g", 12.0),
     ],
 )  # fmt: skip
 def test_a_weight_is_read_in_grams(text: str, grams: float) -> None:
@@ -57,7 +58,7 @@ def test_a_point_is_a_decimal_sign_everywhere() -> None:
         ("1.200,5", False, "write 1200.5"),
         ("1.200,5", True, "write 1200,5"),
         ("1,5,0", False, "more than one number"),
-        ("1 1/2 oz", False, "more than one number"),
+        ("1 1/2 ozt", False, "more than one number"),
         ("2 lb 3 oz", False, "cannot be used for a weight"),
         ("45 G", False, "cannot be used for a weight"),
         ("45 gr", False, "write g"),
@@ -72,6 +73,31 @@ def test_what_is_refused_says_what_to_write(text: str, comma: bool, words: str) 
     assert parsed.value is None
     assert words in parsed.problem
     assert parsed.problem.endswith(".")
+
+
+@pytest.mark.parametrize("quantity", ["mass", "stock"])
+@pytest.mark.parametrize("text", ["3 oz", "3oz", "3 oz.", "1 ounce", "3 ounces"])
+def test_an_ounce_must_say_which_ounce(text: str, quantity: units.Quantity) -> None:
+    """A button of 3 oz is 93.3 g in the trade and 85.0 g in a shop; nobody but the operator can tell."""
+    refused = units.parse(text, quantity)
+    assert refused.value is None
+    assert "is not clear. Write ozt for troy ounces (31 g), as metal is weighed, oz av" in refused.problem
+    assert units.parse("3 ozt", quantity).value == pytest.approx(93.3104304)
+    assert units.parse("3 oz av", quantity).value == pytest.approx(85.048569375)
+
+
+def test_an_ounce_alone_is_no_grade_and_no_length() -> None:
+    assert "oz/short ton or oz/long ton" in units.parse("500 oz", "grade").problem
+    assert "cannot be used for a length" in units.parse("3 oz", "length").problem
+
+
+def test_a_comma_before_an_ounce_does_not_hide_that_the_ounce_is_not_clear() -> None:
+    assert "write 1.5 oz." in units.parse("1,5 oz", "mass").problem
+
+
+@pytest.mark.parametrize(("typed", "grams_per_tonne"), [("1 oz/st", 34.285714), ("1 oz/long ton", 30.612245)])
+def test_the_ounce_of_a_grade_is_troy(typed: str, grams_per_tonne: float) -> None:
+    assert units.parse(typed, "grade").value == pytest.approx(grams_per_tonne, rel=1e-6)
 
 
 def test_an_ounce_per_ton_must_say_which_ton() -> None:

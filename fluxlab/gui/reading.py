@@ -25,7 +25,7 @@ def reader(quantity: "Quantity", lo: float | None = None, hi: float | None = Non
 
 
 def read_mass(words: str) -> float | str:
-    """A weight [g] from text such as "12.5", "12.5 g" or "2 oz"."""
+    """A weight [g] from text such as "12.5", "12.5 g" or "2 ozt"."""
     return reader("mass")(words)
 
 

@@ -75,7 +75,7 @@ def test_a_taken_text_is_told_once_and_clears_the_sentence(page, field, qtbot):
 
 def test_other_units_are_converted(field):
     # NIST Handbook 44 (2023), Appendix C: 1 avoirdupois ounce = 28.349523125 g exactly.
-    retype(field, "2 oz")
+    retype(field, "2 oz av")
     assert field.value == pytest.approx(56.69904625)
 
 

@@ -15,7 +15,7 @@ from fluxlab.ore import grade
 from fluxlab.ore.ore_types import Grade, GradeUnit
 
 EXACT = [
-    ("lb", "g", 453.59237), ("oz", "g", 28.349523125), ("ozt", "g", 31.1034768), ("dwt", "g", 1.55517384),
+    ("lb", "g", 453.59237), ("oz av", "g", 28.349523125), ("ozt", "g", 31.1034768), ("dwt", "g", 1.55517384),
     ("kg", "g", 1000.0), ("mg", "g", 0.001), ("in", "mm", 25.4), ("cm", "mm", 10.0), ("L", "cm3", 1000.0),
     ("mL", "cm3", 1.0), ("h", "min", 60.0), ("s", "min", 1.0 / 60.0), ("%", "g/t", 10_000.0),
     ("oz/short ton", "g/t", 31.1034768 / 0.90718474), ("oz/long ton", "g/t", 31.1034768 / 1.0160469088),
@@ -28,7 +28,7 @@ def test_factors_are_the_exact_definitions(unit: str, own: str, factor: float) -
 
 
 PINT = {
-    "g": "gram", "kg": "kilogram", "mg": "milligram", "lb": "pound", "oz": "ounce", "ozt": "troy_ounce",
+    "g": "gram", "kg": "kilogram", "mg": "milligram", "lb": "pound", "oz av": "ounce", "ozt": "troy_ounce",
     "dwt": "pennyweight", "mm": "millimeter", "cm": "centimeter", "in": "inch", "mL": "milliliter", "L": "liter",
     "cm3": "centimeter**3", "s": "second", "min": "minute", "h": "hour",
 }  # fmt: skip
