@@ -55,13 +55,13 @@ def test_a_stock_for_two_melts_is_not_low(report):
 
 
 def test_no_assay_means_no_limit_for_the_metal(report):
-    assert run_facts(replace(report, precious_metal_limit=None)).stops[3].first == "metal not known"
+    assert run_facts(replace(report, precious_metal_limit=None)).stops[3].first == "not known"
 
 
 def test_a_roast_weight_that_cannot_be_right_leaves_no_button_on_the_strip():
     weighed = edits.weigh_roast(demo_work(), 100.0, 140.0)[1]
     assert run_facts(evaluate(demo_work())).stops[3].first.startswith("button")
-    assert run_facts(evaluate(weighed)).stops[3].first == "metal not known"
+    assert run_facts(evaluate(weighed)).stops[3].first == "not known"
 
 
 def band_width(run, y):

@@ -60,7 +60,7 @@ def _metal(report: "Report") -> float:
 def _metal_words(report: "Report", mark: str) -> str:
     button, roast = expected_button(report.pot), report.ore.roast
     if button is not None and roast is not None and roast.weight_explained is False:
-        return "metal not known"
+        return "not known"
     if button is not None:
         # the strip has no room for "button 0.058 g"
         mass = f"{1000.0 * button.value:.0f} mg" if button.value < 0.0995 else mass_words(button.value, mark)
@@ -68,7 +68,7 @@ def _metal_words(report: "Report", mark: str) -> str:
     if report.pot is not None and report.pot.button.silver_recovery_percent is not None:
         return "no button"
     limit = report.precious_metal_limit
-    return "metal not known" if limit is None else f"≤ {limit:.3g} g".replace(".", mark)
+    return "not known" if limit is None else f"≤ {limit:.3g} g".replace(".", mark)
 
 
 def _fluxes(report: "Report") -> str:
