@@ -9,6 +9,7 @@ from fluxlab.design.facts_flux import sand
 from fluxlab.design.facts_pot import with_fluid, with_pot
 from fluxlab.design.fluid_types import FluidReport
 from fluxlab.design.forbidden import is_forbidden
+from fluxlab.design.pot_oxygen import metal_wanted
 from fluxlab.design.pot_types import PotReport
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import FillReport, MouldReport
@@ -20,8 +21,6 @@ from fluxlab.materials.oxides import INDEX, Vec
 NITRE_ENERGY = 2.5
 """Energy of nitre with enough fuel [kJ per g of nitre]: computed from heats of formation, CRC Handbook."""
 _BURNS = ("reducer", "iron")
-_METAL_WANTED = ("lead_button", "reducer_budget")
-"""Targets that ask for base metal: a button of lead, or whatever metal the oxides of the charge hold."""
 
 
 def facts_of(
@@ -107,7 +106,7 @@ def _of_charge(work: Work, found: Balance, fill: FillReport | None, mould: Mould
         arsenic_share=of_charge(feed.arsenic) if feed.arsenic > 0.0 else None,
         speiss_metals=ore.speiss_metals(feed, iron),
         speiss=SPEISS_PER_ARSENIC * feed.arsenic,
-        base_metal_wanted=any(t.key in _METAL_WANTED and t.on for t in recipe.targets),
+        base_metal_wanted=metal_wanted(recipe.targets),
         refractory=stubborn,
         refractory_share=stubborn_share,
         sulphate_share=of_charge(ore.sulphate_gangue(feed)),

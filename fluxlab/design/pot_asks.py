@@ -10,6 +10,7 @@ from fluxlab.design.pot_figures import own_tables
 from fluxlab.design.pot_oxygen import elements_of, native_metals, pot_oxygen, wanted_lead
 from fluxlab.design.recipe import Target, Work
 from fluxlab.design.row_roles import Agents
+from fluxlab.fusion.brought_down import bare_iron
 from fluxlab.fusion.deportment import pot_state
 from fluxlab.fusion.pot_of import bases_of, pot_of, slag_keeps
 from fluxlab.fusion.sulphur_wanted import iron_in_all, iron_wanted, nitre_in_all
@@ -90,13 +91,13 @@ def pot_asks(
         tables=tables,
     )
     bases, carbon = bases_of(held, sulphur.value, dissolves.value), float(each.reducers @ x)
-    none = no_flux(redox, there.slag, slag_keeps(bases.elements, redox.iron_left), aim is not None, tables.sulphate)
+    none = no_flux(redox, there.slag, slag_keeps(bases.elements, bare_iron(redox)), aim is not None, tables.sulphate)
     return PotAsks(
         Wanted(
             iron_in_all(redox, there.rows.iron, there.sulphate_sulphur, copper, tables).value,
-            nitre_in_all(there.sulphides, there.reducible, there.melt, carbon, tables),
+            nitre_in_all(there.sulphides, there.melt, carbon, tables),
         ),
-        OxygenAsked(redox.supply - carbon, redox.demand),
+        OxygenAsked(redox.supply - redox.spare - carbon, redox.demand),
         none,
         _under(bases, recipe.pour_temperature, aim is not None),
     )

@@ -3,7 +3,7 @@
 from math import pi, sqrt
 
 from fluxlab.design.balance import Balance
-from fluxlab.design.pot_oxygen import elements_of, native_metals, pot_oxygen, wanted_lead
+from fluxlab.design.pot_oxygen import elements_of, metal_wanted, native_metals, pot_oxygen, wanted_lead
 from fluxlab.design.pour_volume import pour_density
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Amount, FillReport
@@ -44,6 +44,7 @@ def fusion_charge(work: Work, found: Balance, fill: FillReport | None, viscosity
         native=native_metals(feed, found.fluxes, found.x),
         wall=there.wall,
         wanted_lead=wanted_lead(found.targets),
+        metal_wanted=metal_wanted(found.targets),
         carrier=recipe.ore.silver_carrier,
         flux_gases=_gases(found, raw, recipe.pour_temperature),
         minerals={m.name: (m.formula, m.grams) for m in feed.minerals} if raw else {},

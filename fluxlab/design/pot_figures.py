@@ -27,6 +27,7 @@ _IN_ORDER = (
 """Figures of which the first has to be below the second."""
 _KNOBS = ("slag_ratio", "trapped")
 """Figures that count in place of what is reckoned from the tables."""
+_BAND = {"budget_low", "budget_high"}
 _OWN = "the operator's own"
 
 
@@ -149,7 +150,7 @@ def with_figures(charge: FusionCharge, own: Mapping[str, float]) -> FusionCharge
         figures={**charge.figures, **knobs},
         prill=told.get("prill", charge.prill),
         wall=own_wall(charge.wall, tables),
-        budget=(told.get("budget_low", band[0]), told.get("budget_high", band[1])),
+        budget=(told.get("budget_low", band[0]), told.get("budget_high", band[1])) if _BAND & told.keys() else None,
         heating=_heating(charge, tables) if "heating_rate" in told or "liquid_from" in told else charge.heating,
         foam=None if charge.foam is None else _foam(charge.foam, tables, told),
         furnace=None if charge.furnace is None else _furnace(charge.furnace, tables),

@@ -19,7 +19,8 @@ from fluxlab.design.pot_types import (
 from fluxlab.design.report_types import Amount
 from fluxlab.fusion.bullion import Bullion
 from fluxlab.fusion.cupel import CupelAdvice, cupel_data
-from fluxlab.fusion.pot_types import InThePot
+from fluxlab.fusion.pot_types import FusionCharge, InThePot
+from fluxlab.fusion.pot_words import against_matte
 from fluxlab.fusion.tables import Tables
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import atomic_mass, formula
@@ -102,8 +103,9 @@ def silver_rows(found: Bullion, tables: Tables) -> tuple[SilverRow, ...]:
     )
 
 
-def sulphur_report(pot: InThePot, tables: Tables) -> SulphurReport:
+def sulphur_report(pot: InThePot, charge: FusionCharge) -> SulphurReport:
     """Where sulphur and arsenic go [g]."""
+    tables = charge.tables
     fate, layers = pot.sulphur, pot.bullion.layers
     matte, dissolved, speiss = amount(layers.matte), amount(layers.dissolved), amount(layers.speiss)
     left = fate.matte > _LEAST
@@ -118,6 +120,7 @@ def sulphur_report(pot: InThePot, tables: Tables) -> SulphurReport:
         soda_used=fate.soda_used,
         iron_wanted=amount(fate.iron_wanted) if left and fate.iron_wanted.value > _LEAST else None,
         nitre_wanted=fate.nitre_wanted if left and fate.nitre_wanted > _LEAST else None,
+        against=against_matte(charge, fate, pot.bullion.ends.matte),
         sentence=sulphur_sentence(matte, dissolved, speiss),
     )
 

@@ -104,6 +104,11 @@ def native_metals(feed: Feed, fluxes: Fluxes, x: Vec) -> dict[str, float]:
     return native
 
 
+def metal_wanted(targets: Iterable[Target]) -> bool:
+    """Whether a recipe asks for base metal: a button of lead, or whatever metal the oxides of the charge hold."""
+    return any(t.on and t.key in ("lead_button", "reducer_budget") for t in targets)
+
+
 def wanted_lead(targets: Iterable[Target]) -> float | None:
     """The lead button that a recipe aims at: the middle of its band [g Pb]; None where none is aimed at."""
     target = next((t for t in targets if t.key == "lead_button" and t.on), None)

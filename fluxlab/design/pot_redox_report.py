@@ -2,16 +2,16 @@
 
 from collections.abc import Iterator
 
-from fluxlab.design.pot_text import SUBSTANCES, aim_sentence, budget_sentence, state_name
+from fluxlab.design.pot_text import SUBSTANCES
 from fluxlab.design.pot_types import OxygenRow, RedoxReport
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Amount
+from fluxlab.fusion.aim_words import aim_sentence, asked_words
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN
 from fluxlab.fusion.demand import step_source
 from fluxlab.fusion.melt import melt_of
 from fluxlab.fusion.nitre import carbon_burnt
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
-from fluxlab.fusion.pot_words import sulphides_reduce
 from fluxlab.fusion.redox_order import sulphates
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.routes import Route, routes
@@ -20,15 +20,14 @@ from fluxlab.fusion.wanted import Wanting, wanting_for_button
 from fluxlab.materials.flux_types import Component
 
 _LEAST = 1e-6
-_IRON = "computed: Fe to FeO"
+_METAL, _IRON = "metallic iron", "computed: Fe to FeO"
 
 
 def redox_report(work: Work, charge: FusionCharge, pot: InThePot, as_asked: bool = False) -> RedoxReport:
     """Reducers against what wants reducing [g O, g Pb]; nothing more is wanted for a lead button that is `as_asked`."""
     redox, route = pot.redox, routes()[charge.route]
-    band, told = charge.budget or route.budget, charge.tables.redox
-    supply = Amount(redox.supply, redox.supply_low, redox.supply_high)
-    state = state_name(pot.state.position, pot.state.iron, charge.tables.deportment)
+    judgement, told = pot.judgement, charge.tables.redox
+    supply = Amount(*(max(end - redox.spare, 0.0) for end in (redox.supply, redox.supply_low, redox.supply_high)))
     name, wanted, nitre = _wanting(work, charge, redox)
     if as_asked and charge.wanted_lead is not None:
         wanted, nitre = Amount(0.0, 0.0, 0.0), 0.0
@@ -38,8 +37,10 @@ def redox_report(work: Work, charge: FusionCharge, pot: InThePot, as_asked: bool
         supply_lead=_lead(supply),
         demand_lead=redox.demand * LEAD_PER_OXYGEN,
         budget=redox.budget,
-        budget_low=band[0],
-        budget_high=band[1],
+        budget_low=judgement.band[0],
+        budget_high=judgement.band[1],
+        verdict=judgement.verdict,
+        asked=asked_words(judgement),
         lead=Amount(redox.lead, redox.lead_low, redox.lead_high),
         lead_there=redox.litharge,
         ferric_percent=100.0 * redox.ferric,
@@ -50,8 +51,7 @@ def redox_report(work: Work, charge: FusionCharge, pot: InThePot, as_asked: bool
         nitre_wanted=nitre,
         pot_burnt=carbon_burnt(charge.nitrates) if charge.wall.likely > 0.0 else 0.0,
         rows=(*_takers(work, redox, charge.tables), *_givers(redox, charge.tables)),
-        sentence=budget_sentence(redox.budget, band, redox.demand > 0.002 * charge.charge, sulphides_reduce(redox))
-        + aim_sentence(route.state, state),
+        sentence=aim_sentence(charge, redox, pot.sulphur, judgement),
         source=told["wanted"]["source"] + "; band of the budget: " + _band_source(charge.budget, route),
     )
 
@@ -73,7 +73,8 @@ def _takers(work: Work, redox: Redox, tables: Tables) -> Iterator[OxygenRow]:
         "sulphides": tables.litharge["sulphate"]["constant_source"],
         "pot wall": tables.redox["wall"]["source"],
     }
-    for name, oxygen in redox.by_source.items():
+    for name, whole in redox.by_source.items():
+        oxygen = whole - redox.spare if name == _METAL else whole
         if oxygen > _LEAST:
             source = own.get(name) or sources.get(name) or _IRON
             yield OxygenRow(name, True, oxygen, oxygen * LEAD_PER_OXYGEN, None, "", source)

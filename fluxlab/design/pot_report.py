@@ -10,7 +10,7 @@ from fluxlab.design.pot_figures import sensible, with_figures
 from fluxlab.design.pot_heat_report import drops_report, gas_report, heat_report
 from fluxlab.design.pot_metal_report import button_report, cupel_report, silver_rows, sulphur_report
 from fluxlab.design.pot_redox_report import redox_report
-from fluxlab.design.pot_text import about, state_name
+from fluxlab.design.pot_text import about
 from fluxlab.design.pot_types import ButtonReport, PotReport, SilverRow
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Amount, Answer, FillReport
@@ -49,11 +49,11 @@ def pot_report(
         answer=answer,
         figure=figure,
         reason=reason,
-        state=state_name(pot.state.position, pot.state.iron, charge.tables.deportment),
+        state=pot.judgement.state,
         route_source=route.source,
         watch=tuple(str(resources.toml("cautions.toml")[rule]["title"]) for rule in route.cautions),
         redox=redox_report(work, charge, pot, as_asked(found, "lead_button")),
-        sulphur=sulphur_report(pot, charge.tables),
+        sulphur=sulphur_report(pot, charge),
         button=button,
         silver=silver,
         drops=drops_report(charge, pot.settling),

@@ -76,7 +76,7 @@ def _oxygen(redox: RedoxReport) -> Rows:
     if redox.budget is not None:
         yield "  reducers take", f"{span(redox.supply)}, as lead {span(redox.supply_lead)}"
         yield "  the charge gives up", f"{grams(redox.demand)}, as lead {grams(redox.demand_lead)}"
-        yield "  taken over given up", f"{redox.budget:.2f}; the route wants {_band(redox)}"
+        yield "  taken over given up", f"{redox.budget:.2f}; {redox.asked}"
     takers = [row for row in redox.rows if row.takes and row.oxygen > _SOME]
     givers = [row for row in redox.rows if not row.takes and row.oxygen > _SOME]
     if takers:
@@ -91,10 +91,6 @@ def _oxygen(redox: RedoxReport) -> Rows:
         yield "  ! pot", f"The nitre could burn {grams(redox.pot_burnt)} of carbon off it."
     if redox.lead_wanted is not None:
         yield "  for the lead wanted", _wanted(redox, redox.lead_wanted)
-
-
-def _band(redox: RedoxReport) -> str:
-    return f"{redox.budget_low:.2g} to {redox.budget_high:.2g}"
 
 
 def _giver(row: OxygenRow) -> str:
@@ -129,13 +125,8 @@ def _sulphur(sulphur: SulphurReport) -> Rows:
             yield f"  {row.name}", f"{span(row.mass)}. {row.words}".strip()
     if sulphur.soda_used > _SOME:
         yield "  soda used up", f"{grams(sulphur.soda_used)} of soda ash, which is no flux any more"
-    against = []
-    if sulphur.iron_wanted is not None and sulphur.iron_wanted.value > _SOME:
-        against.append(f"{span(sulphur.iron_wanted)} of iron in all")
-    if sulphur.nitre_wanted is not None and sulphur.nitre_wanted > _SOME:
-        against.append(f"{grams(sulphur.nitre_wanted)} of nitre more, in a clay pot")
-    if against:
-        yield "  to prevent it", " or ".join(against)
+    if sulphur.against:
+        yield "  against the matte", sulphur.against
 
 
 def _button(button: ButtonReport) -> Rows:

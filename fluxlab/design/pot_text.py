@@ -4,11 +4,8 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from fluxlab.design.cautions.findings import rough
-from fluxlab.design.pot_types import PotStateName
 from fluxlab.design.report_types import Amount
-from fluxlab.fusion.deportment import deportment_data
-from fluxlab.fusion.pot_words import grams, reducer_sentence
-from fluxlab.fusion.tables import Table
+from fluxlab.fusion.pot_words import grams
 from fluxlab.fusion.where_types import Where
 
 SUBSTANCES: Mapping[str, str] = MappingProxyType(
@@ -33,24 +30,10 @@ METALS: Mapping[str, str] = MappingProxyType(
     }
 )  # fmt: skip
 """Metals by symbol, in words."""
-_STATES: Mapping[str, PotStateName] = MappingProxyType(
-    {"oxidising": "oxidising", "neutral": "neutral", "reducing": "reducing"}
-)
-_WITH_IRON = 0.5
 _SOME_LEAD = 0.05
 """Lead or other metal [g] below which nothing is said of it."""
 _NO_YIELD = 0.0005
 """A button below this [% of the charge] is none."""
-
-
-def state_name(position: float, iron: float, data: Table | None = None) -> PotStateName:
-    """The state of the pot in words: the nearest of the four that the shares of the metals are told for."""
-    if iron > _WITH_IRON:
-        return "reducing with iron"
-    states = (data or deportment_data())["states"]
-    if position < (states["oxidising"] + states["neutral"]) / 2.0:
-        return "oxidising"
-    return "reducing" if position > (states["neutral"] + states["reducing"]) / 2.0 else "neutral"
 
 
 def about(amount: Amount) -> str:
@@ -59,21 +42,6 @@ def about(amount: Amount) -> str:
         return grams(amount.value)
     low, high = grams(amount.low), grams(amount.high)
     return grams(amount.value) if low == high else f"{grams(amount.value)} ({low} to {high})"
-
-
-def budget_sentence(budget: float | None, band: tuple[float, float], tells: bool, by_ore: bool = False) -> str:
-    """How far the reducers go; `by_ore` where most of them are the sulphides of the ore."""
-    if budget is None or not tells:
-        return "Nothing in this charge asks for a reducer."
-    return reducer_sentence(budget, band, by_ore)
-
-
-def aim_sentence(aim: str, state: PotStateName) -> str:
-    """The state of the pot, and whether the route wants it so."""
-    wanted: PotStateName = "reducing with iron" if aim == "iron" else _STATES[aim]
-    if wanted == state:
-        return f" The pot is {state}, as this route wants it."
-    return f" This route wants a pot that is {wanted}; as weighed it is {state}."
 
 
 def recovery_sentence(yields: float, recovery: Amount | None) -> str:

@@ -30,8 +30,10 @@ class OxygenRow:
 class RedoxReport:
     """Reducers against what wants reducing [g O and g Pb].
 
-    `supply` and `demand` [g O], their ratio `budget` [-] with the band that the route asks for. `lead` [g Pb] comes
-    down, of `lead_there` [g Pb] as oxide. `nitre_percent` of the nitre's oxygen does work, None without nitre.
+    `supply` and `demand` [g O], iron that found no oxide in neither, their ratio `budget` [-] with the band that goes
+    with what is wanted, in words `asked`. `verdict` tells whether the pot is as it is wanted: "short" of reducer,
+    "over" it, or "idle" with nothing to judge by. `lead` [g Pb] comes down, of `lead_there` [g Pb] as oxide.
+    `nitre_percent` of the nitre's oxygen does work, None without nitre.
     `ferric_percent` of the iron stays Fe2O3 by this balance. `lead_wanted` [g Pb] is the button aimed at; for it the
     charge still wants so much of a reducer, `reducer_wanted` of `reducer_name`, or of nitre, `nitre_wanted` [g]; None
     where no button is aimed at. `pot_burnt` [g C] is what the nitre could burn off a graphite pot.
@@ -44,6 +46,8 @@ class RedoxReport:
     budget: float | None
     budget_low: float
     budget_high: float
+    verdict: Literal["idle", "short", "meets", "over"]
+    asked: str
     lead: Amount
     lead_there: float
     ferric_percent: float
@@ -79,7 +83,8 @@ class SulphurReport:
     """Where sulphur and arsenic go [g].
 
     `matte` and `speiss` are layers on the metal, `dissolved` is iron sulphide in the slag. `soda_used` [g of soda ash]
-    is no flux any more; `iron_wanted` in all or `nitre_wanted` more [g] would take the sulphur from lead and silver.
+    is no flux any more; `iron_wanted` in all or `nitre_wanted` more [g] would take the sulphur from lead and silver;
+    `against` says what of that helps here, and nothing where no matte is to be expected.
     """
 
     total: float
@@ -90,6 +95,7 @@ class SulphurReport:
     soda_used: float
     iron_wanted: Amount | None
     nitre_wanted: float | None
+    against: str
     sentence: str
 
     @property

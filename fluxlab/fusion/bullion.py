@@ -8,7 +8,7 @@ from typing import Any
 from fluxlab import resources
 from fluxlab.fusion.deportment import Shares
 from fluxlab.fusion.ranges import KnobRanges, Layers, Moved, Places, layers, moves, places, spread
-from fluxlab.fusion.where import NOBLE, Pot, where_all
+from fluxlab.fusion.where import NOBLE, Pot, room_for_guests, where_all
 from fluxlab.fusion.where_types import Ends
 from fluxlab.materials.estimate import NINE_IN_TEN, Estimate
 from fluxlab.slag.metals import METALS
@@ -88,12 +88,16 @@ def bullion_data() -> dict[str, Any]:
 
 
 def _parts(pot: Pot, ends: Ends, moved: list[Moved], share: Mapping[str, Shares]) -> dict[str, Estimate]:
-    found = {}
+    found, rows = {}, pot.tables.deportment
+    guests, solid, room = rows["guests"]["symbols"], rows["dissolves"]["symbols"], room_for_guests(pot, ends.elements)
     for symbol, where in ends.elements.items():
         most = where.total
         each = spread(where.button, (m.elements[symbol].button for m in moved), most)
         if symbol not in NOBLE:
             below, above = _off(pot, symbol, share[symbol], most)
+            if symbol in guests and not pot.fixed(symbol):
+                # the other metals hold no more of it, whatever its share
+                above = min(above, max(room[symbol in solid] - where.button, 0.0))
             each = spread(where.button, (each.low, each.high, where.button - below, where.button + above), most)
         found[symbol] = each
     return found

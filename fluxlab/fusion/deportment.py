@@ -95,11 +95,16 @@ def pot_state(redox: Redox, charge: float, iron_wanted: float = 0.0) -> PotState
 
     `iron_wanted` [g] is the metallic iron that the sulphur could take: where so much is there, the iron state is whole.
     """
-    trace = _SCALE * max(charge, 1.0)
+    trace = state_trace(charge)
     wanted = max(redox.demand - redox.given, 0.0)
     position = (redox.supply - redox.given) / (wanted + trace)
     there = redox.iron_left
     return PotState(min(max(position, -_FAR), _FAR), there / (max(there, iron_wanted) + trace))
+
+
+def state_trace(charge: float) -> float:
+    """Oxygen or iron that hardly counts in a charge of this mass [g]."""
+    return _SCALE * max(charge, 1.0)
 
 
 def shares(symbol: str, state: PotState, table: Priors | None = None, data: Table | None = None) -> Shares:

@@ -14,6 +14,9 @@ from fluxlab.materials.formulas import atomic_mass, formula
 
 NITRATES: Mapping[str, str] = MappingProxyType({"KNO3": "K", "NaNO3": "Na"})
 """The nitrates by formula, with their metal."""
+BEARABLE, ON_SULPHIDE = 0.12, 0.10
+"""Nitrate over what it goes in with, and raw sulphide over the charge, beyond which no nitrate is advised [g/g]: the
+limits of the rules on oxidisers, judgement."""
 CARBON_PER_OXYGEN = atomic_mass("C") / (2.0 * atomic_mass("O"))
 """Carbon that a gram of oxygen burns to CO2 [g/g]."""
 
@@ -45,6 +48,11 @@ class Efficiency:
 def nitre_constants() -> NitreConstants:
     """The constants as shipped; any of them may be replaced."""
     return NitreConstants.of(nitre_data())
+
+
+def bearable(nitre: float, sulphide: float, charge: float) -> bool:
+    """Whether so much nitrate may be advised for raw sulphide in a charge, flux not counted [g, g, g]."""
+    return nitre <= BEARABLE * (charge + nitre) and sulphide <= ON_SULPHIDE * charge
 
 
 def nitre_data() -> dict[str, Any]:

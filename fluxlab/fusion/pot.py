@@ -6,7 +6,9 @@ and heat. Every step is continuous in what goes in.
 
 from dataclasses import replace
 
-from fluxlab.fusion.brought_down import free_metals
+from fluxlab.fusion.aim import judge
+from fluxlab.fusion.aim_words import aim_issues
+from fluxlab.fusion.brought_down import bare_iron, free_metals
 from fluxlab.fusion.bullion import Bullion, bullion
 from fluxlab.fusion.cupel import cupel_advice
 from fluxlab.fusion.deportment import PotState, pot_state
@@ -55,6 +57,7 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     in_matte = sum(sulphur_of({sulphide: g}) for sulphide, g in found.ends.matte.sulphides.items())
     iron = iron_in_all(redox, charge.iron, charge.sulphate_sulphur, copper, tables)
     fate = sulphur_fate(redox, charge.sulphate_sulphur, melt, in_matte, iron, tables)
+    judgement = judge(charge, redox, state, fate, wanted)
     rows = _gases(charge, redox, fate)
     of_a_feed = tuple(_part(r, 1.0 / charge.feeds) for r in rows) if charge.feeds > 1 else rows
     gas = gas_timing(of_a_feed, charge.heating or Heating(charge.pour), charge.foam, tables.foam)
@@ -63,6 +66,7 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     return InThePot(
         redox=redox,
         state=state,
+        judgement=judgement,
         sulphur=fate,
         bullion=found,
         settling=drops,
@@ -73,7 +77,8 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
         retreat=worth_retreating(in_slag, charge.elements.get("Ag", 0.0), found.ends.matte.layer, tables.losses),
         issues=(
             *redox.issues,
-            *pot_issues(charge, redox, fate, found, melt, charge.budget or route.budget),
+            *aim_issues(charge, redox, fate, judgement),
+            *pot_issues(charge, redox, fate, found, melt),
             *(drops.issues if drops else ()),
             *gas.issues,
         ),
@@ -127,7 +132,7 @@ def _heat(charge: FusionCharge, found: Bullion, redox: Redox, rows: tuple[GasRow
         return None
     ends = found.ends
     metals = {symbol: w.button + w.drops + w.handling for symbol, w in ends.elements.items() if w.button > 0.0}
-    slag = charge.slag * kept_oxides(slag_keeps(ends.elements, redox.iron_left))
+    slag = charge.slag * kept_oxides(slag_keeps(ends.elements, bare_iron(redox)))
     layers = ends.matte.mass + ends.speiss.mass
     furnace, table = charge.furnace, charge.tables.heat
     return heat(slag, metals, layers, rows, charge.fluxes, charge.water, charge.pour, furnace, table)

@@ -64,17 +64,17 @@ def bases_of(pot: Pot, sulphur: float, dissolves: float) -> Bases:
     return where_bases(pot, knobs, pot.shares())
 
 
-def slag_keeps(ends: Mapping[str, Where], iron_left: float) -> Mapping[str, float]:
+def slag_keeps(ends: Mapping[str, Where], no_oxide: float) -> Mapping[str, float]:
     """Share of each base metal that the slag holds as oxide [0..1]: not metal, matte, speiss, nor sulphide in it.
 
     What may go off as fume, and what of iron, zinc or arsenic may dissolve in the metal, is left in it: both are wide
-    priors. `iron_left` [g] of metallic iron is no oxide either.
+    priors. `no_oxide` [g] of the iron is none either: metal, or of a sulphide that nothing burnt.
     """
     stays = {s: w.slag + w.fume + (0.0 if s in TO_METAL else w.button) for s, w in ends.items()}
     kept = {s: grams / ends[s].total for s, grams in stays.items() if ends[s].total > 0.0}
     if "Fe" in kept:
         iron = ends["Fe"]
-        bare = max(iron_left - iron.matte - iron.speiss, 0.0)
+        bare = max(no_oxide - iron.matte - iron.speiss, 0.0)
         kept["Fe"] = max(iron.slag + iron.fume + iron.button - bare, 0.0) / iron.total
     return {symbol: share for symbol, share in kept.items() if symbol not in NOBLE}
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Literal
 
 from fluxlab.fusion.bullion import Bullion
 from fluxlab.fusion.cupel import CupelAdvice
@@ -11,11 +12,14 @@ from fluxlab.fusion.gas_timing import FoamSlag, GasTiming, Heating
 from fluxlab.fusion.heat import Furnace, Heat
 from fluxlab.fusion.losses import Settling, SlagColumn
 from fluxlab.fusion.redox_types import Redox, Reducer, Wall
-from fluxlab.fusion.routes import RouteName
+from fluxlab.fusion.routes import RouteName, StateName
 from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.issue import Issue
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.oxides import Vec
+
+Verdict = Literal["idle", "short", "meets", "over"]
+Means = Literal["reducer", "nitre", "iron"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -28,7 +32,8 @@ class FusionCharge:
     by formula, metallic `iron`, `native` metals by symbol. `slag` [mol] counts every alkali of the charge, also that
     which sulphur will take up.
 
-    `wanted_lead` is the button aimed at, None where there is no aim. `carrier` is the mineral that holds the silver.
+    `wanted_lead` is the button aimed at, None where there is no aim; `metal_wanted` says that the operator wants metal
+    from the oxides in any case. `carrier` is the mineral that holds the silver.
     `flux_gases` are the gases of the fluxes, `minerals` by name the (formula, mass) of what can still give off gas,
     `fluxes` the (name, formula, mass) of those that take heat to react, `water` is free. `pour` [degC], `hold` [min];
     the gas of each of so many equal `feeds` foams by itself. What is left out (None) is not reckoned. `figures` replace
@@ -51,6 +56,7 @@ class FusionCharge:
     native: Mapping[str, float] = field(default_factory=dict)
     wall: Wall = field(default_factory=Wall)
     wanted_lead: float | None = None
+    metal_wanted: bool = False
     carrier: str = ""
     flux_gases: tuple[GasRow, ...] = ()
     minerals: Mapping[str, tuple[str, float]] = field(default_factory=dict)
@@ -90,10 +96,29 @@ class SulphurFate:
 
 
 @dataclass(frozen=True, slots=True)
+class Judgement:
+    """Whether a pot is as it is wanted.
+
+    `verdict` is "idle" where the charge holds nothing to judge by. `state` is that of the pot, `wanted` those that are
+    wanted, `metal` whether metal is wanted from oxides. `means` is what the route drives with, `band` the budget [-]
+    that goes with what is wanted. `by_budget` says that the budget decided, and not the state.
+    """
+
+    verdict: Verdict
+    state: StateName
+    wanted: tuple[StateName, ...]
+    metal: bool
+    means: Means
+    band: tuple[float, float]
+    by_budget: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class InThePot:
     """What the pot makes of a charge.
 
-    `redox` the balance of oxygen, `state` how reducing the pot is, `sulphur` where that goes, `bullion` the button with
+    `redox` the balance of oxygen, `state` how reducing the pot is, `judgement` whether it is wanted so,
+    `sulphur` where that goes, `bullion` the button with
     the ends of every element, `settling` the drops (None without a slag column), `gases` all gas of the charge and
     `gas` when that of one feed comes, `heat` (None without a furnace), `cupel` (None where no lead collects), `retreat`
     whether slag and matte are worth another melt.
@@ -101,6 +126,7 @@ class InThePot:
 
     redox: Redox
     state: PotState
+    judgement: Judgement
     sulphur: SulphurFate
     bullion: Bullion
     settling: Settling | None

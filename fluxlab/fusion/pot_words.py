@@ -1,19 +1,28 @@
 """What the pot says in words."""
 
 from collections.abc import Iterator
-from typing import Literal
 
+from fluxlab.fusion.brought_down import bare_iron
 from fluxlab.fusion.bullion import Bullion
+from fluxlab.fusion.matte import Matte
 from fluxlab.fusion.melt import Melt
+from fluxlab.fusion.nitre import bearable
 from fluxlab.fusion.pot_types import FusionCharge, SulphurFate
 from fluxlab.fusion.redox_types import Redox
+from fluxlab.fusion.sulphur import IRON_PER_SULPHUR
 from fluxlab.issue import Issue, note, warning
 from fluxlab.materials.formulas import formula
+from fluxlab.slag.metals import METALS
 
 _TELLING = 0.05
 """Masses below this [g] are not spoken of."""
 _SODA = formula("Na2CO3").mass
+_HARDLY_ANY = 0.1
+"""Part of the sulphur of a matte that iron could take, below which iron is no help against it [g/g]: judgement."""
+_SOLID = 90.0
+"""Share of a button [%] of one metal, from which on the others make it no easier to melt: judgement."""
 _MERCURY = "Hg"
+_SULPHIDES = {"Cu2S": "copper sulphide", "FeS": "iron sulphide", "PbS": "lead sulphide", "Ag2S": "silver sulphide"}
 
 
 def grams(value: float) -> str:
@@ -27,81 +36,51 @@ def grams(value: float) -> str:
     return f"{value * 1000:.0f} mg" if value >= 0.0005 else "0 g"
 
 
-def pot_issues(
-    charge: FusionCharge,
-    redox: Redox,
-    fate: SulphurFate,
-    found: Bullion,
-    melt: Melt,
-    budget: tuple[float, float],
-) -> tuple[Issue, ...]:
-    """What the operator should know of what the pot makes of his charge."""
-    return (
-        *_budget(redox, budget, charge),
-        *_sulphur(charge, redox, fate, found, melt),
-        *_metals(charge, found),
-    )
+def pot_issues(charge: FusionCharge, redox: Redox, fate: SulphurFate, found: Bullion, melt: Melt) -> tuple[Issue, ...]:
+    """What the operator should know of sulphur and metals in his charge."""
+    return (*_sulphur(charge, fate, found, melt), *_metals(charge, found), *_solid(charge, redox, found))
 
 
-def _budget(redox: Redox, band: tuple[float, float], charge: FusionCharge) -> Iterator[Issue]:
-    wanted = redox.demand - redox.given
-    if redox.budget is None or wanted <= 0.002 * charge.charge:
-        return
-    state = budget_state(redox.budget, band)
-    if state != "within":
-        by_ore = sulphides_reduce(redox)
-        sentence = reducer_sentence(redox.budget, band, by_ore)
-        yield warning("lines", sentence, _remedy(state, by_ore, charge))
+def nitre_helps(charge: FusionCharge, fate: SulphurFate) -> bool:
+    """Whether nitre for the sulphide that is left may be advised: never so much that the mix could go off."""
+    nitre = fate.nitre_wanted + sum(charge.nitrates.values())
+    return fate.nitre_wanted > _TELLING and bearable(nitre, sum(charge.sulphides.values()), charge.charge)
 
 
-def budget_state(budget: float, band: tuple[float, float]) -> Literal["short", "within", "over"]:
-    """Whether the reducers are what the route works with, by the figure that is shown, so that one has one word."""
-    shown = round(budget, 2)
-    return "short" if shown < band[0] else "over" if shown > band[1] else "within"
+def against_matte(charge: FusionCharge, fate: SulphurFate, soft: Matte) -> str:
+    """What keeps the sulphur from silver and lead; empty where no layer of matte is to be expected."""
+    if soft.layer <= _TELLING:
+        return ""
+    iron, little = fate.iron_wanted, _HARDLY_ANY * IRON_PER_SULPHUR * fate.matte
+    if charge.iron >= iron.low > little:
+        first = f"Iron is there enough, {grams(charge.iron)}: what it makes of the sulphur is matte too{_mostly(soft)}"
+    elif iron.value > little:
+        span = f"{grams(iron.value)} ({grams(iron.low)} to {grams(iron.high)})"
+        first = f"{span} of iron in all takes the sulphur from lead and silver, and makes iron sulphide of it"
+    else:
+        first = f"Iron takes next to nothing from it{_mostly(soft)}"
+    rest = "A further roast burns it"
+    if nitre_helps(charge, fate):
+        rest = f"{rest}, or {grams(fate.nitre_wanted)} of nitre more in a clay pot"
+    return f"{first}. {rest}."
 
 
-def sulphides_reduce(redox: Redox) -> bool:
-    """Whether most of the reducing is done by the sulphides of the ore."""
-    return redox.by_source.get("sulphides", 0.0) > 0.5 * redox.supply
+def _mostly(soft: Matte) -> str:
+    """What a matte is made of, where it is one sulphide for the most part or two."""
+    told = [_SULPHIDES[s] for s, g in sorted(soft.sulphides.items(), key=lambda each: -each[1]) if g > 0.2 * soft.mass]
+    return f", here {' and '.join(told)}" if told else ""
 
 
-def reducer_sentence(budget: float, band: tuple[float, float], by_ore: bool) -> str:
-    """How far the reducers go; `by_ore` where most of them are the sulphides of the ore."""
-    state = budget_state(budget, band)
-    if state == "over":
-        first = "The sulphides of the ore make it" if by_ore else "There is"
-        told = f"{first} {budget:.2f} times the reducer that the charge asks for"
-        return f"{told}: more than is good; iron, a hard button and foam come of it."
-    who = "The reducers, most of them sulphides of the ore, are" if by_ore else "The reducers are"
-    told = f"{who} {budget:.2f} times what the charge asks of them"
-    if state == "short":
-        return f"{told}: too little, metal stays in the slag and iron stays ferric."
-    return f"{told}, within what this route works with."
-
-
-def _remedy(state: str, by_ore: bool, charge: FusionCharge) -> str:
-    if state == "short":
-        if any(grams > 0.0 for grams in charge.nitrates.values()):
-            # a reducer beside nitre can go off
-            return "Take less nitre; give no reducer beside it."
-        return "Add iron." if charge.route == "iron" else "Add flour or charcoal."
-    if not by_ore:
-        return "Take less of the reducer."
-    litharge = " or litharge" if charge.wanted_lead is None else ""
-    return f"Roast the ore further, or add nitre{litharge}: no reducer is there to take away."
-
-
-def _sulphur(charge: FusionCharge, redox: Redox, fate: SulphurFate, found: Bullion, melt: Melt) -> Iterator[Issue]:
+def _sulphur(charge: FusionCharge, fate: SulphurFate, found: Bullion, melt: Melt) -> Iterator[Issue]:
     ends = found.ends
     if ends.matte.layer > _TELLING:
         silver = ends.elements["Ag"].matte if "Ag" in ends.elements else 0.0
         sentence = f"The matte would hold {grams(silver)} of silver."
-        iron, nitre = fate.iron_wanted.value, fate.nitre_wanted
         ways = ["Roast again"]
-        if iron > _TELLING and charge.iron < fate.iron_wanted.low:
-            ways.append(f"take {grams(iron)} of iron in all")
-        if nitre > _TELLING:
-            ways.append(f"in a clay pot burn the sulphide with about {grams(nitre)} of nitre")
+        if fate.iron_wanted.value > _TELLING and charge.iron < fate.iron_wanted.low:
+            ways.append(f"take {grams(fate.iron_wanted.value)} of iron in all")
+        if nitre_helps(charge, fate):
+            ways.append(f"in a clay pot burn the sulphide with about {grams(fate.nitre_wanted)} of nitre")
         yield warning("ore", sentence, f"{', or '.join(ways)}.")
     sulphide = fate.matte + fate.free
     share = charge.tables.sulphur["soda_slag"]["share"]
@@ -128,4 +107,27 @@ def _metals(charge: FusionCharge, found: Bullion) -> Iterator[Issue]:
         yield warning("ore", sentence, "Do not melt this: mercury has to be taken off in a retort first.")
     held = sum(charge.elements.get(metal, 0.0) for metal in ("Ag", "Au"))
     if held > 0.0 and not found.parts:
-        yield warning("ore", "No metal comes down: all silver and gold stay in matte and slag.", "Add a collector.")
+        where = "in matte and slag" if ends.matte.layer > _TELLING else "in the slag"
+        yield warning("ore", f"No metal comes down: silver and gold stay {where}.", "Add a collector.")
+
+
+def iron_over(redox: Redox, found: Bullion) -> float:
+    """Metallic iron that neither oxides, nor sulphur, nor arsenic, nor the button take up [g]."""
+    where = found.ends.elements.get("Fe")
+    taken = 0.0 if where is None else where.matte + where.speiss + where.button + where.drops
+    return min(max(bare_iron(redox) - taken, 0.0), redox.iron_left)
+
+
+def _solid(charge: FusionCharge, redox: Redox, found: Bullion) -> Iterator[Issue]:
+    """Metal that stays solid at the pour: it is no part of a poured button."""
+    over, melts = iron_over(redox, found), charge.tables.deportment["dissolves"]["iron_melts"]
+    if over > _TELLING and charge.pour < melts:
+        sentence = f"About {grams(over)} of iron is left over. It does not melt below {melts:.0f} °C:"
+        told = "it stays as sponge and grains in slag and matte, drops of silver on it, and is no button."
+        yield note("lines", f"{sentence} {told}", "Draw rod and nails out before the pour.")
+    first = found.parts[0] if found.parts else None
+    points = {"Fe": melts} | {symbol: metal.melting_point for symbol, metal in METALS.items()}
+    if first is not None and first.percent > _SOLID and points.get(first.symbol, 0.0) > charge.pour:
+        sentence = f"The button would be {first.percent:.0f} % of a metal that melts at {points[first.symbol]:.0f} °C:"
+        pour = f"at {charge.pour:.0f} °C it stays as sponge and grains and cannot be poured."
+        yield warning("lines", f"{sentence} {pour}", "Pour hotter, or give it a collector such as lead.")

@@ -36,8 +36,6 @@ OXYGEN_PER_CARBON = 2.0 * atomic_mass("O") / atomic_mass("C")
 """Oxygen that carbon takes on its way to CO2 [g/g]."""
 _SPECK = 1e-9
 """Oxygen so little that nothing is wanted [g]."""
-_HARDLY = 0.05
-"""Oxygen that sulphide asks for [g] below which reducers count less and less, so that a trace moves no recipe."""
 NOT_BY_IRON = frozenset({"ZnO"})
 """What metallic iron leaves alone."""
 
@@ -107,7 +105,7 @@ def redox_balance(
         supply_low=low,
         supply_high=high,
         demand=demand,
-        budget=supply / demand if demand > _SPECK else None,
+        budget=(supply - spare) / demand if demand > _SPECK else None,
         given=likely.nitre,
         escapes=ready - likely.nitre,
         surplus=surplus,
@@ -151,24 +149,6 @@ def _litharge(reducible: Mapping[str, float]) -> float:
 def _own_litharge(sulphides: Mapping[str, float]) -> float:
     """Litharge that sulphides become when they burn [g PbO]."""
     return sum(g / formula(m).mass * burning(m).lead for m, g in sulphides.items()) * formula("PbO").mass
-
-
-def nitre_oxygen_wanted(
-    sulphides: Mapping[str, float],
-    reducible: Mapping[str, float],
-    melt: Melt,
-    carbon: float = 0.0,
-    tables: Tables | None = None,
-) -> float:
-    """Oxygen that nitre has to give so that no sulphide is left for a matte [g O], by the balance of `redox_balance`.
-
-    `carbon` [g O] is what reducers of the charge take: they burn along with the sulphide.
-    """
-    figures = tables or shipped_tables()
-    burning_all = sulphide_lead(sulphides, melt, figures.sulphate).lead / LEAD_PER_OXYGEN
-    pool = {**reducible, "PbO": _litharge(reducible)}
-    asked, ready = _reach(burning_all, pool, _own_litharge(sulphides), figures.redox)
-    return max(asked + carbon * min(asked / _HARDLY, 1.0) - ready, 0.0)
 
 
 def _reach(sulphide: float, pool: Mapping[str, float], own: float, data: Table) -> tuple[float, float]:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from fluxlab.fusion.currency import LEAD_PER_OXYGEN
+from fluxlab.fusion.currency import LEAD_PER_OXYGEN, METAL_OXYGEN
 from fluxlab.fusion.demand import Met
 from fluxlab.fusion.litharge import SulphideLead
 from fluxlab.fusion.nitre import Efficiency
@@ -40,10 +40,11 @@ class Redox:
     """The balance of oxygen in a melt [g O unless said].
 
     `supply` is what reducers, sulphides, iron and the wall take, with its likely range; `demand` what is wanted of
-    them, nitre included; `budget` [-] is one over the other, None where nothing is wanted. `met` tells the order in
-    which it goes, what is met of each step. `by_source` is the supply of each source, sulphides as one. `given` is what
-    nitre gives, `escapes` what of its oxygen does no work, `surplus` what is left of it when all reducers are burnt;
-    `unspent` is reducer that found nothing to reduce, `iron_left` [g] metallic iron that is free for sulphur.
+    them, nitre included; `budget` [-] is one, iron left over aside, over the other, None where nothing is wanted. `met`
+    tells the order in which it goes, what is met of each step. `by_source` is the supply of each source, sulphides as
+    one. `given` is what nitre gives, `escapes` what of its oxygen does no work, `surplus` what is left of it when all
+    reducers are burnt; `unspent` is reducer that found nothing to reduce, `iron_left` [g] metallic iron that is free
+    for sulphur.
 
     `lead` [g Pb] comes down, with its likely range, out of `litharge` [g Pb] as oxide; `own_lead` [g Pb] of the charge
     as oxide is in it. `ferric` [0..1] is the share of the iron that stays Fe2O3. `unburnt` [g] is the sulphide, by
@@ -79,3 +80,8 @@ class Redox:
     sulphides: SulphideLead
     efficiency: Efficiency
     issues: tuple[Issue, ...]
+
+    @property
+    def spare(self) -> float:
+        """Oxygen that iron left over could still take [g O]; it is in the supply and not in the budget."""
+        return self.iron_left * METAL_OXYGEN["Fe"]

@@ -6,6 +6,9 @@ from fluxlab.issue import Issue, error, warning
 _TELLING = 0.01
 """Amounts below this [g O] are not spoken of: a tenth of a gram of lead."""
 
+_TENTH = 0.1
+"""Oxygen of nitre over what takes it that is no fault [g/g]: the band of the nitre for the sulphur; judgement."""
+
 
 def redox_issues(redox: Redox) -> tuple[Issue, ...]:
     """What the operator should know of the balance."""
@@ -14,7 +17,7 @@ def redox_issues(redox: Redox) -> tuple[Issue, ...]:
     if redox.given > _TELLING and fuel > _TELLING:
         sentence = "Nitre and a reducer in one charge burn each other and do nothing else."
         found.append(warning("lines", sentence, "Take one of them out."))
-    if redox.surplus > _TELLING:
+    if redox.surplus > _TELLING + _TENTH * redox.supply:
         sentence = "The nitre gives more oxygen than the charge can take: what is left burns the pot or leaves as gas."
         found.append(warning("lines", sentence, "Take less nitre."))
     if redox.litharge > 0.0 and redox.lead >= redox.litharge * (1.0 - 1e-9) and redox.unspent > _TELLING:

@@ -13,6 +13,8 @@ from fluxlab.slag.degree import DegreeConvention
 
 RouteName = Literal["roast and melt", "nitre", "iron", "lead collection"]
 Kind = Literal["must", "wish"]
+StateName = Literal["oxidising", "neutral", "reducing", "reducing with iron"]
+"""The states of a pot, from the least reducing up."""
 
 _BASE: RouteName = "roast and melt"
 
@@ -41,7 +43,8 @@ class Route:
     """One route: what its iron becomes, in which pots it is run, the fluxes that the solver may choose, its targets.
 
     `driver` is the reducer or oxidiser that drives it. `pots` lists the pot materials that stand it, the best first.
-    `budget` [-] is the band of oxygen taken over oxygen wanted, `state` the state of the pot that the route aims at.
+    `budget` [-] is the band of oxygen taken over oxygen wanted, where metal is wanted from oxides; `states` are those
+    of the pot that the route is content with.
     `ferrous_first` says that iron is taken down to FeO before litharge, `collects` that a lead button gathers the
     silver. `cautions` are the rules that the route brings with it, `pot_source` where these are from.
     """
@@ -55,7 +58,7 @@ class Route:
     words: str
     source: str
     budget: tuple[float, float]
-    state: Literal["oxidising", "neutral", "reducing", "iron"]
+    states: tuple[StateName, ...]
     ferrous_first: bool
     collects: bool
     cautions: tuple[str, ...]
@@ -118,7 +121,7 @@ def flux_to_ore_wish(slagged_share: float) -> float:
 
 def _route(row: dict[str, Any], base: dict[str, RouteTarget]) -> Route:
     own = _targets(row)
-    titles = ("name", "iron", "driver", "driver_is", "words", "source", "state", "ferrous_first", "collects")
+    titles = ("name", "iron", "driver", "driver_is", "words", "source", "ferrous_first", "collects")
     plain = {title: row[title] for title in (*titles, "pot_source")}
     low, high = row["budget"]
     return Route(
@@ -127,6 +130,7 @@ def _route(row: dict[str, Any], base: dict[str, RouteTarget]) -> Route:
         free=tuple(row["free"]),
         cautions=tuple(row["cautions"]),
         budget=(low, high),
+        states=tuple(row["states"]),
         targets=tuple((base | own).values()),
     )
 

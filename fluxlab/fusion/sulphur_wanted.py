@@ -2,11 +2,12 @@
 
 from collections.abc import Mapping
 
-from fluxlab.fusion.currency import METAL_OXYGEN
+from fluxlab.fusion.currency import LEAD_PER_OXYGEN, METAL_OXYGEN
 from fluxlab.fusion.demand import oxygen_demand
+from fluxlab.fusion.litharge import sulphide_lead
 from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.nitre import NITRATES, nitre_efficiency
-from fluxlab.fusion.redox import NOT_BY_IRON, nitre_oxygen_wanted
+from fluxlab.fusion.redox import NOT_BY_IRON
 from fluxlab.fusion.redox_order import sulphates, sulphur_in
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.sulphur import IRON_PER_SULPHUR
@@ -16,6 +17,8 @@ from fluxlab.materials.formulas import atomic_mass, formula
 
 _HARDLY = 0.02
 """Iron for the sulphur over iron for the oxides, below which the sulphur hardly counts [g/g]; judgement."""
+_HARDLY_SULPHIDE = 0.05
+"""Oxygen that sulphide asks for [g] below which reducers count less and less, so that a trace moves no recipe."""
 
 _HOLDS = (("Fe", 1.0), ("Cu", 0.5), ("Zn", 1.0), ("Mn", 1.0))
 """Metals that keep their sulphur from metallic iron, with the sulphur atoms that one atom holds: the signs of the
@@ -60,13 +63,14 @@ def iron_wanted(unburnt: Mapping[str, float], brought_back: float, copper: float
 
 
 def nitre_in_all(
-    sulphides: Mapping[str, float],
-    reducible: Mapping[str, float],
-    melt: Melt,
-    carbon: float = 0.0,
-    tables: Tables | None = None,
+    sulphides: Mapping[str, float], melt: Melt, carbon: float = 0.0, tables: Tables | None = None
 ) -> float:
-    """Nitre that burns all sulphide of a charge, as potassium nitrate [g KNO3]; `carbon` [g O] burns along with it."""
+    """Nitre that burns all sulphide of a charge, its lead too, as potassium nitrate [g KNO3].
+
+    `carbon` [g O] is what reducers of the charge take: they burn along with the sulphide. What oxides hold is left to
+    them: sulphide that took it would bring base metal down.
+    """
     figures = tables or shipped_tables()
-    oxygen = nitre_oxygen_wanted(sulphides, reducible, melt, carbon, figures)
+    asked = sulphide_lead(sulphides, melt, figures.sulphate).lead / LEAD_PER_OXYGEN
+    oxygen = asked + carbon * min(asked / _HARDLY_SULPHIDE, 1.0)
     return oxygen / (oxygen_demand("KNO3") * nitre_efficiency(melt, figures.nitre).value)

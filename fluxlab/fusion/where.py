@@ -145,7 +145,7 @@ def where_bases(pot: Pot, knobs: Knobs, share: Mapping[str, Shares]) -> Bases:
     ends = {s: _base(s, grams, share[s], soft, hard, opens, pot) for s, grams in there.items() if s not in NOBLE}
     if "As" in ends:
         ends["As"] = _no_speiss(ends["As"], arsenic - hard.arsenic)
-    ends = _with_hosts(ends, sum(there.get(s, 0.0) for s in NOBLE), pot)
+    ends = _with_hosts(ends, soft, hard, knobs, share, pot)
     return Bases(MappingProxyType(ends), soft, hard, sum(w.button for w in ends.values()))
 
 
@@ -170,20 +170,41 @@ def hanging(where: Where, trapped: float) -> Where:
     return Where(where.button - drops, drops, where.slag, where.matte, where.speiss, where.fume, where.handling)
 
 
-def _with_hosts(ends: dict[str, Where], noble: float, pot: Pot) -> dict[str, Where]:
-    """The base metals [g] with those that only dissolve in metal kept to what silver, gold [g] and the others hold.
+def _with_hosts(
+    ends: dict[str, Where], soft: Matte, hard: Speiss, knobs: Knobs, share: Mapping[str, Shares], pot: Pot
+) -> dict[str, Where]:
+    """The base metals [g] with those that only dissolve in metal kept to what the others of the button hold.
 
     What the operator has set is believed.
     """
-    row = pot.tables.deportment["guests"]
+    row, melt = pot.tables.deportment["guests"], pot.tables.deportment["dissolves"]
     guests = [s for s in row["symbols"] if s in ends and ends[s].button > 0.0 and not pot.fixed(s)]
-    held = sum(ends[s].button for s in guests)
-    room = row["most"] * (noble + sum(w.button for s, w in ends.items() if s not in guests))
-    if held <= room:
+    if not guests:
         return ends
-    kept = room / held
-    lost = {s: ends[s].button * (1.0 - kept) for s in guests}
-    return ends | {s: replace(ends[s], button=ends[s].button - g, slag=ends[s].slag + g) for s, g in lost.items()}
+    hosts = {s: w for s, w in ends.items() if s not in guests}
+    noble = where_noble(pot, Bases(hosts, soft, hard, sum(w.button for w in hosts.values())), knobs, share)
+    room = room_for_guests(pot, hosts | noble)
+    found = dict(ends)
+    for solid in (True, False):
+        some = [s for s in guests if (s in melt["symbols"]) is solid]
+        held = sum(ends[s].button for s in some)
+        part = min(room[solid] / held, 1.0) if held > 0.0 else 1.0
+        found |= {s: _part_in_button(ends[s], part) for s in some}
+    return found
+
+
+def room_for_guests(pot: Pot, ends: Mapping[str, Where]) -> tuple[float, float]:
+    """What the metals of a button, guests aside, hold of guests that melt, and of those that do not melt here [g]."""
+    row, melt = pot.tables.deportment["guests"], pot.tables.deportment["dissolves"]
+    hosts = {s: w.button + w.drops for s, w in ends.items() if s not in row["symbols"] or pot.fixed(s)}
+    solid = sum(melt.get(s, melt["others"]) * grams for s, grams in hosts.items())
+    return row["most"] * sum(hosts.values()), solid
+
+
+def _part_in_button(where: Where, part: float) -> Where:
+    """A metal of which only a part goes into the button, the rest into the slag [g]."""
+    stays = (1.0 - part) * where.button
+    return replace(where, button=where.button - stays, slag=where.slag + stays)
 
 
 def _no_speiss(where: Where, arsenic: float) -> Where:

@@ -16,14 +16,14 @@ _NOBLE = {"Ag": 1.5, "Au": 0.2}
 
 def charges() -> Mapping[str, FusionCharge]:
     """Charges by name: of sulphide, without silver, of sulphate, much of it under soda, with nitre and so on."""
-    raw = fusion_charge({**ORE, **_NOBLE}, charcoal=2.0, full=True)
+    raw = fusion_charge({**ORE, **_NOBLE}, charcoal=2.0, metal_wanted=True, full=True)
     sulphate = {"SiO2": 30.0, "Fe2O3": 10.0, "PbSO4": 12.0, "CuFeS2": 1.0, "ZnCO3": 4.0, **_NOBLE}
     over_nitre = {"SiO2": 30.0, "FeS2": 4.0, "ZnS": 1.0, **_NOBLE}
     nitre = fusion_charge(over_nitre, "nitre", nitre=8.0, litharge=40.0, full=True)
     return {
         "raw": raw,
         "gold": replace(raw, elements={**raw.elements, "Ag": 0.0}),
-        "calcine": fusion_charge(sulphate, charcoal=0.6, full=True),
+        "calcine": fusion_charge(sulphate, charcoal=0.6, metal_wanted=True, full=True),
         "soda": fusion_charge({"SiO2": 5.0, "PbS": 15.0, "ZnS": 5.0, **_NOBLE}, charcoal=2.0),
         "nitre": nitre,
         "half burnt": fusion_charge({"SiO2": 30.0, "FeS2": 8.0, "PbCO3": 20.0, **_NOBLE}, "nitre", nitre=8.0),

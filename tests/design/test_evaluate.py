@@ -269,7 +269,7 @@ def test_the_metal_is_answered_by_the_pot_and_the_certainty_by_the_chance() -> N
     assert report.pot is not None
     assert report.chance is not None
     assert verdicts["metal"].answer == report.pot.answer != "unknown"
-    assert verdicts["metal"].figure == f"{report.pot.button.mass.value:.3g} g button"
+    assert verdicts["metal"].figure == f"{report.pot.button.mass.value:#.3g} g button"
     assert verdicts["sure"].answer == "unknown" or verdicts["sure"].figure.endswith(" %")
 
 

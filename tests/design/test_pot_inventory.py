@@ -14,6 +14,7 @@ FLAGS = ("memory", "judgement", "fitted", "stated")
 REPLACED = {(figure.at, name) for figure in static_figures().values() for name in figure.names if figure.at}
 NOT_REPLACED: Mapping[str, str] = {
     "bullion.density": "densities of elements: natural constants",
+    "deportment.dissolves": "the share of iron, tungsten and molybdenum that is metal is replaced instead",
     "deportment.elements": "the share of each element in this pot is replaced instead",
     "foam.index.viscosity_power": "the form of a published rule; its factor is replaced",
     "foam.index.tension_power": "the form of a published rule; its factor is replaced",

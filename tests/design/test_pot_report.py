@@ -14,10 +14,12 @@ from fluxlab.design.fill_report import fill_report
 from fluxlab.design.pot_charge import fusion_charge, pot_mass
 from fluxlab.design.pot_oxygen import wanted_lead
 from fluxlab.design.pot_report import LEAST_BUTTON, pot_report
-from fluxlab.design.pot_text import budget_sentence, hold_sentence, recovery_sentence, state_name
+from fluxlab.design.pot_text import hold_sentence, recovery_sentence
 from fluxlab.design.pot_types import PotReport
 from fluxlab.design.recipe import Line, Shelf, Work
 from fluxlab.design.report_types import Amount
+from fluxlab.fusion.aim import budget_state, state_name
+from fluxlab.fusion.deportment import deportment_data
 from fluxlab.fusion.pot_words import grams as in_words
 from fluxlab.materials.flux_types import ByParts, Component, Part
 from fluxlab.materials.minerals import minerals
@@ -326,7 +328,7 @@ def test_an_ore_without_an_assay_and_silver_is_not_judged() -> None:
     (-1.0, 0.0, "oxidising"), (0.1, 0.0, "neutral"), (1.2, 0.0, "reducing"), (1.2, 0.9, "reducing with iron"),
 ])  # fmt: skip
 def test_state_of_the_pot_in_words(position: float, iron: float, state: str) -> None:
-    assert state_name(position, iron) == state
+    assert state_name(position, iron, deportment_data()["states"]) == state
 
 
 @pytest.mark.parametrize(("value", "words"), [
@@ -337,14 +339,14 @@ def test_masses_in_words(value: float, words: str) -> None:
 
 
 def test_a_route_names_its_rules_and_says_where_the_pot_is_not_as_it_wants() -> None:
-    dry = report(work_of(CLEAN, "nitre"))
-    assert "Nitre on sulphide" in dry.watch
-    assert "wants a pot that is oxidising" in dry.redox.sentence
+    bare = report(weighed(work_of(CLEAN, "nitre"), nitre=0.0, wheat_flour=3.0, litharge=60.0))
+    assert "Nitre on sulphide" in bare.watch
+    assert "this route wants it oxidising or neutral" in bare.redox.sentence
     lead = report(work_of(DIRTY, "lead collection", charge=20.0, pot_feed="calcine"))
-    assert "wants a pot" not in lead.redox.sentence
+    assert "reducing, as this route wants it" in lead.redox.sentence
     ironed = report(weighed(work_of(CLEAN, "iron"), iron_filings=90.0))
     assert ironed.state == "reducing with iron"
-    assert "wants a pot" not in ironed.redox.sentence
+    assert "as this route wants it" in ironed.redox.sentence
 
 
 def with_own(figures: dict[str, float], work: Work | None = None, viscosity: Amount | None = THICK) -> PotReport:
@@ -407,7 +409,7 @@ def test_where_the_sulphides_reduce_nobody_is_told_to_take_less_of_a_reducer() -
     assert told.sentence in found.redox.sentence
     spilt = report(weighed(work_of(CLEAN), charcoal=500.0))
     (told,) = [issue for issue in spilt.issues if "times the reducer" in issue.sentence]
-    assert told.remedy == "Take less of the reducer."
+    assert told.remedy == "Take less of the reducer. Where you want that metal, switch on “Reducers to demand”."
 
 
 def test_a_button_of_nothing_is_none_and_a_heavy_one_has_no_power_of_ten() -> None:
@@ -416,13 +418,13 @@ def test_a_button_of_nothing_is_none_and_a_heavy_one_has_no_power_of_ten() -> No
     assert "weighs 3.41 % of the charge" in recovery_sentence(3.4055, None)
 
 
-def test_words_for_budget_and_hold() -> None:
-    assert "too little" in budget_sentence(0.5, (0.9, 1.5), True)
-    assert "within" in budget_sentence(1.2, (0.9, 1.5), True)
-    assert "more than is good" in budget_sentence(2.0, (0.9, 1.5), True)
-    assert budget_sentence(0.99999, (0.0, 1.0), True) == budget_sentence(1.00001, (0.0, 1.0), True)
-    assert "Nothing" in budget_sentence(None, (0.9, 1.5), True)
-    assert budget_sentence(2.0, (0.9, 1.5), True, by_ore=True).startswith("The sulphides of the ore make it 2.00 times")
+@pytest.mark.parametrize(("budget", "verdict"), [(0.5, "short"), (1.2, "meets"), (2.0, "over")])
+def test_a_budget_has_one_word_for_the_figure_that_is_shown(budget: float, verdict: str) -> None:
+    assert budget_state(budget, (0.9, 1.5)) == verdict
+    assert budget_state(0.899999, (0.9, 1.5)) == budget_state(0.900001, (0.9, 1.5)) == "meets"
+
+
+def test_words_for_the_hold() -> None:
     assert "no hold brings it down" in hold_sentence(10.0, None, 20.0, 20.0)
     assert "Hold 15 min" in hold_sentence(10.0, 15.0, 15.0, 20.0)
     assert "enough" in hold_sentence(10.0, 3.0, 5.0, 20.0)
@@ -439,7 +441,7 @@ def test_quartz_with_a_little_silver_wants_a_collector_and_not_less_matte(feed: 
 
 
 def test_less_than_half_a_milligram_of_metal_is_no_button() -> None:
-    ore = OreType("q", "Quartz", minerals=(Share("Quartz", 100.0),), silver=Grade(500.0))
+    ore = OreType("q", "Quartz", minerals=(Share("Quartz", 100.0),), gold=Grade(3.0))
     pot = report(work_of(ore, "iron", pot_feed="concentrate"))
     assert 0.0 < pot.button.mass.value < LEAST_BUTTON
     assert pot.reason == "no metal comes down: a collector is wanting"

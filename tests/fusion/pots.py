@@ -30,6 +30,7 @@ def fusion_charge(
     iron: float = 0.0,
     litharge: float = 0.0,
     wanted_lead: float | None = None,
+    metal_wanted: bool = False,
     full: bool = False,
 ) -> FusionCharge:
     """A charge of raw minerals [g, by formula] under 68 g of borax, soda and quartz, and what is asked besides."""
@@ -63,6 +64,7 @@ def fusion_charge(
         native={text: grams for text, grams in raw.items() if set(formula(text).atoms) == {text}},
         wall=wall_of("clay-graphite", 200.0) if route == "roast and melt" else wall_of("clay", 200.0),
         wanted_lead=wanted_lead,
+        metal_wanted=metal_wanted,
         minerals={text: (text, grams) for text, grams in raw.items()},
         fluxes=(("soda ash", "Na2CO3", 43.0),),
         column=COLUMN if full else None,

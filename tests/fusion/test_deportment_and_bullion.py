@@ -106,13 +106,31 @@ def test_a_button_holds_no_more_of_a_metal_than_the_charge() -> None:
 def test_arsenic_and_iron_make_no_button_of_their_own() -> None:
     alone = button_of({"As": 10.0, "Fe": 30.0}, state=PotState(1.2))
     assert alone.mass.value == 0.0
-    beside = button_of({"As": 10.0, "Fe": 30.0, "Ag": 1.0}, state=PotState(1.2))
-    guests = sum(p.grams.value for p in beside.parts if p.symbol in ("As", "Fe"))
-    assert 0.0 < guests <= deportment_data()["guests"]["most"] * 1.0
+    there = {"As": 10.0, "Fe": 30.0, "Ag": 10.0}
+    beside = button_of(there, state=PotState(1.2))
+    guests = {p.symbol: p.grams.value for p in beside.parts if p.symbol in ("As", "Fe")}
+    silver = next(p.grams.value for p in beside.parts if p.symbol == "Ag")
+    assert 0.0 < guests["As"] <= deportment_data()["guests"]["most"] * silver * 1.1
+    assert 0.0 < guests["Fe"] <= 0.0011 * silver
     assert all(
-        where.total == pytest.approx({"As": 10.0, "Fe": 30.0, "Ag": 1.0}[s])
+        where.total == pytest.approx(there[s])
         for s, where in beside.ends.elements.items()
     )
+
+
+def test_silver_that_is_all_in_the_speiss_carries_no_arsenic_and_no_iron_into_a_button() -> None:
+    assert button_of({"As": 10.0, "Fe": 30.0, "Ag": 0.1}, state=PotState(1.2)).mass.value == 0.0
+
+
+def test_copper_takes_up_the_iron_that_silver_and_lead_do_not() -> None:
+    iron = {}
+    for host in ("Cu", "Pb", "Ag"):
+        found = button_of({"Fe": 60.0, host: 20.0}, state=PotState(1.2))
+        parts = {p.symbol: p for p in found.parts}
+        iron[host] = parts["Fe"].grams.value / parts[host].grams.value
+        assert parts["Fe"].grams.high <= 0.041 * 20.0
+    assert 0.02 < iron["Cu"] <= 0.0401
+    assert max(iron["Pb"], iron["Ag"]) < 0.0012
 
 
 def test_yield_is_not_recovery() -> None:

@@ -278,8 +278,8 @@ def test_a_figure_of_the_operator_replaces_the_shipped_one() -> None:
 
 
 def test_a_budget_outside_its_band_is_said() -> None:
-    poor = in_the_pot(fusion_charge(CALCINE, charcoal=0.2))
-    rich = in_the_pot(fusion_charge(CALCINE, charcoal=6.0))
+    poor = in_the_pot(fusion_charge(CALCINE, charcoal=0.2, metal_wanted=True))
+    rich = in_the_pot(fusion_charge(CALCINE, charcoal=6.0, metal_wanted=True))
     assert any("stays in the slag" in i.sentence for i in poor.issues)
     assert any("times the reducer" in i.sentence for i in rich.issues)
 

@@ -123,6 +123,14 @@ def test_more_nitre_than_the_charge_can_take_is_said_and_makes_iron_ferric() -> 
     assert any("Take less nitre" in issue.remedy for issue in found.issues)
 
 
+def test_nitre_within_a_tenth_of_what_burns_is_no_fault() -> None:
+    whole = redox_balance({"FeS2": 5.0}, {}, MELT, nitrates={"KNO3": 1000.0})
+    just = 1000.0 * whole.supply / whole.given
+    for part, said in ((1.0, False), (1.08, False), (1.15, True)):
+        found = redox_balance({"FeS2": 5.0}, {}, MELT, nitrates={"KNO3": part * just})
+        assert any("Take less nitre" in issue.remedy for issue in found.issues) is said
+
+
 def test_reducer_left_over_after_all_the_lead_is_an_error() -> None:
     found = redox_balance({}, {"PbO": 20.0}, MELT, [flour(5.0)])
     assert found.lead == pytest.approx(found.litharge)

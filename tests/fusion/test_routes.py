@@ -119,12 +119,12 @@ def test_a_target_that_is_not_automatic_has_no_rule() -> None:
 
 def test_every_route_tells_its_aims_and_brings_rules_that_there_are() -> None:
     rules = resources.toml("cautions.toml")
-    states = {name: route.state for name, route in routes().items()}
+    states = {name: route.states for name, route in routes().items()}
     assert states == {
-        "roast and melt": "neutral",
-        "nitre": "oxidising",
-        "iron": "iron",
-        "lead collection": "reducing",
+        "roast and melt": ("neutral",),
+        "nitre": ("oxidising", "neutral"),
+        "iron": ("reducing with iron",),
+        "lead collection": ("reducing", "reducing with iron"),
     }
     for route in routes().values():
         assert 0.0 <= route.budget[0] < route.budget[1]

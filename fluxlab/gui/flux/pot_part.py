@@ -59,9 +59,8 @@ def _oxygen(pot: "PotReport") -> list[RailLine]:
     if redox.budget is None:
         return []
     band = redox.budget_low, redox.budget_high
-    note = f"{show_number(band[0], 1)} – {show_number(band[1], 1)} by the route"
     rail = RailSpec(0.0, nice_top(max(redox.budget, 1.2 * band[1])), redox.budget, None, *band, "wish", "wish")
-    return [RailLine("Reducers to demand", note, rail, show_number(redox.budget, 2), "times")]
+    return [RailLine("Reducers to demand", redox.asked, rail, show_number(redox.budget, 2), "times")]
 
 
 def _metal(pot: "PotReport") -> list[RailLine]:
