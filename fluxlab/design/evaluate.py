@@ -27,6 +27,7 @@ from fluxlab.design.pot_report import pot_report
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import LineReport, OreReport, Report, SolveReport, TargetReport
 from fluxlab.design.slag_report import slag_report
+from fluxlab.design.standing import just_missed
 from fluxlab.design.target_report import target_reports
 from fluxlab.design.why import why as why_words
 from fluxlab.design.windows import words
@@ -192,7 +193,8 @@ def _held_up_by(reasons: tuple[str, ...], x: Vec) -> str:
 def _solve_report(found: Balance, targets: tuple[TargetReport, ...]) -> SolveReport:
     r = found.result
     gave_way = tuple(t.sentence for t in targets if t.on and t.state in ("below", "above"))
-    sentences, status = list(gave_way), status_of(found, bool(gave_way))
+    near = [t.sentence for t in targets if just_missed(t)]
+    sentences, status = [*gave_way, *near], status_of(found, bool(gave_way))
     if status in ("relaxed", "impossible"):
         fight = conflict(found.compiled)
         if fight is not None:

@@ -10,6 +10,7 @@ from fluxlab.design.evaluate import evaluate
 from fluxlab.design.likely import likely
 from fluxlab.design.offers import offers
 from fluxlab.design.recipe import Kind, Line, Target, Work
+from fluxlab.design.report_text import text_of
 from fluxlab.design.report_types import Report, TargetReport
 from fluxlab.design.standing import Standing, margin, one_step, standing
 from fluxlab.design.target_report import value_of
@@ -101,6 +102,8 @@ def test_a_miss_within_a_step_of_the_balance_stands_on_its_limit_and_shows_its_f
     assert answer(report, "melt") == "close"
     assert answer(report, "sure") == "close"
     assert told in next(v.reason for v in report.verdicts if v.key == "sure")
+    assert report.solve.sentences == (told,)
+    assert told in " ".join(text_of(report).split())
 
 
 def test_the_same_miss_is_a_miss_where_the_balance_tells_it() -> None:
