@@ -35,7 +35,7 @@ def programme(a: Arrays, entries: Sequence[Entry], plan: RoastPlan) -> Programme
         *_ignition(entries, plan),
         *_runaway(entries, plan),
         *_clotting(a, shares, steps, plan),
-        *_bed(plan),
+        *_bed(plan, float(shares @ a.iron) > 0.0),
         *_finish(a, shares, plan, steps[2]),
     )
     return Programme(_steps(steps, plan), warnings)
@@ -146,12 +146,18 @@ def _first(found: Sequence[Melting], top: float, step: str, below: float, after:
                 f"{at.words.capitalize()} from about {span} °C ({at.source.split(';')[0]}), and the {step} goes to"
                 f" {top:.0f} °C: the bed can clot, and what has clotted keeps its sulphur."
             )
-            remedy = f"Stay below {at.low - below:.0f} °C until no more fume comes off, stir, keep the bed thin."
+            cool = f"{at.low - below:.0f} °C"
+            remedy = (
+                f"Stay below {cool} until no more fume comes off, stir, keep the bed thin."
+                if at.burns_off
+                else "Keep the bed thin, stir, and finish no hotter and no longer than the sulphates need; below"
+                f" {cool} none of it melts, but more sulphate lasts."
+            )
             return warning(_WHERE, sentence, remedy)
     return None
 
 
-def _bed(plan: RoastPlan) -> list[Issue]:
+def _bed(plan: RoastPlan, iron: bool) -> list[Issue]:
     s = settings(plan.figures)
     limit, longer = s["limits"]["bed"], s["kinetics"]["unstirred"]
     issues = []
@@ -161,7 +167,8 @@ def _bed(plan: RoastPlan) -> list[Issue]:
         issues.append(note(_WHERE, sentence, "Use a wider tray or roast in parts."))
     if not plan.rabbled:
         flag = _flag(s["kinetics"].get("unstirred_source") or s["kinetics"]["source"])
-        sentence = f"Unstirred, the roast takes about {longer:g} times as long and leaves black magnetic iron ({flag})."
+        black = " and leaves black magnetic iron" if iron else ""
+        sentence = f"Unstirred, the roast takes about {longer:g} times as long{black} ({flag})."
         issues.append(note(_WHERE, sentence, "Stir every 3 to 5 minutes."))
     return issues
 

@@ -89,7 +89,16 @@ def test_a_bed_that_clots_is_warned_of_with_step_and_temperature(
     assert len(found) == 1
     assert found[0].severity is Severity.WARNING
     assert "found" in found[0].sentence or "from memory" in found[0].sentence
-    assert "Stay below" in found[0].remedy
+    # What burns off is gone after a cool wait; what is made by the roast or never burns is there until the end.
+    assert found[0].remedy.startswith("Stay below") == (step != "finish")
+    assert found[0].remedy.startswith("Keep the bed thin") == (step == "finish")
+
+
+def test_what_melts_at_the_finish_is_no_reason_to_leave_the_sulphates() -> None:
+    """The same programme asks for red heat where sulphates last: it must not forbid it in the same breath."""
+    (found,) = saying(made(Galena=40.0, Quartz=60.0), "Lead oxide and silica melt")
+    assert "until no more fume comes off" not in found.remedy
+    assert "below 685 °C none of it melts, but more sulphate lasts" in found.remedy
 
 
 def test_no_clotting_is_cried_below_the_first_liquid() -> None:
@@ -135,6 +144,13 @@ def test_a_deep_or_still_bed_is_noted() -> None:
     assert saying(made(Pyrite=30.0, Quartz=70.0), "Unstirred") == []
 
 
+def test_an_unstirred_bed_leaves_magnetic_iron_only_where_there_is_iron() -> None:
+    still = replace(PLAN, rabbled=False)
+    assert saying(made(still, Pyrite=30.0, Quartz=70.0), "leaves black magnetic iron")
+    (found,) = saying(made(still, Galena=30.0, Quartz=70.0), "Unstirred")
+    assert "iron" not in found.sentence
+
+
 def test_mercury_stops_the_roast_in_words() -> None:
     found = saying(made(Cinnabar=2.0, Quartz=98.0), "mercury")
     assert found[0].severity is Severity.ERROR
@@ -150,7 +166,7 @@ def test_pure_quartz_says_that_nothing_burns() -> None:
 
 
 def test_a_trace_that_burns_is_not_spoken_of_as_a_roast() -> None:
-    found = made(**{"Acanthite/argentite": 0.06, "Quartz": 99.94}).warnings
+    found = made(PLAN, **{"Acanthite/argentite": 0.06, "Quartz": 99.94}).warnings
     assert [issue.sentence.partition(":")[0] for issue in found] == ["Hardly anything in this ore burns"]
 
 
