@@ -64,12 +64,14 @@ def fitted(report: Report, **changes: object) -> Fitted:
     return replace(Fitted({line.flux: line.grams for line in report.lines}), **changes)  # type: ignore[arg-type]
 
 
-def fill_of(pot: Crucible, loose: float, melt: float, metal: float, foam: float, feeds: int, mass: float) -> FillReport:
+def fill_of(
+    pot: Crucible, loose: float, melt: float, metal: float, swollen: float, feeds: int, mass: float
+) -> FillReport:
     """The filling of a pot [cm3] by the rules of the vessel room, fed in equal parts."""
     profile, _ = crucible_profile(pot)
     assert profile is not None
     heap = stand(profile, (loose + (feeds - 1) * melt) / feeds)
-    quiet, high, lines = layers(profile, metal, melt - metal), stand(profile, foam), marks(profile)
+    quiet, high, lines = layers(profile, metal, melt - metal), stand(profile, swollen), marks(profile)
     stages = tuple(
         Stage(mass / feeds, loose / feeds, stand(profile, (loose + before * melt) / feeds).from_rim)
         for before in range(feeds)
@@ -80,9 +82,10 @@ def fill_of(pot: Crucible, loose: float, melt: float, metal: float, foam: float,
         loose_fraction=heap.fraction,
         loose_level=heap.level,
         loose_from_rim=heap.from_rim,
-        foam_volume=foam,
-        foam_fraction=high.fraction,
-        foam_level=high.level,
+        swollen_volume=swollen,
+        swollen_fraction=high.fraction,
+        swollen_level=high.level,
+        swollen_from_rim=high.from_rim,
         melt_volume=melt,
         melt_fraction=quiet.whole.fraction,
         melt_level=quiet.whole.level,
@@ -124,7 +127,7 @@ def sample_report(
     loose: float = 280.0,
     melt: float = 96.0,
     metal: float = 2.0,
-    foam: float = 320.0,
+    swollen: float = 320.0,
     feeds: int = 1,
     pot: Crucible | None = POT,
     mould: Mould | None = MOULD,
@@ -186,7 +189,7 @@ def sample_report(
         slag=SlagReport(
             405.0, (), (), 0.0, IndexReport({}, None, None, None, None, None, None), none, Amount(94.0, 86.0, 102.0)
         ),
-        fill=fill_of(pot, loose, melt, metal, foam, feeds, charge + flux_mass) if pot else None,
+        fill=fill_of(pot, loose, melt, metal, swollen, feeds, charge + flux_mass) if pot else None,
         mould=mould_of(mould, metal, melt - metal) if mould else None,
         verdicts=(),
         cautions=cautions,

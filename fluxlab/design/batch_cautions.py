@@ -36,7 +36,7 @@ def batch_cautions(rows: Sequence[BatchRow], shelf: Shelf) -> tuple[Caution, ...
         moisture=0.0,
         mould_preheat=200.0,
         heap_fraction=None,
-        foam_fraction=None,
+        swollen_fraction=None,
         feeds=1,
         pot_material="",
         nitre=0.0,

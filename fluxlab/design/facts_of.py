@@ -61,7 +61,7 @@ def _of_charge(work: Work, found: Balance, fill: FillReport | None, mould: Mould
         moisture=of_charge(feed.water),
         mould_preheat=recipe.mould_preheat,
         heap_fraction=fill.loose_fraction if fill else None,
-        foam_fraction=fill.foam_fraction if fill else None,
+        swollen_fraction=fill.swollen_fraction if fill else None,
         feeds=max(1, recipe.feeds),
         pot_material=pot.material if pot else "",
         nitre=nitre,

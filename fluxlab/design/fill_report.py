@@ -4,8 +4,9 @@ import math
 
 from fluxlab.design.balance import Balance
 from fluxlab.design.report_types import FillReport, Stage
-from fluxlab.design.resolve import gas_formers
-from fluxlab.fusion.foam import Swelling, foam_volume, ore_swell
+from fluxlab.design.resolve import gas_formers, gas_of_ore
+from fluxlab.design.rising import SWELL_LIMIT
+from fluxlab.fusion.foam import Swelling, ore_swell, swollen_volume
 from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.materials.oxides import INDEX, MASS
 from fluxlab.vessel.feeding import MOST_STAGES, Charge, plan_feeds
@@ -16,7 +17,10 @@ _DIOXIDE = "MnO2"
 
 
 def fill_report(found: Balance, tables: Tables | None = None) -> FillReport | None:
-    """The heap, the foam line and the quiet melt in the pot; None without a pot. `tables` hold own swell factors."""
+    """The heap as it lies and as it swells, and the quiet melt in the pot; None without a pot.
+
+    `tables` hold own swell factors.
+    """
     s, x = found.setting, found.x
     pot = s.pot
     if pot is None:
@@ -24,16 +28,14 @@ def fill_report(found: Balance, tables: Tables | None = None) -> FillReport | No
     loose_parts = found.fluxes.loose * x
     loose = s.heap + float(loose_parts.sum())
     melt = float(s.volumes @ found.n) + s.metal_and_more
-    with_gas = gas_formers(found.fluxes) and any(
-        "gas-former" in y.tags and grams > 0.0 for y, grams in zip(found.fluxes.yields, x, strict=True)
-    )
+    gassy = _gassy(found)
     swellings = [Swelling(float(v), y.swell) for v, y in zip(loose_parts, found.fluxes.yields, strict=True)]
-    foam = foam_volume([*swellings, Swelling(s.heap, _ore_swell(found, tables or shipped_tables()))])
+    swollen = swollen_volume([*swellings, Swelling(s.heap, _ore_swell(found, tables or shipped_tables()))])
     feeds = s.feeds
-    heap, foam_stand = stand(pot, _fullest(loose, melt, feeds)), stand(pot, _fullest(foam, melt, feeds))
+    heap, risen = stand(pot, _fullest(loose, melt, feeds)), stand(pot, _fullest(swollen, melt, feeds))
     quiet, metal, at = stand(pot, melt), stand(pot, s.metal_volume), marks(pot)
     cover_melt = float(s.cover_volumes @ found.n)
-    limit = GAS_LIMIT if with_gas else LOOSE_LIMIT
+    limit = LOOSE_LIMIT - gassy * (LOOSE_LIMIT - GAS_LIMIT)
     mass = s.charge + float(x.sum())
     per_gram = Charge(mass, loose / mass, (melt - s.metal_volume) / mass, s.metal_volume) if mass > 0.0 else _NOTHING
     plan = plan_feeds(pot, per_gram, limit)
@@ -43,9 +45,10 @@ def fill_report(found: Balance, tables: Tables | None = None) -> FillReport | No
         loose_fraction=heap.fraction,
         loose_level=heap.level,
         loose_from_rim=heap.from_rim,
-        foam_volume=foam,
-        foam_fraction=foam_stand.fraction,
-        foam_level=foam_stand.level,
+        swollen_volume=swollen,
+        swollen_fraction=risen.fraction,
+        swollen_level=risen.level,
+        swollen_from_rim=risen.from_rim,
         melt_volume=melt,
         melt_fraction=quiet.fraction,
         melt_level=quiet.level,
@@ -55,9 +58,11 @@ def fill_report(found: Balance, tables: Tables | None = None) -> FillReport | No
         cover=pot.level(s.cover_metal + cover_melt) - pot.level(s.cover_metal),
         half_level=at.half,
         two_thirds_level=at.two_thirds,
-        gas_formers=with_gas,
+        gas_formers=gassy >= 1.0,
         feeds=feeds,
-        feeds_needed=_feeds_needed(loose, melt, limit * pot.brim),
+        feeds_needed=_both(
+            _feeds_needed(loose, melt, limit * pot.brim), _feeds_needed(swollen, melt, SWELL_LIMIT * pot.brim)
+        ),
         stages=_stages(found, mass, loose, melt),
         melts_needed=plan.melts,
     )
@@ -79,6 +84,19 @@ def _feeds_needed(loose: float, melt: float, room: float) -> int:
         return 0
     needed = math.ceil((loose - melt) / (room - melt) - 1e-9)
     return needed if needed <= MOST_STAGES else 0
+
+
+def _both(heap: int, swelling: int) -> int:
+    """Feeds that keep the heap as it lies and as it swells within the limits; 0 if no number does."""
+    return max(heap, swelling) if heap and swelling else 0
+
+
+def _gassy(found: Balance) -> float:
+    """How much the charge counts as one that gives off gas [-]: in full with any flux that does, else by the ore."""
+    weighed = zip(found.fluxes.yields, found.x.tolist(), strict=True)
+    if gas_formers(found.fluxes) and any("gas-former" in y.tags and grams > 0.0 for y, grams in weighed):
+        return 1.0
+    return gas_of_ore(found.feed)
 
 
 def _stages(found: Balance, mass: float, loose: float, melt: float) -> tuple[Stage, ...]:

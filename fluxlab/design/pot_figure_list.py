@@ -113,4 +113,4 @@ def _gas_of(key: str) -> Figure | None:
         return None
     whose = "burnt sulphide" if mineral == ANY else mineral
     end = "comes off from" if key.startswith(GAS_FROM) else "comes off up to"
-    return Figure("gas and froth", f"{species} of {whose} {end}", "°C", 1.0, 25.0, 2000.0)
+    return Figure("gas, swelling and foam", f"{species} of {whose} {end}", "°C", 1.0, 25.0, 2000.0)

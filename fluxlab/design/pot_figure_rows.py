@@ -11,6 +11,7 @@ from fluxlab.design.pot_types import FigureRow
 from fluxlab.design.recipe import RouteName
 from fluxlab.design.report_types import Amount
 from fluxlab.fusion.deportment import TO_METAL, Shares
+from fluxlab.fusion.heating import rate_of_furnace
 from fluxlab.fusion.ore_gas import ANY, gas_species, gas_window
 from fluxlab.fusion.pot import in_the_pot
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
@@ -20,6 +21,8 @@ from fluxlab.fusion.where_types import Where
 from fluxlab.materials.estimate import Estimate
 
 _OWN = "the operator's own"
+_RATE = "heating_rate"
+_RISE = "reckoned: the rise to the pour over the minutes that the furnace takes for its heat; "
 _TRACE = 1e-6
 """Of an element less than this [g] nothing is asked."""
 _PAID = "reckoned: the oxygen that reducers take pays for the metal; what of it still stays in the slag: "
@@ -32,7 +35,19 @@ def figure_rows(charge: FusionCharge, pot: InThePot, own: Mapping[str, float]) -
     """
     fine = charge.carrier in shipped_table("losses")["fine_prills"]["carriers"]
     told = tuple((key, value) for key, value in own.items() if key in static_figures())
-    return (*_shares(charge, pot, own), *_static(charge.route, fine, told), *_gases(charge, own))
+    static = (_rate(charge, pot, row) if row.key == _RATE else row for row in _static(charge.route, fine, told))
+    return (*_shares(charge, pot, own), *static, *_gases(charge, own))
+
+
+def _rate(charge: FusionCharge, pot: InThePot, row: FigureRow) -> FigureRow:
+    """The rate of heating [degC/min]: the furnace's, where its heat is known, in place of the usual one."""
+    furnace = rate_of_furnace(charge.pour, pot.heat)
+    if furnace is None:
+        return row
+    shipped = Amount(furnace.value, furnace.low, furnace.high)
+    source = f"{_RISE}{charge.tables.heat['burner']['source']}"
+    kept = (row.value, row.source) if row.own else (shipped, source)
+    return replace(row, value=kept[0], source=kept[1], shipped=shipped, shipped_source=source)
 
 
 def _shares(charge: FusionCharge, pot: InThePot, own: Mapping[str, float]) -> Iterator[FigureRow]:

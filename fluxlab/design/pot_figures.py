@@ -8,7 +8,7 @@ from typing import Any
 
 from fluxlab.design.pot_figure_list import FUME, GAS_FROM, GAS_TO, METAL, Figure, figure_of, gas_of, static_figures
 from fluxlab.design.recipe import RouteName
-from fluxlab.fusion.gas_timing import FoamSlag, Heating
+from fluxlab.fusion.gas_timing import FoamSlag
 from fluxlab.fusion.heat import Furnace
 from fluxlab.fusion.ore_gas import gas_window
 from fluxlab.fusion.pot_types import FusionCharge
@@ -151,7 +151,7 @@ def with_figures(charge: FusionCharge, own: Mapping[str, float]) -> FusionCharge
         prill=told.get("prill", charge.prill),
         wall=own_wall(charge.wall, tables),
         budget=(told.get("budget_low", band[0]), told.get("budget_high", band[1])) if _BAND & told.keys() else None,
-        heating=_heating(charge, tables) if "heating_rate" in told or "liquid_from" in told else charge.heating,
+        rate=told.get("heating_rate", charge.rate),
         foam=None if charge.foam is None else _foam(charge.foam, tables, told),
         furnace=None if charge.furnace is None else _furnace(charge.furnace, tables),
         tables=tables,
@@ -165,10 +165,6 @@ def own_wall(shipped: Wall, tables: Tables) -> Wall:
         return shipped
     scale = shipped.likely / usual["likely"]
     return Wall(row["low"] * scale, row["likely"] * scale, row["high"] * scale)
-
-
-def _heating(charge: FusionCharge, tables: Tables) -> Heating:
-    return Heating(charge.pour, tables.foam["heating"]["rate"], tables.foam["slag"]["liquid_from"])
 
 
 def _foam(slag: FoamSlag, tables: Tables, told: Mapping[str, float]) -> FoamSlag:

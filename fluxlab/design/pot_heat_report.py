@@ -9,11 +9,17 @@ from fluxlab.design.report_types import Amount
 from fluxlab.fusion.gas import GasRow
 from fluxlab.fusion.gas_timing import GasStep
 from fluxlab.fusion.heat import Heat
+from fluxlab.fusion.heating import Whose
 from fluxlab.fusion.losses import Settling
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
 
 _STRETCHES = ((350.0, "drying and first heat"), (700.0, "up to red heat"), (900.0, "as it sinters and softens"))
 _LAST = "as the liquid charge boils"
+_RATES: dict[Whose, str] = {
+    "own": "your own rate",
+    "furnace": "the mean from cold that the furnace gives",
+    "usual": "the usual rate of a small kiln, judgement",
+}
 
 
 def drops_report(charge: FusionCharge, found: Settling | None) -> DropsReport | None:
@@ -45,11 +51,14 @@ def gas_report(charge: FusionCharge, pot: InThePot) -> PotGasReport:
         litres=sum(row.cold for row in pot.gases),
         stages=_stages(gas.steps),
         sources=tuple(_source(row) for row in sorted(pot.gases, key=lambda row: -row.cold) if row.cold > 0.01),
+        degrees_a_minute=amount(pot.heating.rate),
+        rate_words=_RATES[pot.heating.whose],
         foam=foam,
         free=slag.free if slag is not None else None,
         minutes_needed=gas.time_needed if liquid and isfinite(gas.time_needed) else None,
         minutes_planned=gas.time_planned if liquid else None,
         too_fast=gas.stage,
+        feeds_needed=gas.feeds,
         tried=gas.tried,
         sentence=gas.issues[0].sentence if gas.issues else _quiet(foam, slag.free if slag is not None else None),
         source=f"{charge.tables.foam['index']['source']}; {charge.tables.foam['slag']['source']}",
@@ -59,7 +68,7 @@ def gas_report(charge: FusionCharge, pot: InThePot) -> PotGasReport:
 def _quiet(foam: float | None, free: float | None) -> str:
     if foam is None or free is None:
         return "How high it foams is not known without a pot and the viscosity of the slag."
-    return f"The foam would stand {foam:.0f} mm high, and {free:.0f} mm are free above the slag."
+    return f"The foam would stand {foam:.0f} mm high on the melt, and {free:.0f} mm are free."
 
 
 def _source(row: GasRow) -> GasSource:
@@ -86,13 +95,14 @@ def _stages(steps: tuple[GasStep, ...]) -> tuple[GasStage, ...]:
     )
 
 
-def heat_report(found: Heat | None, charge: FusionCharge, burns_propane: bool) -> HeatReport | None:
+def heat_report(pot: InThePot, charge: FusionCharge, burns_propane: bool) -> HeatReport | None:
     """Heat, time and propane to the pour [kJ, min, g]; None without a pot or a burner."""
-    if found is None or not isfinite(found.minutes.high):
+    found = pot.heat
+    if found is None or not isfinite(found.minutes.high) or not isfinite(found.propane.high):
         return None
     table = charge.tables.heat
     rows = (
-        HeatRow("slag", found.slag, table["sensible"]["source"]),
+        HeatRow("oxides of the charge", found.slag, table["sensible"]["source"]),
         HeatRow("metal and matte", found.metal, table["sensible_metal"]["source"]),
         HeatRow("gas that leaves", found.gases, table["sensible_gas"]["source"]),
         HeatRow("reactions and drying", found.reactions, table["reaction"]["source"]),
@@ -102,7 +112,7 @@ def heat_report(found: Heat | None, charge: FusionCharge, burns_propane: bool) -
     dear = found.by_flux[0] if found.by_flux else None
     costs = f" {dear[0]} takes {dear[1]:.0f} kJ of it." if dear is not None and dear[1] > 0.05 * found.total else ""
     fuel = f", about {found.propane.value:.0f} g of propane" if burns_propane else ""
-    minutes = f"{found.minutes.value:.0f} min ({found.minutes.low:.0f} to {found.minutes.high:.0f})"
+    time = _time_words(pot, found)
     return HeatReport(
         total=found.total,
         rows=rows,
@@ -110,6 +120,14 @@ def heat_report(found: Heat | None, charge: FusionCharge, burns_propane: bool) -
         minutes=amount(found.minutes),
         propane=amount(found.propane) if burns_propane else None,
         power=0.0 if charge.furnace is None else charge.furnace.power,
-        sentence=f"Furnace heat {found.total:.0f} kJ, for charge, pot and lining: {minutes} from cold{fuel}.{costs}",
+        sentence=f"Furnace heat {found.total:.0f} kJ, for charge, pot and lining: {time}{fuel}.{costs}",
         source=table["burner"]["source"],
     )
+
+
+def _time_words(pot: InThePot, found: Heat) -> str:
+    """The time to the pour, and the rate that goes with it."""
+    minutes, rate = found.minutes, pot.heating.rate.value
+    if pot.heating.whose == "own":
+        return f"{minutes.value:.0f} min from cold at your {rate:.3g} °C a minute"
+    return f"{minutes.value:.0f} min ({minutes.low:.0f} to {minutes.high:.0f}) from cold, {rate:.0f} °C a minute"

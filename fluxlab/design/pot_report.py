@@ -58,7 +58,7 @@ def pot_report(
         silver=silver,
         drops=drops_report(charge, pot.settling),
         gas=gas_report(charge, pot),
-        heat=heat_report(pot.heat, charge, work.shelf.workshop.fuel in ("", "propane")),
+        heat=heat_report(pot, charge, work.shelf.workshop.fuel in ("", "propane")),
         cupel=cupel_report(pot.cupel),
         retreat=_retreat(silver) if pot.retreat else "",
         figures=figure_rows(charge, pot, own),

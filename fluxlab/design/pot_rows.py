@@ -177,6 +177,7 @@ def _drops(drops: DropsReport) -> Rows:
 
 def _gas(gas: PotGasReport) -> Rows:
     yield "Gas", f"{gas.litres:.1f} L, cold. {gas.sentence}"
+    yield "  as it is heated", f"{amount_words(gas.degrees_a_minute, 0)} °C a minute: {gas.rate_words}"
     for stage in gas.stages:
         if stage.litres > 10.0 * _SOME:
             span = f"{stage.low:.0f} to {stage.high:.0f} °C: {stage.litres:.1f} L, hot"

@@ -194,19 +194,25 @@ class GasSource:
 class PotGasReport:
     """When gas comes and how high it foams.
 
-    `litres` is all of it at 25 degC. `foam` [mm] against the `free` height [mm] over the slag, both None where slag or
-    pot are not known. `minutes_needed` is the shortest time for the gas of the liquid charge, `minutes_planned` what
-    the heating gives it. `too_fast` says that it foams over as heated, `tried` that the rule was tried for such a slag.
+    `litres` is all of it at 25 degC. It comes as the charge is heated, evenly by so many `degrees_a_minute`
+    [degC/min], which give the time to the pour too; `rate_words` say whose rate that is. `foam` [mm] against the
+    `free` height [mm] over the slag, both None where slag or pot are not known. `minutes_needed` is the shortest time
+    for the gas of the liquid charge, `minutes_planned` what the heating gives it. `too_fast` says that it foams over as
+    heated; so many `feeds_needed` would keep it in (0: no number does). `tried` says that the rule was tried for such a
+    slag.
     """
 
     litres: float
     stages: tuple[GasStage, ...]
     sources: tuple[GasSource, ...]
+    degrees_a_minute: Amount
+    rate_words: str
     foam: float | None
     free: float | None
     minutes_needed: float | None
     minutes_planned: float | None
     too_fast: bool
+    feeds_needed: int
     tried: bool
     sentence: str
     source: str

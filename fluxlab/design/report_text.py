@@ -191,9 +191,10 @@ def _crucible(fill: FillReport | None) -> Iterator[str]:
         return
     yield _title("Crucible")
     yield from _row("Brimful", f"{fill.brim:.0f} cm³")
-    loose = f"{100 * fill.loose_fraction:.0f} % of the brim, {fill.loose_from_rim:.0f} mm below the rim"
+    loose = f"{100 * fill.loose_fraction:.0f} % of the brim, {_below(fill.loose_from_rim)}"
     yield from _row("Loose charge", loose)
-    yield from _row("Foam", f"{100 * fill.foam_fraction:.0f} % of the brim")
+    swollen = f"{100 * fill.swollen_fraction:.0f} % of the brim, {_below(fill.swollen_from_rim)}"
+    yield from _row("Swollen heap", f"{swollen}, before it melts")
     yield from _row("Quiet melt", f"{100 * fill.melt_fraction:.0f} % of the brim, {fill.melt_level:.0f} mm deep")
     yield from _row("Slag over the metal", f"{fill.cover:.0f} mm")
     if len(fill.stages) > 1:
@@ -201,6 +202,10 @@ def _crucible(fill: FillReport | None) -> Iterator[str]:
         yield from _row("Feed in parts", feeds)
     if fill.melts_needed > 1:
         yield from _row("Melts needed", str(fill.melts_needed))
+
+
+def _below(gap: float) -> str:
+    return f"{abs(gap):.0f} mm {'below' if gap > -0.5 else 'over'} the rim"
 
 
 def _mould(mould: MouldReport | None, slag: SlagReport) -> Iterator[str]:

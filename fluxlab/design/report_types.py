@@ -231,11 +231,11 @@ class Stage:
 
 @dataclass(frozen=True, slots=True)
 class FillReport:
-    """The pot: loose heap (cold), foam line and quiet melt (hot).
+    """The pot: loose heap (cold), the same at its highest while it swells (still solid), and quiet melt (hot).
 
     Fractions of the brim [-], volumes [cm3], levels from the floor [mm]. `feeds` is how many parts are planned,
     `stages` what each of them is, `feeds_needed` how many equal parts would stay within the limits (0: no number does);
-    the loose and foam figures speak of the fullest planned feed.
+    the loose and swollen figures speak of the fullest planned feed.
     """
 
     brim: float
@@ -243,9 +243,10 @@ class FillReport:
     loose_fraction: float
     loose_level: float
     loose_from_rim: float
-    foam_volume: float
-    foam_fraction: float
-    foam_level: float
+    swollen_volume: float
+    swollen_fraction: float
+    swollen_level: float
+    swollen_from_rim: float
     melt_volume: float
     melt_fraction: float
     melt_level: float

@@ -14,7 +14,7 @@ from fluxlab.ore.feed_types import Feed
 
 NO_GAS_FILL = 200.0 / 3.0
 """Where the fill limit starts from before any gas is reckoned with [% of the brim]."""
-CARBONATE_AT_FULL = 0.10
+GAS_AT_FULL = 0.10
 """Share of carbonates in the feed at which the gas limit counts in full [g/g]: judgement."""
 _MEND = "Lower the one or raise the other."
 
@@ -63,10 +63,18 @@ def _resolved(t: Target, facts: ChargeFacts, feed: Feed, fluxes: Fluxes, asks: P
         return t
     if gas_formers(fluxes):
         return t
-    # Between no carbonate and a tenth the limit comes down in a straight line, so that no recipe jumps.
-    carbonate = feed.carbonate / feed.charge if feed.charge > 0.0 else 0.0
-    part = min(carbonate / CARBONATE_AT_FULL, 1.0)
+    part = gas_of_ore(feed)
     return replace(t, hi=NO_GAS_FILL + part * (t.hi - NO_GAS_FILL), on=t.on and part > 0.0)
+
+
+def gas_of_ore(feed: Feed) -> float:
+    """How much the material in the pot counts as a gas-former [-], by its carbonate and its manganese dioxide.
+
+    Between none and a tenth it rises in a straight line, so that no recipe jumps.
+    """
+    if feed.charge <= 0.0:
+        return 0.0
+    return min((feed.carbonate + feed.reducible.get("MnO2", 0.0)) / feed.charge / GAS_AT_FULL, 1.0)
 
 
 def gas_formers(fluxes: Fluxes) -> bool:

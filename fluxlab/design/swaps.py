@@ -25,7 +25,7 @@ _AS_WORK: Vec = np.array([[float(symbol in group) for symbol in OXIDES] for grou
 _ALIKE = 0.85
 """How alike a stand-in must be; judgement: boric acid may stand for borax, sand not for soda."""
 _SAID = (
-    ("gas-former", "it will froth"),
+    ("gas-former", "it will swell"),
     ("hydrated", "it holds water"),
     ("fluoride", "it gives off fluoride"),
     ("chloride", "it gives off fumes"),

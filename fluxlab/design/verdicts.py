@@ -20,6 +20,7 @@ from fluxlab.design.report_types import (
     TargetReport,
     Verdict,
 )
+from fluxlab.design.rising import SWELL_LIMIT, highest_rise
 from fluxlab.design.roast_text import weight_doubt
 from fluxlab.design.standing import just_missed
 from fluxlab.slag.pouring import WARN_ABOVE_LIQUIDUS
@@ -113,7 +114,7 @@ def _hotter(fluid: FluidReport) -> Mend | None:
 def fit_verdict(
     targets: Sequence[TargetReport], fill: FillReport | None, mould: MouldReport | None, gas: PotGasReport | None = None
 ) -> Verdict:
-    """Loose charge, melt and the froth of its gas against the pot, the pour against the mould."""
+    """Loose charge, swelling heap, melt and its foam against the pot, the pour against the mould."""
     if fill is None:
         return Verdict("fit", FIT, "unknown", WORDS["unknown"], "", "choose a crucible on the shelf")
     figure = f"{100 * fill.loose_fraction:.0f} % full"
@@ -123,18 +124,24 @@ def fit_verdict(
     wished = [t for t in targets if t.key in FIT_KEYS and _off(t, "wish")]
     if broken or (mould is not None and mould.freeboard < 0):
         return Verdict("fit", FIT, "no", WORDS["no"], figure, _first(broken, f"{free}"), _fit_mend(fill) or WAYS_OUT)
+    if fill.swollen_fraction > SWELL_LIMIT + 1e-9:
+        over = f"the heap swells to {100 * fill.swollen_fraction:.0f} % of the pot"
+        return Verdict("fit", FIT, "no", WORDS["no"], figure, f"{over}; {free}", _fit_mend(fill))
     told = wished[0].sentence if wished else _near(targets, _is_fit)
     if told:
         return Verdict("fit", FIT, "close", WORDS["close"], figure, told, _fit_mend(fill))
     if gas is not None and gas.foam is not None and gas.free is not None and gas.foam > gas.free:
-        over = f"gas may lift the melt {gas.foam:.0f} mm, {gas.free:.0f} mm are free"
-        return Verdict("fit", FIT, "close", WORDS["close"], figure, f"{over}; {free}", _fit_mend(fill))
-    return Verdict("fit", FIT, "yes", WORDS["yes"], figure, f"{where}; {free}")
+        over = f"the foam may stand {gas.foam:.0f} mm high on the melt, {gas.free:.0f} mm are free"
+        mend = _fit_mend(fill, gas.feeds_needed)
+        return Verdict("fit", FIT, "close", WORDS["close"], figure, f"{over}; {free}", mend)
+    return Verdict("fit", FIT, "yes", WORDS["yes"], figure, f"{where}; {highest_rise(fill, gas).words}; {free}")
 
 
-def _fit_mend(fill: FillReport) -> Mend | None:
-    if fill.melts_needed <= 1 and fill.feeds_needed > fill.feeds:
-        return Mend(f"Feed in {fill.feeds_needed} parts", "set_feeds", (fill.feeds_needed,))
+def _fit_mend(fill: FillReport, for_foam: int = 1) -> Mend | None:
+    """So many feeds that heap, swelling and, where it is the trouble, foam stay in the pot."""
+    feeds = max(fill.feeds_needed, for_foam) if fill.feeds_needed and for_foam else 0
+    if fill.melts_needed <= 1 and feeds > fill.feeds:
+        return Mend(f"Feed in {feeds} parts", "set_feeds", (feeds,))
     return None
 
 

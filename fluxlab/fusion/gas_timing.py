@@ -11,24 +11,17 @@ from math import exp, inf, pi
 from typing import Any
 
 from fluxlab import resources
-from fluxlab.fusion.foam import foam_index
+from fluxlab.fusion.foam import feeds_for_foam, foam_index
 from fluxlab.fusion.gas import ROOM, GasRow, gas_volume
 from fluxlab.fusion.gas_words import timing_issues
+from fluxlab.fusion.heating import Heating
 from fluxlab.fusion.tables import Table
 from fluxlab.issue import Issue
+from fluxlab.vessel.feeding import MOST_STAGES
 
 _STEPS = 30
 _NARROW = 25.0
 _GAS = 8.314462618e-3
-
-
-@dataclass(frozen=True, slots=True)
-class Heating:
-    """How a charge is heated: pour temperature [degC], rate [degC/min], from where on it is liquid [degC]."""
-
-    pour: float
-    rate: float = 40.0
-    liquid_from: float = 900.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +62,7 @@ class GasTiming:
     `steps` from cold to the pour, `peak` the one that foams highest (None before the charge is liquid). `time_needed`
     [min] is the shortest time in which the gas of the liquid charge leaves without foaming over, `time_planned` [min]
     the time that the heating gives that gas. `tried` says that the index was measured for such a slag; `stage` that the
-    charge foams over as heated.
+    charge foams over as heated, `feeds` how many equal feeds would keep the foam in (0 if no sensible number does).
     """
 
     steps: tuple[GasStep, ...]
@@ -78,6 +71,7 @@ class GasTiming:
     time_planned: float
     tried: bool
     stage: bool
+    feeds: int
     issues: tuple[Issue, ...]
 
 
@@ -87,9 +81,9 @@ def foam_data() -> dict[str, Any]:
 
 
 def gas_timing(
-    rows: Iterable[GasRow], heating: Heating, slag: FoamSlag | None = None, data: Table | None = None
+    rows: Iterable[GasRow], heating: Heating, slag: FoamSlag | None = None, data: Table | None = None, feeds: int = 1
 ) -> GasTiming:
-    """When the gases of a charge come and how high they foam; without a slag only when they come."""
+    """When the gases of one of so many equal `feeds` come and how high they foam; without a slag only when."""
     table = data or foam_data()
     releases = [_window(row, heating.pour) for row in rows if row.moles > 0.0]
     edges = _edges(heating.pour)
@@ -103,15 +97,18 @@ def gas_timing(
         held = sum(litres_index for _, litres_index in found) * 1e-3
         needed = held / room / 60.0 if room > 0.0 else (inf if held > 0.0 else 0.0)
     stiff = slag is not None and slag.viscosity > table["slag"]["tried_to"]
-    over = slag is not None and peak is not None and peak.foam > slag.free
+    foam, free = peak.foam if peak else 0.0, slag.free if slag is not None else inf
+    over, wanted = foam > free, feeds_for_foam(foam, free, feeds, MOST_STAGES)
+    source, at = (peak.source, peak.low) if peak else ("", 0.0)
     return GasTiming(
         steps=steps,
         peak=peak,
         time_needed=needed,
-        time_planned=sum(_liquid(step, heating) for step in steps) / heating.rate,
+        time_planned=sum(_liquid(step, heating) for step in steps) / heating.rate.value,
         tried=not stiff,
         stage=over,
-        issues=timing_issues(over, peak.source if peak else "", peak.low if peak else 0.0, needed, heating.rate),
+        feeds=wanted,
+        issues=timing_issues(over, source, at, needed, heating.rate.value, wanted),
     )
 
 
@@ -153,7 +150,7 @@ def _step(
     if slag is None or liquid <= 0.0 or litres <= 0.0:
         return quiet, 0.0
     index = _index(slag, middle, heating.pour, data)
-    seconds = (high - low) / heating.rate * 60.0
+    seconds = (high - low) / heating.rate.value * 60.0
     speed = litres * 1e-3 / seconds / (pi * slag.bore**2 / 4.0 * 1e-6) if slag.bore > 0.0 else inf
     return GasStep(low, high, litres, speed * index * liquid * 1e3, source), litres * index * liquid
 

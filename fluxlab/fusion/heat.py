@@ -30,7 +30,8 @@ class Heat:
     """Heat to the pour [kJ]: of slag, metal and matte, gases, reactions and drying, pot and lining, together `total`.
 
     `by_flux` [kJ] is the heat of the reaction and the gases of each flux. `minutes` and `propane` [g] with their likely
-    range; the burner's power counts as the lower heating value that it burns.
+    range; the burner's power counts as the lower heating value that it burns. `burning` [min] is the time that the
+    burner takes for it, and the `minutes` too unless the operator gave his own rate.
     """
 
     slag: float
@@ -42,6 +43,7 @@ class Heat:
     total: float
     minutes: Estimate
     propane: Estimate
+    burning: Estimate
     by_flux: tuple[tuple[str, float], ...]
 
     @property
@@ -65,11 +67,13 @@ def heat(
     pour: float,
     furnace: Furnace,
     data: Table | None = None,
+    rate: float | None = None,
 ) -> Heat:
     """Heat of a melt to its pour temperature [degC] [kJ].
 
     `slag` [mol], `metals` [g] by symbol, `matte` with speiss [g], `fluxes` as (name, formula, pure mass [g]), free
-    `water` [g]. A gas leaves in the middle of its window. What reducers and nitre set free is not taken off.
+    `water` [g]. A gas leaves in the middle of its window. What reducers and nitre set free is not taken off. At the
+    operator's own `rate` [degC/min] the minutes follow from it; the fuel is that of the heat in any case.
     """
     table = data or heat_data()
     rise = max(pour - ROOM, 0.0) / (_BASIS - ROOM)
@@ -92,12 +96,12 @@ def heat(
     sensible = (in_slag + in_metal + matte * other["matte"]) * rise
     total = sensible + gas_heat + reactions + pot + lining
     # a furnace that heats better is quicker
-    minutes = Estimate(
+    burning = Estimate(
         _minutes(total, furnace.power, furnace.efficiency),
         _minutes(total, furnace.power, furnace.efficiency_high),
         _minutes(total, furnace.power, furnace.efficiency_low),
     )
-    per_minute = furnace.power * 60.0 / table["burner"]["heating_value"]
+    value = table["burner"]["heating_value"]
     costs = {name: reacting[name] + by_source.get(name, 0.0) for name in reacting}
     return Heat(
         slag=in_slag * rise,
@@ -107,8 +111,13 @@ def heat(
         pot=pot,
         lining=lining,
         total=total,
-        minutes=minutes,
-        propane=Estimate(*(each * per_minute for each in (minutes.value, minutes.low, minutes.high))),
+        minutes=burning if rate is None else _at_rate(pour, rate),
+        propane=Estimate(
+            _fuel(total, furnace.efficiency, value),
+            _fuel(total, furnace.efficiency_high, value),
+            _fuel(total, furnace.efficiency_low, value),
+        ),
+        burning=burning,
         by_flux=tuple(sorted(((n, kj) for n, kj in costs.items() if kj > 0.0), key=lambda item: -item[1])),
     )
 
@@ -126,6 +135,17 @@ def _leaving(row: GasRow, pour: float, table: Table) -> float:
     leaves = min((low + high) / 2.0, pour)
     per_gram: float = table["sensible_gas"].get(row.species, table["sensible_other"]["gas"])
     return row.grams * per_gram * max(leaves - ROOM, 0.0) / (_BASIS - ROOM)
+
+
+def _at_rate(pour: float, rate: float) -> Estimate:
+    """Time to the pour [degC] at a rate [degC/min] [min]."""
+    minutes = max(pour - ROOM, 0.0) / rate
+    return Estimate(minutes, minutes, minutes)
+
+
+def _fuel(energy: float, efficiency: float, value: float) -> float:
+    """Fuel of a heating value [MJ/kg] that brings so much heat [kJ] into the pot [g]."""
+    return energy / (efficiency * value) if efficiency > 0.0 else float("inf")
 
 
 def _minutes(energy: float, power: float, efficiency: float) -> float:

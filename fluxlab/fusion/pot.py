@@ -13,8 +13,9 @@ from fluxlab.fusion.bullion import Bullion, bullion
 from fluxlab.fusion.cupel import cupel_advice
 from fluxlab.fusion.deportment import PotState, pot_state
 from fluxlab.fusion.gas import GasRow
-from fluxlab.fusion.gas_timing import Heating, gas_timing
+from fluxlab.fusion.gas_timing import gas_timing
 from fluxlab.fusion.heat import Heat, heat
+from fluxlab.fusion.heating import haste_issues, heating
 from fluxlab.fusion.losses import Settling, prills_of, settling, worth_retreating
 from fluxlab.fusion.melt import melt_of
 from fluxlab.fusion.ore_gas import mineral_gas_rows, row
@@ -60,7 +61,9 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     judgement = judge(charge, redox, state, fate, wanted)
     rows = _gases(charge, redox, fate)
     of_a_feed = tuple(_part(r, 1.0 / charge.feeds) for r in rows) if charge.feeds > 1 else rows
-    gas = gas_timing(of_a_feed, charge.heating or Heating(charge.pour), charge.foam, tables.foam)
+    warmth = _heat(charge, found, redox, rows)
+    warming = heating(charge.pour, warmth, charge.rate, tables.foam)
+    gas = gas_timing(of_a_feed, warming, charge.foam, tables.foam, charge.feeds)
     silver = found.ends.elements.get("Ag")
     in_slag = silver.slag + silver.drops if silver else 0.0
     return InThePot(
@@ -72,7 +75,8 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
         settling=drops,
         gases=rows,
         gas=gas,
-        heat=_heat(charge, found, redox, rows),
+        heating=warming,
+        heat=warmth,
         cupel=cupel_advice(found.mass.value, silver.button if silver else 0.0) if route.collects else None,
         retreat=worth_retreating(in_slag, charge.elements.get("Ag", 0.0), found.ends.matte.layer, tables.losses),
         issues=(
@@ -81,6 +85,7 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
             *pot_issues(charge, redox, fate, found, melt),
             *(drops.issues if drops else ()),
             *gas.issues,
+            *haste_issues(warmth, charge.rate),
         ),
     )
 
@@ -135,4 +140,4 @@ def _heat(charge: FusionCharge, found: Bullion, redox: Redox, rows: tuple[GasRow
     slag = charge.slag * kept_oxides(slag_keeps(ends.elements, bare_iron(redox)))
     layers = ends.matte.mass + ends.speiss.mass
     furnace, table = charge.furnace, charge.tables.heat
-    return heat(slag, metals, layers, rows, charge.fluxes, charge.water, charge.pour, furnace, table)
+    return heat(slag, metals, layers, rows, charge.fluxes, charge.water, charge.pour, furnace, table, charge.rate)

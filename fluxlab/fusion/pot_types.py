@@ -8,8 +8,9 @@ from fluxlab.fusion.bullion import Bullion
 from fluxlab.fusion.cupel import CupelAdvice
 from fluxlab.fusion.deportment import PotState
 from fluxlab.fusion.gas import GasRow
-from fluxlab.fusion.gas_timing import FoamSlag, GasTiming, Heating
+from fluxlab.fusion.gas_timing import FoamSlag, GasTiming
 from fluxlab.fusion.heat import Furnace, Heat
+from fluxlab.fusion.heating import Heating
 from fluxlab.fusion.losses import Settling, SlagColumn
 from fluxlab.fusion.redox_types import Redox, Reducer, Wall
 from fluxlab.fusion.routes import RouteName, StateName
@@ -38,8 +39,9 @@ class FusionCharge:
     `fluxes` the (name, formula, mass) of those that take heat to react, `water` is free. `pour` [degC], `hold` [min];
     the gas of each of so many equal `feeds` foams by itself. What is left out (None) is not reckoned. `figures` replace
     shipped figures for silver, by the names of `Knobs`; their low ends are where most silver is had. `prill` replaces
-    the median size of the drops [micrometre], `budget` the route's band of oxygen taken over oxygen wanted [-];
-    `tables` hold every other figure of memory or judgement, the operator's own in its place.
+    the median size of the drops [micrometre], `budget` the route's band of oxygen taken over oxygen wanted [-],
+    `rate` the rate of heating [degC/min]; `tables` hold every other figure of memory or judgement, the operator's own
+    in its place.
     """
 
     route: RouteName
@@ -67,7 +69,7 @@ class FusionCharge:
     feeds: int = 1
     column: SlagColumn | None = None
     foam: FoamSlag | None = None
-    heating: Heating | None = None
+    rate: float | None = None
     furnace: Furnace | None = None
     figures: Mapping[str, Estimate] = field(default_factory=dict)
     prill: float | None = None
@@ -120,8 +122,8 @@ class InThePot:
     `redox` the balance of oxygen, `state` how reducing the pot is, `judgement` whether it is wanted so,
     `sulphur` where that goes, `bullion` the button with
     the ends of every element, `settling` the drops (None without a slag column), `gases` all gas of the charge and
-    `gas` when that of one feed comes, `heat` (None without a furnace), `cupel` (None where no lead collects), `retreat`
-    whether slag and matte are worth another melt.
+    `gas` when that of one feed comes, `heating` how fast the charge is heated, `heat` (None without a furnace),
+    `cupel` (None where no lead collects), `retreat` whether slag and matte are worth another melt.
     """
 
     redox: Redox
@@ -132,6 +134,7 @@ class InThePot:
     settling: Settling | None
     gases: tuple[GasRow, ...]
     gas: GasTiming
+    heating: Heating
     heat: Heat | None
     cupel: CupelAdvice | None
     retreat: bool

@@ -41,7 +41,7 @@ class Component:
     """One flux on the shelf.
 
     Densities [g/cm3] of the powder as poured and as tapped; `lead_power` [g Pb per g] is positive for a reducer and
-    negative for an oxidiser; `swell` is the foam factor E [-]; `price` [money/kg]; `stock` [g], None when not counted.
+    negative for an oxidiser; `swell` is the swell factor E [-]; `price` [money/kg]; `stock` [g], None when not counted.
     `tags` hold trade facts that rules ask for: "hydrated", "gas-former", "fluoride", "lead", "nitrate", "reducer",
     "oxidiser", "chloride", "iron", "forbidden".
     """

@@ -27,7 +27,7 @@ class Yield:
     (negative: the flux takes up oxygen, `oxygen` [g/g]); `apart` [g/g] are substances outside slag and gas, by formula;
     `unaccounted` [g/g] is the impure remainder; so that oxides + apart + unaccounted + loss = 1 and
     gases - oxygen = loss. `metal` [g/g] is what comes as metal and is in `oxides` as if oxidised. `borax_soda` [mol/g]
-    is the Na2O that belongs to borax. `lead_power` [g Pb/g] with its range. `swell` [-] is the foam factor.
+    is the Na2O that belongs to borax. `lead_power` [g Pb/g] with its range. `swell` [-] is the swell factor.
     `amounts` [g/g] are the plain fluxes in a jar by their ids, `tags` those of all of them.
     """
 

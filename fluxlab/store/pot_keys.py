@@ -84,10 +84,12 @@ POT_FIGURES: dict[type, dict[str, Figure]] = {
     GasSource: {"grams": _GRAMS_NAMED, "litres": _LITRES, "low": _DEGREES, "high": _DEGREES},
     PotGasReport: {
         "litres": _LITRES,
+        "degrees_a_minute": Figure("degC/min", named=True),
         "foam": _LEVEL,
         "free": _LEVEL,
         "minutes_needed": _MINUTES_NAMED,
         "minutes_planned": _MINUTES_NAMED,
+        "feeds_needed": _RATIO,
     },
     HeatRow: {"heat": _HEAT},
     HeatReport: {"total": _HEAT, "minutes": _MINUTES_NAMED, "propane": _GRAMS, "power": Figure("kW")},

@@ -46,6 +46,7 @@ def seen(charge: FusionCharge) -> dict[str, dict[str, float]]:
         "drops": _drops(pot),
         "gas": _gas(pot),
         "heat": _heat(pot),
+        "heating": _heating(pot),
         "words": _words(pot),
     }
 
@@ -116,11 +117,15 @@ def _drops(pot: InThePot) -> dict[str, float]:
 def _gas(pot: InThePot) -> dict[str, float]:
     gas = pot.gas
     return {
-        "froth": gas.peak.foam if gas.peak else 0.0,
+        "foam": gas.peak.foam / pot.heating.rate.value if gas.peak else 0.0,
         "time for gas": gas.time_needed,
-        "time given to gas": gas.time_planned,
         "gas": sum(r.cold for r in pot.gases),
     }
+
+
+def _heating(pot: InThePot) -> dict[str, float]:
+    """What goes with the rate of heating; `foam` above is that of a degree a minute."""
+    return {"rate": pot.heating.rate.value, "time given to gas": pot.gas.time_planned}
 
 
 def _heat(pot: InThePot) -> dict[str, float]:

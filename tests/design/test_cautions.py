@@ -146,7 +146,7 @@ def test_what_the_card_does_not_state_is_asked_for_and_gear_alone_stops_the_tick
 
 
 def test_what_is_not_known_leaves_its_rule_silent() -> None:
-    blank = replace(QUIET, mould_fraction=None, mould_freeboard=None, heap_fraction=None, foam_fraction=None)
+    blank = replace(QUIET, mould_fraction=None, mould_freeboard=None, heap_fraction=None, swollen_fraction=None)
     assert cautions(blank) == ()
 
 

@@ -144,7 +144,7 @@ def test_a_charge_that_does_not_fit_is_offered_in_parts_or_smaller() -> None:
 # --- an empty jar ----------------------------------------------------------------------------------------------------
 
 
-def test_bicarbonate_stands_in_for_soda_ash_by_its_soda_and_will_froth() -> None:
+def test_bicarbonate_stands_in_for_soda_ash_by_its_soda_and_will_swell() -> None:
     """2 NaHCO3 for Na2CO3: 2 x 84.007 / 105.989 = 1.5852 by weight."""
     work = with_lines(work_of(), FREE[0], Line("soda-ash-dense", 30.0), FREE[2])
     work = replace(work, shelf=pure_shelf(work.shelf))
@@ -154,7 +154,7 @@ def test_bicarbonate_stands_in_for_soda_ash_by_its_soda_and_will_froth() -> None
     assert equivalent(soda, bicarbonate) == pytest.approx(1.5852, rel=1e-3)
     made = swap_offers(work, balance(work), "soda-ash-dense")
     offer = next(o for o in made if "icarbonate" in o.sentence)
-    assert offer.sentence == "No soda ash, dense: 47.6 g of bicarbonate of soda; it will froth"
+    assert offer.sentence == "No soda ash, dense: 47.6 g of bicarbonate of soda; it will swell"
     after = done(work, offer)
     assert after.recipe.lines[1] == Line("sodium-bicarbonate", 47.6)
 

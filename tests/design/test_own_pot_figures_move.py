@@ -16,10 +16,13 @@ IN_THE_REPORT = {
     "swell_quiet", "swell_carbonate", "swell_ferric", "swell_rich", "comes_yes", "comes_low", "comes_close",
 }  # fmt: skip
 """Figures that count in the report and not in the pot; see test_own_pot_figures."""
-ALL = "oxygen metal drops gas heat words"
+ALL = "oxygen metal drops gas heat heating words"
 """Oxygen comes first in the pot: what moves it may move everything."""
-METAL, DROPS = "metal heat", "drops metal heat"
-"""Metal carries heat."""
+METAL, DROPS = "metal heat heating", "drops metal heat heating"
+"""Metal carries heat, and how much there is to heat sets how fast it is heated."""
+
+SLOWER = ", -rate, +time given to gas"
+"""More heat takes longer."""
 
 # key: charge, own figure, what moves up (+) or down (-), and what else may follow
 MOVES: Mapping[str, tuple[str, float, str, str]] = {
@@ -30,7 +33,7 @@ MOVES: Mapping[str, tuple[str, float, str, str]] = {
     "fume:Pb": ("raw", 20.0, "+Pb as fume, -Pb in metal, -Pb in slag", METAL),
     "fume:Cu": ("raw", 50.0, "+Cu as fume", METAL),
     "fume:Zn": ("raw", 5.0, "-Zn as fume, +Zn in slag", METAL),
-    "fume:As": ("speiss", 90.0, "+As as fume, -speiss", "metal heat words"),
+    "fume:As": ("speiss", 90.0, "+As as fume, -speiss", "metal heat heating words"),
     "fume:Ag": ("raw", 5.0, "+Ag as fume, -Ag in metal", METAL),
     "fume:Au": ("raw", 5.0, "+Au as fume, -Au in metal", METAL),
     "handling": ("raw", 5.0, "+Ag on tools, +Au on tools, -Ag as drops", METAL),
@@ -55,7 +58,7 @@ MOVES: Mapping[str, tuple[str, float, str, str]] = {
     "speiss_least": ("speiss", 50.0, "-speiss warned of", ""),
     "soda_slag": ("raw", 50.0, "-soda slag warned of", ""),
     "sulphates_back": ("calcine", 30.0, "-brought back, -oxygen wanted, -sulphide, -iron wanted", ALL),
-    "sulphates_rank": ("calcine", 3.0, "+brought back, +sulphide", "oxygen metal heat words"),
+    "sulphates_rank": ("calcine", 3.0, "+brought back, +sulphide", "oxygen metal heat heating words"),
     "burns_ferric": ("raw", 90.0, "+sulphide burnt, -sulphide, -iron wanted", ALL),
     "burns_manganese": ("raw", 90.0, "+sulphide burnt, -sulphide, -iron wanted", ALL),
     "iron_excess": ("raw", 2.0, "+iron wanted", ""),
@@ -71,17 +74,17 @@ MOVES: Mapping[str, tuple[str, float, str, str]] = {
     "hold_least": ("raw", 18.0, "+hold advised", ""),
     "hold_most": ("raw", 12.0, "-hold advised", "words"),
     "retreat": ("nitre", 0.1, "+slag worth a melt", ""),
-    "gas_from:PbCO3:CO2": ("raw", 100.0, "-heat of the gas", "heat"),
-    "gas_to:PbCO3:CO2": ("raw", 1100.0, "+froth, +time for gas, +heat of the gas", "gas heat"),
-    "gas_from:*:SO2": ("raw", 950.0, "+froth, +time for gas, +heat of the gas", "gas heat"),
-    "gas_to:*:SO2": ("raw", 850.0, "-time for gas, -heat of the gas", "gas heat"),
-    "heating_rate": ("raw", 60.0, "+froth, -time given to gas", ""),
-    "liquid_from": ("raw", 1100.0, "-froth, -time for gas, -time given to gas", ""),
-    "foam_factor": ("raw", 200.0, "+froth, +time for gas", ""),
-    "foam_tension": ("raw", 0.5, "-froth, -time for gas", ""),
-    "foam_bubble": ("raw", 10.0, "-froth, -time for gas", ""),
-    "foam_activation": ("raw", 150.0, "+froth, +time for gas", ""),
-    "foam_viscosity": ("raw", 0.5, "-froth, -time for gas", ""),
+    "gas_from:PbCO3:CO2": ("raw", 100.0, "-heat of the gas", "heat heating"),
+    "gas_to:PbCO3:CO2": ("raw", 1100.0, "+foam, +time for gas, +heat of the gas", "gas heat heating"),
+    "gas_from:*:SO2": ("raw", 950.0, "+foam, +time for gas, +heat of the gas", "gas heat heating"),
+    "gas_to:*:SO2": ("raw", 850.0, "-time for gas, -heat of the gas", "gas heat heating"),
+    "heating_rate": ("raw", 200.0, "+rate, -time given to gas, -minutes, -minutes; range", ""),
+    "liquid_from": ("raw", 1100.0, "-foam, -time for gas, -time given to gas", ""),
+    "foam_factor": ("raw", 200.0, "+foam, +time for gas", ""),
+    "foam_tension": ("raw", 0.5, "-foam, -time for gas", ""),
+    "foam_bubble": ("raw", 10.0, "-foam, -time for gas", ""),
+    "foam_activation": ("raw", 150.0, "+foam, +time for gas", ""),
+    "foam_viscosity": ("raw", 0.5, "-foam, -time for gas", ""),
     "wall_carbon": ("raw", 0.8, "+oxygen taken, +state", ALL),
     "budget_low": ("calcine", 0.5, "-too little reducer", ""),
     "budget_high": ("raw", 5.0, "-too much reducer", ""),
@@ -91,26 +94,41 @@ MOVES: Mapping[str, tuple[str, float, str, str]] = {
     "nitre_power": ("nitre", 4.5, "+oxygen of nitre, -lead of litharge, -state", ALL),
     "nitre_rise": ("nitre", 40.0, "+oxygen of nitre, -lead of litharge, -state", ALL),
     "nitre_spread": ("nitre", 20.0, "+oxygen of nitre; range, +oxygen taken; range, +button; range", ""),
-    "burner_power": ("raw", 20.0, "-minutes, -minutes; range", ""),
-    "burner_share": ("raw", 30.0, "-minutes, -minutes; range", ""),
-    "pot_heat": ("raw", 2.0, "+heat of the pot, +heat, +minutes, +minutes; range", ""),
-    "pot_density": ("raw", 2.6, "+heat of the pot, +heat, +minutes, +minutes; range", ""),
-    "lining_heat": ("raw", 2.0, "+heat of the lining, +heat, +minutes, +minutes; range", ""),
-    "lining_mass": ("raw", 2.0, "+heat of the lining, +heat, +minutes, +minutes; range", ""),
-    "lining_rise": ("raw", 80.0, "+heat of the lining, +heat, +minutes, +minutes; range", ""),
-    "heat_ferrous": ("raw", 2.0, "+heat of the slag, +heat, +minutes, +minutes; range", ""),
-    "heat_soda": ("raw", 2.0, "+heat of the slag, +heat, +minutes, +minutes; range", ""),
-    "heat_potash": ("nitre", 2.0, "+heat of the slag, +heat, +minutes, +minutes; range", ""),
-    "heat_oxides": ("raw", 2.0, "+heat of the slag, +heat, +minutes, +minutes; range", ""),
-    "heat_silver": ("raw", 1.0, "+heat of the metal, +heat, +minutes, +minutes; range", ""),
-    "heat_metals": ("raw", 1.0, "+heat of the metal, +heat, +minutes, +minutes; range", ""),
-    "heat_matte": ("raw", 2.0, "+heat of the metal, +heat, +minutes, +minutes; range", ""),
-    "heat_nitrogen": ("gas", 5.0, "+heat of the gas, +heat, +minutes, +minutes; range", ""),
-    "heat_oxygen": ("raw", 5.0, "+heat of the gas, +heat, +minutes, +minutes; range", ""),
-    "heat_dioxide": ("raw", 5.0, "+heat of the gas, +heat, +minutes, +minutes; range", ""),
-    "heat_gases": ("gas", 5.0, "+heat of the gas, +heat, +minutes, +minutes; range", ""),
-    "heat_pentahydrate": ("potash", 2.0, "+heat of reactions, +heat, +minutes, +minutes; range", ""),
-    "heat_pearl_ash": ("potash", 2.0, "+heat of reactions, +heat, +minutes, +minutes; range", ""),
+    "burner_power": ("raw", 20.0, "-minutes, -minutes; range, +rate, -time given to gas", ""),
+    "burner_share": ("raw", 30.0, "-minutes, -minutes; range, +rate, -time given to gas", ""),
+    "pot_heat": ("raw", 2.0, f"+heat of the pot, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "pot_density": ("raw", 2.6, f"+heat of the pot, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "lining_heat": ("raw", 2.0, f"+heat of the lining, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "lining_mass": ("raw", 2.0, f"+heat of the lining, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "lining_rise": (
+        "raw",
+        80.0,
+        f"+heat of the lining, +heat, +minutes, +minutes; range{SLOWER}",
+        "",
+    ),
+    "heat_ferrous": ("raw", 2.0, f"+heat of the slag, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "heat_soda": ("raw", 2.0, f"+heat of the slag, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "heat_potash": ("nitre", 2.0, f"+heat of the slag, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "heat_oxides": ("raw", 2.0, f"+heat of the slag, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "heat_silver": ("raw", 1.0, f"+heat of the metal, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "heat_metals": ("raw", 1.0, f"+heat of the metal, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "heat_matte": ("raw", 2.0, f"+heat of the metal, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "heat_nitrogen": ("gas", 5.0, f"+heat of the gas, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "heat_oxygen": ("raw", 5.0, f"+heat of the gas, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "heat_dioxide": ("raw", 5.0, f"+heat of the gas, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "heat_gases": ("gas", 5.0, f"+heat of the gas, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "heat_pentahydrate": (
+        "potash",
+        2.0,
+        f"+heat of reactions, +heat, +minutes, +minutes; range{SLOWER}",
+        "",
+    ),
+    "heat_pearl_ash": (
+        "potash",
+        2.0,
+        f"+heat of reactions, +heat, +minutes, +minutes; range{SLOWER}",
+        "",
+    ),
 }
 
 

@@ -1,5 +1,7 @@
 """When gas comes, how high it foams, what a melt costs in heat, and what a cupel makes of the button."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -8,15 +10,23 @@ from hypothesis import strategies as st
 from fluxlab.fusion.cupel import cupel_advice
 from fluxlab.fusion.foam import foam_index
 from fluxlab.fusion.gas import GasRow, gas_rows, gas_volume
-from fluxlab.fusion.gas_timing import FoamSlag, Heating, foam_data, gas_timing
-from fluxlab.fusion.heat import Furnace, default_furnace, heat
+from fluxlab.fusion.gas_timing import FoamSlag, foam_data, gas_timing
+from fluxlab.fusion.heat import Furnace, Heat, default_furnace, heat
+from fluxlab.fusion.heating import Heating, haste_issues, heating
 from fluxlab.fusion.ore_gas import mineral_gas_rows, row
+from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.oxides import SIZE, from_masses
 from fluxlab.materials.yield_types import Gas
 
 SODA = gas_rows([("soda ash", 45.0, (Gas("CO2", 0.415, 0.00944, "", 750.0, 1000.0),))], 1150.0)
 BORAX = gas_rows([("borax", 20.0, (Gas("H2O", 0.472, 0.02622, "", 60.0, 350.0),))], 1150.0)
-HEATING = Heating(1150.0)
+
+
+def at_rate(rate: float, pour: float = 1150.0) -> Heating:
+    return Heating(pour, Estimate(rate, rate, rate), 900.0)
+
+
+HEATING = at_rate(40.0)
 
 
 def slag(viscosity: float, free: float = 60.0) -> FoamSlag:
@@ -38,7 +48,7 @@ def test_soda_that_reacts_in_six_minutes_in_a_fifty_millimetre_bore() -> None:
 
 @given(pour=st.floats(1000.0, 1250.0))
 def test_all_gas_comes_before_the_pour(pour: float) -> None:
-    steps = gas_timing(SODA, Heating(pour)).steps
+    steps = gas_timing(SODA, at_rate(40.0, pour)).steps
     moles = sum(s.litres / gas_volume(1.0, (s.low + s.high) / 2.0) for s in steps)
     assert moles == pytest.approx(45.0 * 0.00944, rel=1e-9)
     assert all(s.source == "soda ash" for s in steps)
@@ -64,8 +74,33 @@ def test_a_stiff_slag_foams_higher_and_needs_more_time() -> None:
 
 def test_heating_for_the_time_that_is_needed_keeps_the_foam_in() -> None:
     stiff = gas_timing(SODA, HEATING, slag(1.0))
-    slower = Heating(1150.0, rate=HEATING.rate * stiff.time_planned / (1.1 * stiff.time_needed))
+    slower = at_rate(40.0 * stiff.time_planned / (1.1 * stiff.time_needed))
     assert not gas_timing(SODA, slower, slag(1.0)).stage
+
+
+def test_foam_goes_with_the_rate_and_with_the_gas_of_a_feed() -> None:
+    slow, fast = gas_timing(SODA, at_rate(20.0), slag(1.0)), gas_timing(SODA, at_rate(80.0), slag(1.0))
+    assert slow.peak is not None
+    assert fast.peak is not None
+    assert fast.peak.foam == pytest.approx(4.0 * slow.peak.foam)
+    assert fast.time_planned == pytest.approx(slow.time_planned / 4.0)
+    assert fast.time_needed == pytest.approx(slow.time_needed)
+
+
+def test_so_many_feeds_as_are_told_keep_the_foam_in_and_one_less_does_not() -> None:
+    free = 150.0
+    once = gas_timing(SODA, HEATING, slag(1.0, free))
+    assert once.peak is not None
+    assert once.feeds == int(once.peak.foam / free) + 1 == 3
+    assert f"feed in {once.feeds} parts" in once.issues[0].remedy
+    for feeds, over in ((once.feeds, False), (once.feeds - 1, True)):
+        part = [replace(row, moles=row.moles / feeds) for row in SODA]
+        told = gas_timing(part, HEATING, slag(1.0, free), feeds=feeds)
+        assert told.stage is over
+        assert told.feeds == once.feeds
+    hopeless = gas_timing(SODA, HEATING, slag(1.0, free=20.0))
+    assert hopeless.feeds == 0
+    assert "parts" not in hopeless.issues[0].remedy
 
 
 def test_a_slag_stiffer_than_any_that_was_tried_is_marked() -> None:
@@ -135,6 +170,53 @@ def test_a_dry_charge_takes_a_little_under_two_kilojoules_a_gram_and_crystals_mo
 
 def test_a_burner_without_power_takes_for_ever() -> None:
     assert heat(SLAG, {}, 0.0, (), (), 0.0, 1150.0, Furnace(0.5, power=0.0)).minutes.value == float("inf")
+
+
+def warmed(rate: float | None = None, power: float = 10.0) -> Heat:
+    found = heat(SLAG, {}, 0.0, SODA, (), 0.0, 1150.0, Furnace(0.5, power=power), rate=rate)
+    assert found.total == pytest.approx(body_and_charge(), rel=1e-12)
+    return found
+
+
+def body_and_charge() -> float:
+    return heat(SLAG, {}, 0.0, SODA, (), 0.0, 1150.0, Furnace(0.5)).total
+
+
+def test_the_rate_is_the_rise_over_the_minutes_that_the_furnace_takes() -> None:
+    """A melt of 1.27 MJ in 16 min goes by 69 degC a minute; at 8 and 20 % in the pot by as much less and more."""
+    found = warmed()
+    told = heating(1150.0, found, None, foam_data())
+    assert told.whose == "furnace"
+    assert told.rate.value * found.minutes.value == pytest.approx(1125.0)
+    assert told.rate.low * found.minutes.high == pytest.approx(1125.0)
+    assert told.rate.high * found.minutes.low == pytest.approx(1125.0)
+    assert (told.rate.low / told.rate.value, told.rate.high / told.rate.value) == pytest.approx((8 / 13, 20 / 13))
+    worked = 1125.0 / (1270.0 / (0.13 * 10.0 * 60.0))
+    assert worked == pytest.approx(69.1, abs=0.1)
+
+
+def test_an_own_rate_wins_over_the_furnace_and_gives_the_minutes_but_not_the_fuel() -> None:
+    found, usual = warmed(rate=30.0), warmed()
+    assert heating(1150.0, found, 30.0, foam_data()) == Heating(1150.0, Estimate(30.0, 30.0, 30.0), 900.0, "own")
+    assert (found.minutes.value, found.minutes.low, found.minutes.high) == pytest.approx((37.5, 37.5, 37.5))
+    assert found.propane == usual.propane
+    assert found.burning == usual.minutes
+
+
+def test_an_own_rate_beyond_the_burner_is_said() -> None:
+    most = 1125.0 / warmed().minutes.low
+    assert not haste_issues(warmed(rate=0.999 * most), 0.999 * most)
+    said = haste_issues(warmed(rate=2.0 * most), 2.0 * most)
+    assert f"at most {most:.0f}" in said[0].sentence
+    assert not haste_issues(None, 500.0)
+    assert "no heat" in haste_issues(warmed(rate=50.0, power=0.0), 50.0)[0].sentence
+
+
+def test_without_a_furnace_the_usual_rate_counts() -> None:
+    for found in (None, warmed(power=0.0)):
+        told = heating(1150.0, found, None, foam_data())
+        assert (told.whose, told.rate.value) == ("usual", foam_data()["heating"]["rate"])
+    assert heating(20.0, warmed(), None, foam_data()).whose == "usual"
 
 
 @pytest.mark.parametrize(("lead", "silver", "loss"), [(20.0, 0.4, 1.7), (20.0, 0.05, 3.2), (10.0, 0.4, 1.574)])

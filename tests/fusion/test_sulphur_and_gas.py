@@ -2,7 +2,7 @@
 
 import pytest
 
-from fluxlab.fusion.foam import Swelling, foam_volume, ore_swell
+from fluxlab.fusion.foam import Swelling, ore_swell, swollen_volume
 from fluxlab.fusion.gas import gas_rows, gas_volume, steam
 from fluxlab.fusion.sulphur_wanted import iron_wanted
 from fluxlab.materials.yield_types import Gas
@@ -54,9 +54,9 @@ def test_water_left_in_the_charge_is_steam_early_on() -> None:
     assert row.hot == pytest.approx(6.48, abs=0.01)
 
 
-def test_foam_is_the_loose_volume_swollen_part_by_part() -> None:
-    assert foam_volume([Swelling(50.0, 3.5), Swelling(50.0, 1.1)]) == pytest.approx(230.0)
-    assert foam_volume([Swelling(50.0, 3.5), Swelling(50.0, 1.1)], packing=0.9) == pytest.approx(207.0)
+def test_the_swollen_heap_is_the_loose_volume_swollen_part_by_part() -> None:
+    assert swollen_volume([Swelling(50.0, 3.5), Swelling(50.0, 1.1)]) == pytest.approx(230.0)
+    assert swollen_volume([Swelling(50.0, 3.5), Swelling(50.0, 1.1)], packing=0.9) == pytest.approx(207.0)
 
 
 def test_an_ore_swells_by_its_carbonates_or_by_its_ferric_oxide_with_carbon() -> None:

@@ -67,7 +67,8 @@ def test_own_figures_stand_under_six_headings_and_are_made_only_when_unfolded(pl
     assert part.groups == {}
     part.set_folded(False)
     assert list(part.groups) == [
-        "metals", "sulphur and matte", "slag and drops", "gas and froth", "reducers, nitre and litharge", "heat",
+        "metals", "sulphur and matte", "slag and drops", "gas, swelling and foam",
+        "reducers, nitre and litharge", "heat",
     ]  # fmt: skip
     assert part.fields == {}
     part.groups["heat"].set_folded(False)

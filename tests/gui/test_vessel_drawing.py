@@ -9,6 +9,7 @@ import pytest
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QImage, QPainter
 
+from fluxlab.design.evaluate import evaluate
 from fluxlab.design.start import demo_work
 from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
@@ -125,10 +126,12 @@ def test_the_scale_stays_within_what_can_be_read(wide, high, expected):
 CASES = {
     "usual": {},
     "in two feeds": {"feeds": 2},
-    "over the rim": {"loose": 600.0, "melt": 230.0, "metal": 20.0, "foam": 640.0},
-    "almost full": {"loose": 440.0, "melt": 180.0, "foam": 450.0},
-    "almost empty": {"loose": 6.0, "melt": 2.0, "metal": 0.1, "foam": 2.0},
+    "over the rim": {"loose": 600.0, "melt": 230.0, "metal": 20.0, "swollen": 640.0},
+    "almost full": {"loose": 440.0, "melt": 180.0, "swollen": 450.0},
+    "almost empty": {"loose": 6.0, "melt": 2.0, "metal": 0.1, "swollen": 7.0},
     "no metal": {"metal": 0.0},
+    "foaming": {"rise": 30.0},
+    "foaming over": {"rise": 400.0, "swollen": 290.0},
     "barrel": {"pot": POTS["barrel"], "mould": MOULDS["paraboloid"]},
     "wide mould": {"mould": MOULDS["wide"]},
 }
@@ -137,8 +140,10 @@ CASES = {
 def drawn(case: dict[str, object], tokens, size: int = 100) -> QImage:
     """Both drawings of a report on a canvas with a wide margin."""
     theme.set_text_size(size)
-    report = sample_report(**case)
+    rise = case.get("rise")
+    report = sample_report(**{name: value for name, value in case.items() if name != "rise"})
     pot, mould = pot_drawing(report), mould_drawing(report)
+    pot = replace(pot, foam_level=None if rise is None else pot.melt_level + rise)
     image = QImage(900, 1100, QImage.Format.Format_RGB32)
     image.fill(tokens.sheet)
     painter = QPainter(image)
@@ -197,9 +202,24 @@ def test_without_a_filling_the_vessels_are_drawn_empty_and_without_a_pot_not_at_
 def test_the_drawings_can_be_read_out():
     report = sample_report()
     assert words_of(pot_drawing(report), mould_drawing(report)) == (
-        "cold charge 32 mm below the rim; quiet melt 75 mm below the rim; froth 24 mm below the rim; "
-        "slag in the mould 21 mm below the rim; metal, 2.00 mL, 15 mm"
+        "cold charge 32 mm below the rim; swollen, before it melts, 24 mm below the rim; "
+        "quiet melt 75 mm below the rim; slag in the mould 21 mm below the rim; metal, 2.00 mL, 15 mm"
     )
+
+
+def test_swelling_stands_on_the_cold_side_and_foam_on_the_hot_one_with_the_figures_of_the_report():
+    report = evaluate(demo_work())
+    drawing, fill, gas = pot_drawing(report), report.fill, report.pot.gas
+    assert drawing.cold_level == drawing.swollen_level == fill.swollen_level > fill.loose_level
+    assert drawing.hot_level == drawing.foam_level == pytest.approx(fill.melt_level + gas.foam)
+    assert drawing.shape.depth - drawing.hot_level == pytest.approx(gas.free - gas.foam)
+    said = words_of(drawing, None)
+    assert f"swollen, before it melts, {fill.swollen_from_rim:.0f} mm below the rim" in said
+    assert f"foam on it {gas.free - gas.foam:.0f} mm below the rim" in said
+    quiet = replace(report, pot=replace(report.pot, gas=replace(gas, foam=0.3)))
+    assert pot_drawing(quiet).foam_level is None
+    assert "foam" not in words_of(pot_drawing(quiet), None)
+    assert replace(drawing, foam_level=None).hot_level == fill.melt_level
 
 
 def test_the_last_of_several_feeds_lies_on_the_melt_of_those_before():

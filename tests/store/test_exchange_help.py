@@ -116,6 +116,7 @@ NAMES = {
     "L": "L",
     "kJ": "kJ",
     "kW": "kW",
+    "degC/min": "°C/min",
     "um": "µm",
     "per mille": "‰",
     "Pa s": "Pa·s",

@@ -23,7 +23,7 @@ CONDITIONS: Mapping[str, Callable[[Facts], Finding]] = MappingProxyType(
         "R04": vessels.mould_room,
         "R05": vessels.heap,
         "R06": vessels.gassy_heap,
-        "R07": vessels.foam,
+        "R07": vessels.swollen_heap,
         "R08": vessels.hot_foam,
         "R09": oxidisers.nitre_load,
         "R10": oxidisers.nitre_by_the_spoon,

@@ -1,4 +1,4 @@
-"""The section "In the pot": oxygen, button, where the silver ends, matte, froth, hold and heat."""
+"""The section "In the pot": oxygen, button, where the silver ends, matte, foam, hold and heat."""
 
 from typing import TYPE_CHECKING
 
@@ -91,7 +91,7 @@ def _time(pot: "PotReport") -> list[RailLine]:
         foam, free = pot.gas.foam, max(pot.gas.free, 0.0)
         rail = RailSpec(0.0, nice_top(max(foam, 1.2 * free)), foam, None, None, free)
         note = f"{show_number(free, 0)} mm free"
-        lines.append(RailLine("Froth over the slag", note, rail, show_number(foam, 0), "mm"))
+        lines.append(RailLine("Foam on the melt", note, rail, show_number(foam, 0), "mm"))
     if pot.drops is not None:
         wanted, planned = pot.drops.advised, pot.drops.planned
         rail = RailSpec(0.0, nice_top(1.5 * max(wanted, planned)), planned, None, wanted, None, "wish", "wish")

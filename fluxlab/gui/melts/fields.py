@@ -78,7 +78,7 @@ SPECS: tuple[Spec, ...] = (
     Spec("calcine_sulphur", "Sulphur by the laboratory", "%", "roast", 2, 0.1, lambda: reader("share")),
     Spec("prills", "Prills out of the slag", "g", "more", 2, 0.1, _mass),
     Spec("pot_change", "Empty pot heavier by", "g", "more", 1, 0.1, lambda: signed(reader("mass"))),
-    Spec("froth", "Froth stayed under the rim", "mm", "more", 0, 1.0, lambda: signed(reader("length"))),
+    Spec("froth", "Foam stayed under the rim", "mm", "more", 0, 1.0, lambda: signed(reader("length"))),
     Spec("fluidity", "Fluidity, 1 stands, 5 water", "", "more", 0, 1.0, lambda: read_fluidity),
     Spec("button_density", "Density of the button", "g/cm³", "more", 2, 0.1, lambda: reader("density")),
     Spec("mould_temperature", "Mould before the pour", "°C", "more", 0, 10.0, _celsius),

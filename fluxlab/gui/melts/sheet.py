@@ -142,7 +142,7 @@ def _plain(line: MeltLine) -> Iterator[SheetLine]:
         ("Prills from the slag", melt.prills, "g", "", 2),
         ("Pot changed by", melt.pot_change, "g", "", 1),
         ("Mould before the pour", melt.mould_temperature, "°C", "", 0),
-        ("Froth under the rim", melt.froth, "mm", "", 0),
+        ("Foam under the rim", melt.froth, "mm", "", 0),
         ("Density of the button", melt.button_density, "g/cm³", "", 2),
         ("Sulphur of the calcine", melt.calcine_sulphur, "%", "", 2),
         ("Fluidity, 1 to 5", None if melt.fluidity is None else float(melt.fluidity), "of 5", "", 0),

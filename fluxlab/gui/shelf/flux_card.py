@@ -122,7 +122,7 @@ class FluxCard(PageColumn):
 
     def _build_pot(self) -> None:
         self.pot = Section("In the pot")
-        self.swell = NumberField(above_zero(reader("number", hi=20), "The froth factor"), "", 1, 0.1)
+        self.swell = NumberField(above_zero(reader("number", hi=20), "The swell factor"), "", 1, 0.1)
         self.power = NumberField(signed(reader("number", hi=100)), "", 1, 0.5)
         for field in (self.swell, self.power):
             keep_width(field, 84)
@@ -135,8 +135,8 @@ class FluxCard(PageColumn):
         self.facts.clicked.connect(self._open_facts)
         self.power_line = FactLine("Lead per g, g", self.by_formula, self.power)
         self.power_line.setToolTip("Lead that a gram makes; with a minus the lead that a gram of an oxidiser burns.")
-        self.swell_line = FactLine("Froth factor", self.swell)
-        self.swell_line.setToolTip("How many times its loose volume the flux needs while it froths.")
+        self.swell_line = FactLine("Swell factor", self.swell)
+        self.swell_line.setToolTip("How many times its loose volume the flux takes at its highest, before it melts.")
         self.facts_line = FactLine("What it is", self.facts)
         for line in (self.swell_line, self.power_line, self.facts_line):
             self.pot.body.addWidget(line)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from fluxlab.design.layers import Standing, layer_words, layers_of, poured, standing
 from fluxlab.design.report_types import FillReport, Report
+from fluxlab.design.rising import foam_of
 from fluxlab.gui.vessel.mould import MouldDrawing
 from fluxlab.gui.vessel.pot import PotDrawing
 from fluxlab.gui.vessel.shape import Shape, mould_shape, pot_shape
@@ -40,6 +41,7 @@ def pot_drawing(report: Report) -> PotDrawing | None:
     volume = report.slag.volume
     spread = _spread(volume.value, volume.low, volume.high)
     metal, speiss, matte = _under_slag(in_pot(report))
+    foam = foam_of(report.pot.gas) if report.pot else None
     return PotDrawing(
         shape,
         half_level=fill.half_level,
@@ -48,12 +50,13 @@ def pot_drawing(report: Report) -> PotDrawing | None:
         heap_words=f"{100.0 * fill.loose_fraction:.0f} %" if fill.loose_level > 0.0 else "",
         part=f"last of {fill.feeds}" if fill.feeds > 1 else "",
         under_level=_under_level(pot, fill),
+        swollen_level=fill.swollen_level if fill.loose_level > 0.0 else None,
         melt_level=fill.melt_level,
         melt_words=(f"{fill.melt_volume:.0f} mL", "melt", *spread) if fill.melt_volume > 0.0 else (),
         metal_level=metal,
         speiss_level=speiss,
         matte_level=matte,
-        foam_level=fill.foam_level if fill.foam_level > fill.melt_level else None,
+        foam_level=None if foam is None else fill.melt_level + foam,
     )
 
 
@@ -149,10 +152,12 @@ def words_of(pot: PotDrawing | None, mould: MouldDrawing | None) -> str:
     said = []
     if pot is not None and pot.heap_level is not None:
         said.append(f"cold charge {_from_rim(pot.shape.depth, pot.heap_level)}")
+    if pot is not None and pot.swollen_level is not None:
+        said.append(f"swollen, before it melts, {_from_rim(pot.shape.depth, pot.swollen_level)}")
     if pot is not None and pot.melt_level is not None:
         said.append(f"quiet melt {_from_rim(pot.shape.depth, pot.melt_level)}")
     if pot is not None and pot.foam_level is not None:
-        said.append(f"froth {_from_rim(pot.shape.depth, pot.foam_level)}")
+        said.append(f"foam on it {_from_rim(pot.shape.depth, pot.foam_level)}")
     if mould is not None and mould.slag_level is not None:
         said.append(f"slag in the mould {_from_rim(mould.shape.depth, mould.slag_level)}")
         for words in (mould.matte_words, mould.speiss_words, mould.metal_words):

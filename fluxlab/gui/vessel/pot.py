@@ -12,7 +12,7 @@ from fluxlab.gui.vessel.from_rim import draw_from_rim, draw_marks
 from fluxlab.gui.vessel.ink import dashed, outline, soft
 from fluxlab.gui.vessel.marks import Word, centre_line, plate
 from fluxlab.gui.vessel.shape import Shape
-from fluxlab.gui.vessel.textures import froth
+from fluxlab.gui.vessel.textures import bubbles
 from fluxlab.gui.vessel.walls import draw_clay
 
 DOME = 14.0
@@ -25,7 +25,8 @@ class PotDrawing:
     """What the section of a pot shows: levels above the floor [mm], None where not known, and the words on them.
 
     `heap_words` stand on the charge, `melt_words` on the melt; `part` names the feed that is drawn, empty for all;
-    `under_level` is how high the melt of earlier feeds stands under it. Metal, speiss and matte are told by where they
+    `under_level` is how high the melt of earlier feeds stands under it. The heap swells to `swollen_level` before it
+    melts; foam on the melt reaches to `foam_level`. Metal, speiss and matte are told by where they
     end; one that ends no higher than the one below it is not there.
     """
 
@@ -36,6 +37,7 @@ class PotDrawing:
     heap_words: str = ""
     part: str = ""
     under_level: float = 0.0
+    swollen_level: float | None = None
     melt_level: float | None = None
     melt_words: tuple[str, ...] = ()
     metal_level: float = 0.0
@@ -49,8 +51,13 @@ class PotDrawing:
         return max(self.metal_level, self.speiss_level, self.matte_level)
 
     @property
+    def cold_level(self) -> float | None:
+        """How high the charge stands at its worst while it is solid [mm]."""
+        return self.heap_level if self.swollen_level is None else self.swollen_level
+
+    @property
     def hot_level(self) -> float | None:
-        """How high the pot stands at its worst while hot [mm]."""
+        """How high melt and foam stand [mm]."""
         return self.foam_level if self.foam_level is not None else self.melt_level
 
 
@@ -64,6 +71,7 @@ def draw_pot(painter: QPainter, frame: Frame, pot: PotDrawing, t: Tokens) -> Non
     shape = pot.shape
     if pot.heap_level is not None and pot.heap_level > 0.0:
         _charge(painter, frame, shape, pot.heap_level, pot.under_level, t)
+        _swelling(painter, frame, pot, pot.heap_level, t)
     if pot.melt_level is not None and pot.melt_level > 0.0:
         _melt(painter, frame, pot, pot.melt_level, t)
     draw_clay(painter, frame, shape, t)
@@ -74,6 +82,7 @@ def draw_pot(painter: QPainter, frame: Frame, pot: PotDrawing, t: Tokens) -> Non
     draw_marks(painter, frame, shape, pot.half_level, pot.two_thirds_level, t)
     if pot.heap_level is not None:
         draw_from_rim(painter, frame, shape, pot.heap_level, -1.0, t)
+        _named_swelling(painter, frame, pot, t)
     reached = rim
     if pot.hot_level is not None:
         reached = draw_from_rim(painter, frame, shape, pot.hot_level, 1.0, t)
@@ -96,10 +105,10 @@ def _melt(painter: QPainter, frame: Frame, pot: PotDrawing, melt: float, t: Toke
     shape = pot.shape
     if pot.foam_level is not None and pot.foam_level > melt:
         body = filling(frame, shape, min(melt, shape.depth), min(pot.foam_level, shape.depth), _RIGHT)
-        top = _froth_line(frame, shape, pot.foam_level)
+        top = _risen_line(frame, shape, pot.foam_level, 1.0)
         if pot.foam_level > shape.depth:
             body.addPath(_under(top, frame, shape))
-        froth(painter, body, t.heat, t.heat_tint, 2.6, 0.9)
+        bubbles(painter, body, t.heat, t.heat_tint, 2.6, 0.9)
         dashed(painter, top, t.no if pot.foam_level > shape.depth else t.heat)
     low = 0.0
     colours = (t.metal, t.iron, t.matte, t.melt)
@@ -112,15 +121,32 @@ def _melt(painter: QPainter, frame: Frame, pot: PotDrawing, melt: float, t: Toke
             low = high
 
 
-def _froth_line(frame: Frame, shape: Shape, level: float) -> QPainterPath:
-    """The top of the froth on the right side; over the rim it domes."""
+def _swelling(painter: QPainter, frame: Frame, pot: PotDrawing, heap_level: float, t: Tokens) -> None:
+    """How high the heap swells before it melts, dashed over the cold side."""
+    if pot.swollen_level is not None and pot.swollen_level > heap_level:
+        line = _risen_line(frame, pot.shape, pot.swollen_level, -1.0)
+        dashed(painter, line, t.no if pot.swollen_level > pot.shape.depth else t.heat)
+
+
+def _named_swelling(painter: QPainter, frame: Frame, pot: PotDrawing, t: Tokens) -> None:
+    """The word under the dashed line, beside the axis."""
+    level, depth = pot.swollen_level, pot.shape.depth
+    if level is None or pot.heap_level is None or level <= pot.heap_level:
+        return
+    word = Word("swells", 12, False, t.no if level > depth else t.ink)
+    y = frame.y(min(level, depth)) + word.height / 2.0 + 3.0
+    plate(painter, (word,), frame.axis - word.width / 2.0 - 6.0, y, t.sheet)
+
+
+def _risen_line(frame: Frame, shape: Shape, level: float, side: float) -> QPainterPath:
+    """The top of a swollen heap or of foam on one side of the axis; over the rim it domes."""
     if level <= shape.depth:
         line = QPainterPath(frame.at(0.0, level))
-        line.lineTo(frame.at(shape.radius(level), level))
+        line.lineTo(frame.at(side * shape.radius(level), level))
         return line
-    top = shape.depth + min(2.0 * (level - shape.depth), DOME / frame.scale)
+    top, rim = shape.depth + min(2.0 * (level - shape.depth), DOME / frame.scale), side * shape.rim_radius
     line = QPainterPath(frame.at(0.0, top))
-    line.quadTo(frame.at(shape.rim_radius, top), frame.at(shape.rim_radius, shape.depth))
+    line.quadTo(frame.at(rim, top), frame.at(rim, shape.depth))
     return line
 
 
@@ -134,7 +160,7 @@ def _under(top: QPainterPath, frame: Frame, shape: Shape) -> QPainterPath:
 def _moments(painter: QPainter, frame: Frame, pot: PotDrawing, rim: float, t: Tokens) -> None:
     cold, hot = Word("cold", 13, False, t.ink2), Word("hot", 13, False, t.ink2)
     for word, level, left in (
-        (cold, pot.heap_level, frame.axis - 8.0 - cold.width),
+        (cold, pot.cold_level, frame.axis - 8.0 - cold.width),
         (hot, pot.hot_level, frame.axis + 8.0),
     ):
         over = level is not None and level > pot.shape.depth
@@ -173,7 +199,7 @@ def _on_the_melt(painter: QPainter, frame: Frame, pot: PotDrawing, reached: floa
         free = max(melt, (frame.floor - box.top()) / frame.scale)
     if pot.foam_level is not None:
         high = min(pot.foam_level, (frame.floor - reached) / frame.scale)
-        word = Word("froth", 13, False, t.ink)
+        word = Word("foam", 13, False, t.ink)
         if (high - free) * frame.scale > word.height + 6.0:
             z = (free + high) / 2.0
             plate(painter, (word,), frame.axis + 0.5 * shape.radius(z) * frame.scale, frame.y(z), t.sheet)

@@ -1,4 +1,4 @@
-"""Workshop textures: hatched walls, stippled charge, froth. The same drawing always gets the same grain."""
+"""Workshop textures: hatched walls, stippled charge, foam. The same drawing always gets the same grain."""
 
 import random
 from functools import cache
@@ -49,7 +49,7 @@ def stipple(painter: QPainter, path: QPainterPath, colour: QColor, spacing: floa
     painter.restore()
 
 
-def froth(painter: QPainter, path: QPainterPath, colour: QColor, fill: QColor, finest: float, width: float) -> None:
+def bubbles(painter: QPainter, path: QPainterPath, colour: QColor, fill: QColor, finest: float, width: float) -> None:
     """Fill a closed path with bubbles that grow upward from `finest` radius to two and a half times that."""
     box = path.boundingRect()
     painter.save()

@@ -7,6 +7,7 @@ from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QWidget
 
 from fluxlab.design.report_types import Report
+from fluxlab.design.rising import highest_rise
 from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.vessel.frame import Frame
@@ -181,8 +182,9 @@ def _pot_note(report: Report) -> str:
         return "fill not known"
     if fill.melts_needed > 1:
         return f"{fill.melts_needed} melts needed"
-    froth = f"froth to {100.0 * fill.foam_fraction:.0f} %" if fill.foam_level > fill.melt_level else ""
-    return froth or f"melt to {100.0 * fill.melt_fraction:.0f} %"
+    if fill.loose_level <= 0.0:
+        return f"melt to {100.0 * fill.melt_fraction:.0f} %"
+    return highest_rise(fill, report.pot.gas if report.pot else None).words
 
 
 def _mould_note(report: Report) -> str:
