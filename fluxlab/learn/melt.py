@@ -46,7 +46,8 @@ class Beforehand:
     which all melts of an ore share, `charge_error` that of one charge against the lot, both as one standard deviation
     [% of the value]. `limit` [g] is the silver and gold that can come out at most. What was predicted: `button`,
     `matte`, `speiss`, `slag` [g], `silver_recovery`, `gold_recovery` [%], each None where nothing was said.
-    `pour_temperature` [degC] and `hold` [min] as the ticket asked for.
+    `pour_temperature` [degC] and `hold` [min] as the ticket asked for. From `roast_least` to `roast_most` [% of what
+    goes on the tray] the weight can change in a roast of the ore as described, None where no such roast is known.
     """
 
     silver: float | None = None
@@ -62,6 +63,8 @@ class Beforehand:
     gold_recovery: Estimate | None = None
     pour_temperature: float | None = None
     hold: float | None = None
+    roast_least: float | None = None
+    roast_most: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,10 @@ SKIN, SKIN_OF = 0.05, 10.0
 memory, 0.05 to 0.2 g. A film grows with the surface, so with the mass to the power of two thirds."""
 NOTHING = 1e-9
 """Less than a thousandth of a microgram is nothing [g]; judgement, beyond every balance."""
+SURE = 2.0
+"""Standard deviations by which a button may hold more than the charge before it is called impossible; judgement."""
+LOST = 0.005
+"""What may come out over what went in, as part of it, for the slag's pick-up of pot and air; judgement."""
 TOO_LIGHT = 0.5
 """A weight that is no surer than this part of itself was not weighed; judgement."""
 FINENESS_ERROR: dict[Assayer, float] = {"assayer": 0.3, "x-ray gun": 1.5, "own guess": 10.0}
@@ -80,27 +84,58 @@ def recovery_of(melt: Melt, metal: Metal = "silver") -> Recovery:
     return Recovery(metal, value, None, got, held)
 
 
+def too_much(found: Recovery) -> bool:
+    """Whether the button would hold more of a metal than the charge, by more than their errors allow."""
+    if found.value is None or found.got is None or found.held is None:
+        return False
+    return found.got > found.held * (1.0 + SURE * found.value.error)
+
+
+def over_the_whole(fineness: Fineness | None) -> bool:
+    """Whether silver and gold together are over 100 % of the button."""
+    return fineness is not None and (fineness.silver or 0.0) + (fineness.gold or 0.0) > 100.0
+
+
+def impossible(melt: Melt) -> str:
+    """Why the figures of a melt cannot all be true, in a few words; "" where they can.
+
+    A little over 100 % back, within the errors, is possible: to leave that out would draw every mean down.
+    """
+    for metal in METALS:
+        if too_much(recovery_of(melt, metal)):
+            return f"more {metal} than the charge held"
+    if over_the_whole(melt.fineness):
+        return "silver and gold over 100 % of the button"
+    if melt.button is not None and 0.0 < melt.total * (1.0 + LOST) < melt.button:
+        return "a button heavier than all that went in"
+    return ""
+
+
 @dataclass(frozen=True, slots=True)
 class Row:
-    """What the melts of one ore come to: mean yield and recovery, and the melts (by uid) that stand apart.
+    """What the melts of one ore come to: mean yield and recovery, and the melts (by uid) that are left out.
 
-    `counted` melts make the mean of the recovery; those that stand apart are left out of it.
+    `counted` melts make the mean of the recovery; those that stand `apart` are left out of it, those that are
+    `impossible` of both means and of the row that others are held against.
     """
 
     yields: Measured | None
     recovery: Measured | None
     counted: int
     apart: tuple[str, ...]
+    impossible: tuple[str, ...] = ()
 
 
 def row_of(melts: Sequence[Melt], metal: Metal = "silver") -> Row:
     """Mean yield and recovery [%] of the melts of one ore."""
-    known = [(melt.uid, found) for melt in melts if (found := recovery_of(melt, metal).value) is not None]
+    wrong = tuple(melt.uid for melt in melts if impossible(melt))
+    sound = [melt for melt in melts if melt.uid not in wrong]
+    known = [(melt.uid, found) for melt in sound if (found := recovery_of(melt, metal).value) is not None]
     places = standing_apart([found for _, found in known])
     apart = tuple(known[place][0] for place in places)
     counted = [found for uid, found in known if uid not in apart]
-    all_yields = [found for melt in melts if (found := yield_of(melt)) is not None]
-    return Row(mean_of(all_yields), mean_of(counted), len(counted), apart)
+    all_yields = [found for melt in sound if (found := yield_of(melt)) is not None]
+    return Row(mean_of(all_yields), mean_of(counted), len(counted), apart, wrong)
 
 
 def _fine(melt: Melt, metal: Metal) -> float | None:

@@ -61,6 +61,12 @@ def roast_reading(a: Arrays, entries: Sequence[Entry], plan: RoastPlan, c: Cours
     return _read(weighed, sigma, True, state, predicted, found, weights, kinds, issues)
 
 
+def ends_of(entries: Sequence[Entry], plan: RoastPlan) -> tuple[float, float]:
+    """Least and most change of the dry weight that the states tried show [% of raw]."""
+    _, _, predicted = _tried(tuple(entries), replace(plan, before=None, after=None))
+    return float(predicted.min()), float(predicted.max())
+
+
 @lru_cache(maxsize=8)
 def _tried(entries: tuple[Entry, ...], plan: RoastPlan) -> tuple[States, Outcome, Arr]:
     """The states tried, what each leaves, and the change of weight that it would show [% of raw]; the weights of the

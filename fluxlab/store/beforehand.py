@@ -7,6 +7,7 @@ from fluxlab.design.ticket import Ticket
 from fluxlab.learn.melt import Beforehand, Melt, Weighing
 from fluxlab.materials.estimate import Estimate
 from fluxlab.ore.lot_figures import figures_of
+from fluxlab.ore.roast_possible import possible_change
 from fluxlab.store.rows import PrintedTicket
 
 CHARGE_ERROR = 1.0
@@ -27,6 +28,7 @@ def beforehand_of(report: Report) -> Beforehand:
     """Metal held [g], its errors [%] and what was predicted, from the report of a recipe."""
     recipe, ore, pot = report.work.recipe, report.ore, report.pot
     whole, errors = recipe.ore.stage == "ore", figures_of(recipe.ore)[0].errors
+    roast = possible_change(recipe.ore, recipe.roast) if recipe.pot_feed == "calcine" else None
     return Beforehand(
         silver=ore.silver if ore.silver_grade_gpt is not None else None,
         gold=ore.gold if ore.gold_grade_gpt is not None else None,
@@ -41,6 +43,8 @@ def beforehand_of(report: Report) -> Beforehand:
         gold_recovery=None if pot is None else _estimate(pot.button.gold_recovery_percent),
         pour_temperature=recipe.pour_temperature,
         hold=recipe.hold,
+        roast_least=None if roast is None else roast[0],
+        roast_most=None if roast is None else roast[1],
     )
 
 

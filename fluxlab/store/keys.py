@@ -164,6 +164,8 @@ FIGURES: dict[type, dict[str, Figure]] = {
         "gold_recovery": PERCENT,
         "pour_temperature": CELSIUS,
         "hold": MINUTES,
+        "roast_least": Figure("%", -100.0),
+        "roast_most": Figure("%", -100.0),
     },
     Melt: {
         "revision": Figure("-", 1.0),

@@ -1,14 +1,14 @@
 """Yield and recovery of melts, singly and in a row."""
 
 from dataclasses import replace
-from math import exp, sqrt
+from math import exp, log, sqrt
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fluxlab.learn.melt import Fineness, Weighing
-from fluxlab.learn.yields import recovery_of, row_of, weighing_error, yield_of
+from fluxlab.learn.melt import Fineness, Melt, Weighing
+from fluxlab.learn.yields import impossible, recovery_of, row_of, weighing_error, yield_of
 from tests.learn.melts import SAID, melt
 
 
@@ -130,3 +130,90 @@ def test_a_row_without_fineness_has_a_yield_and_no_recovery() -> None:
     assert found.yields is not None
     assert found.recovery is None
     assert (found.counted, found.apart) == (0, ())
+
+
+# What cannot be is left out
+
+
+def giving(uid: str, percent: float, **changes: object) -> Melt:
+    """A melt that gives back so much of its 1.54 g of silver, in a button nine tenths silver."""
+    return melt(uid, **{"button": percent / 100.0 * 1.54 / 0.9, **changes})
+
+
+def test_two_melts_of_which_one_cannot_be_have_the_mean_of_the_other() -> None:
+    """86.6 and 124.3 %: the second holds 1.914 g silver of 1.54 g, and two deviations of it reach 1.671 g only."""
+    good, wrong = giving("good", 86.6), giving("wrong", 124.3)
+    assert wrong.button == pytest.approx(2.1269, abs=1e-4)
+    assert 0.9 * (wrong.button or 0.0) == pytest.approx(1.914, abs=1e-3)
+    found = row_of([good, wrong])
+    assert (found.counted, found.apart, found.impossible) == (1, (), ("wrong",))
+    assert found.recovery is not None
+    assert found.recovery.value == pytest.approx(86.6)
+    assert found.yields is not None
+    assert found.yields.value == pytest.approx(86.6 * 1.54 / 0.9 / 90.0)
+    assert impossible(wrong) == "more silver than the charge held"
+
+
+def test_three_melts_without_the_impossible_one_have_the_weighted_mean_of_two() -> None:
+    """86.6 and 99.96 %, in logarithms; the heavier button counts a little more, for its skin is less of it."""
+    rows = [giving("a", 86.6), giving("b", 124.3), giving("c", 99.96)]
+    weights = [1.0 / (recovery_of(each).value.own ** 2) for each in (rows[0], rows[2])]  # type: ignore[union-attr]
+    expected = exp((weights[0] * log(86.6) + weights[1] * log(99.96)) / sum(weights))
+    found = row_of(rows)
+    assert found.counted == 2
+    assert found.recovery is not None
+    assert found.recovery.value == pytest.approx(expected)
+    assert found.recovery.value == pytest.approx(sqrt(86.6 * 99.96), rel=0.01)
+
+
+def test_a_gold_that_cannot_be_takes_the_silver_of_the_same_button_along() -> None:
+    """1.5 g of button with 2.5 % gold would hold 37.5 mg of the 20 mg in the charge."""
+    wrong = melt("wrong", fineness=Fineness(90.0, 2.5, by="assayer"))
+    rows = [melt("good", fineness=Fineness(90.0, 1.2, by="assayer")), wrong]
+    assert impossible(wrong) == "more gold than the charge held"
+    silver, gold = row_of(rows), row_of(rows, "gold")
+    assert (silver.counted, gold.counted) == (1, 1)
+    assert silver.impossible == gold.impossible == ("wrong",)
+    assert gold.recovery is not None
+    assert gold.recovery.value == pytest.approx(100.0 * 1.5 * 0.012 / 0.02)
+
+
+@pytest.mark.parametrize(
+    ("changes", "why"),
+    [
+        ({"fineness": Fineness(95.0, 6.0)}, "silver and gold over 100 % of the button"),
+        ({"button": 150.8, "fineness": None}, "a button heavier than all that went in"),
+    ],
+)
+def test_other_figures_that_cannot_be_leave_a_melt_out_too(changes: dict[str, object], why: str) -> None:
+    wrong = melt("wrong", **{"beforehand": replace(SAID, silver=None, gold=None), **changes})
+    assert impossible(wrong) == why
+    found = row_of([melt("good"), wrong])
+    assert found.impossible == ("wrong",)
+    assert found.yields is not None
+    assert found.yields.value == pytest.approx(100.0 * 1.5 / 90.0)
+
+
+def test_a_little_over_all_that_was_held_stays_in_the_mean() -> None:
+    """Left out, it would draw the mean down: of melts at 96 and 102 % within their errors, the middle is 99 %."""
+    over = giving("over", 102.0)
+    assert impossible(over) == ""
+    found = row_of([giving("under", 96.0), over])
+    assert (found.counted, found.impossible) == (2, ())
+    assert found.recovery is not None
+    assert found.recovery.value == pytest.approx(98.97, abs=0.1)
+
+
+def test_what_cannot_be_is_not_what_the_others_are_held_against() -> None:
+    """Four good melts beside five that cannot be: the five would be the middle, and the good ones would look odd."""
+    good = [giving(f"g{k}", 95.0 + 0.2 * k) for k in range(4)]
+    wrong = [giving(f"w{k}", 160.0 + k) for k in range(5)]
+    found = row_of([*good, *wrong])
+    assert found.apart == ()
+    assert found.counted == 4
+    assert set(found.impossible) == {each.uid for each in wrong}
+
+
+def test_where_every_melt_cannot_be_there_is_no_mean() -> None:
+    found = row_of([giving("a", 130.0), giving("b", 140.0)])
+    assert (found.yields, found.recovery, found.counted) == (None, None, 0)

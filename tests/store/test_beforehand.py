@@ -8,6 +8,7 @@ import pytest
 from fluxlab.design.evaluate import evaluate
 from fluxlab.design.ticket import build
 from fluxlab.ore.ore_types import Grade
+from fluxlab.ore.roast_possible import possible_change
 from fluxlab.store.beforehand import as_weighed, beforehand_of, blank_melt
 from fluxlab.store.rows import PrintedTicket
 from tests.works import work_of
@@ -97,6 +98,17 @@ def test_what_the_pot_is_reckoned_to_give_is_kept_with_its_range() -> None:
     assert said.silver_recovery.value == back.value
     assert said.matte is not None
     assert said.matte.value == report.pot.sulphur.matte.value
+
+
+def test_the_ends_of_every_roast_of_the_ore_are_kept_where_a_roast_is_melted() -> None:
+    work = work_of()
+    said = beforehand_of(evaluate(work))
+    assert (said.roast_least, said.roast_most) == possible_change(work.recipe.ore, work.recipe.roast)
+    assert said.roast_least is not None
+    assert said.roast_most is not None
+    assert said.roast_least < said.roast_most
+    raw = replace(work, recipe=replace(work.recipe, pot_feed="concentrate"))
+    assert beforehand_of(evaluate(raw)).roast_most is None
 
 
 def test_without_a_pot_nothing_is_predicted() -> None:
