@@ -1,29 +1,23 @@
 """The entry form "What came out?": one field after the other, Enter goes on, Ctrl+Enter records."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from typing import Any, cast
+from typing import Any, cast, get_args
 
 from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from fluxlab.gui.melts.fields import (
-    SPECS,
-    MomentField,
-    Part,
-    leads_on,
-    melt_number,
-    read_share_of_button,
-    value_in,
-)
+from fluxlab.gui.melts.fields import SPECS, Part, leads_on, read_share_of_button, value_in
+from fluxlab.gui.melts.form_fields import FormNumber, MomentField, melt_number
+from fluxlab.gui.melts.reveal import reveal
 from fluxlab.gui.melts.seen import Seen
 from fluxlab.gui.reading import read_mass, reader
 from fluxlab.gui.tables.facts import FactLine, IssueWords
 from fluxlab.gui.tables.heading import Heading
 from fluxlab.gui.tables.label import Label
 from fluxlab.gui.widgets.buttons import Button
-from fluxlab.gui.widgets.fields import Field, NumberField, show_exact, show_number
+from fluxlab.gui.widgets.fields import Field, show_exact, show_number
 from fluxlab.gui.widgets.menus import Menu
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.segments import Segments
@@ -39,6 +33,7 @@ TITLES: tuple[tuple[Part, str, str], ...] = (
     ("more", "Measured besides", "each tells later melts more"),
 )
 ERROR = "Its error, one standard deviation"
+NOT_TAKEN = "Correct it, or press Escape in it for what stood there before; nothing is recorded until then."
 EMPTY_HINT = "Enter goes on, Ctrl+Enter records. Leave empty what was not weighed or read."
 
 
@@ -54,7 +49,7 @@ class Entry(QWidget):
         super().__init__(parent)
         self._melt: Melt | None = None
         self._tickets: list[tuple[int, str]] = []
-        self.fields: dict[str, NumberField] = {spec.name: melt_number(spec) for spec in SPECS}
+        self.fields: dict[str, FormNumber] = {spec.name: melt_number(spec) for spec in SPECS}
         self.heading = Heading("What came out?")
         self.ticket = Button("", "quiet", after="chevron")
         self.ticket.clicked.connect(self._choose_ticket)
@@ -63,18 +58,20 @@ class Entry(QWidget):
         self.regrade.setToolTip("The ore type has another grade now than when the ticket was printed")
         self._today: Beforehand | None = None
         self.poured = MomentField()
-        self.silver, self.gold = (NumberField(read_share_of_button, "%", 1, 0.1, True) for _ in range(2))
+        self.silver, self.gold = (FormNumber(read_share_of_button, "%", 1, 0.1, True) for _ in range(2))
         self.by = Segments("On whose word", BY)
-        self.error = NumberField(reader("share"), "%", 1, 0.1, True)
+        self.error = FormNumber(reader("share"), "%", 1, 0.1, True)
         self.error.setAccessibleName(ERROR)
         self.error.setToolTip("In per cent of the silver found. Empty: what is usual for whose word it is.")
         self.seen = Seen()
         self.notes = Field()
         self.notes.setAccessibleName("Notes")
         self.issues = IssueWords()
+        self.not_taken = Words("", 12, tone="no")
+        self.not_taken.hide()
         self.record_button = Button("Record the melt", "solid")
         self.leave_button = Button("Leave it", "text")
-        self.weighings: list[NumberField] = []
+        self.weighings: list[FormNumber] = []
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(0)
@@ -130,6 +127,7 @@ class Entry(QWidget):
         column.addSpacing(4)
         column.addWidget(self.notes)
         column.addSpacing(8)
+        column.addWidget(self.not_taken)
         row = QHBoxLayout()
         row.setSpacing(10)
         row.addWidget(self.record_button)
@@ -145,9 +143,9 @@ class Entry(QWidget):
 
     def _connect(self) -> None:
         for field in (*self.fields.values(), self.silver, self.gold, self.error):
-            field.valueEdited.connect(self._typed)
-            leads_on(field, self)
+            self._listen(field)
         leads_on(self.poured, self)
+        self.poured.refusalChanged.connect(self._say_refused)
         leads_on(self.notes, self)
         self.poured.momentEdited.connect(self._typed)
         self.notes.editingFinished.connect(self._typed)
@@ -161,6 +159,11 @@ class Entry(QWidget):
             shortcut = QShortcut(QKeySequence(keys), self)
             shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
             shortcut.activated.connect(self.record)
+
+    def _listen(self, field: FormNumber) -> None:
+        field.valueEdited.connect(self._typed)
+        field.refusalChanged.connect(self._say_refused)
+        leads_on(field, self)
 
     # -- what is typed --------------------------------------------------------------------------------------------
 
@@ -238,11 +241,10 @@ class Entry(QWidget):
                 widget.deleteLater()
         self.weighings = []
         for weighing in weighed:
-            field = NumberField(read_mass, "g", 1, 0.1, may_be_empty=True)
+            field = FormNumber(read_mass, "g", 1, 0.1, may_be_empty=True)
             field.setPlaceholderText(show_exact(weighing.asked, 1))
             field.set_value(weighing.read)
-            field.valueEdited.connect(self._typed)
-            leads_on(field, self)
+            self._listen(field)
             self.weighings.append(field)
             self._weights.addWidget(FactLine(weighing.name, field))
 
@@ -287,19 +289,41 @@ class Entry(QWidget):
     def _check(self) -> None:
         self.issues.show_issues(checks(self.value()))
 
-    def commit_pending(self) -> None:
-        """Take what an open field holds."""
-        self.poured.commit()
-        for field in (*self.fields.values(), self.silver, self.gold, self.error, *self.weighings):
-            field.commit()
+    def _in_order(self) -> Iterator[FormNumber | MomentField]:
+        """Every field that can refuse, as they stand on the form."""
+        of = {part: [self.fields[spec.name] for spec in SPECS if spec.part == part] for part in get_args(Part)}
+        button, *rest = of["out"]
+        yield self.poured
+        yield from (button, self.silver, self.gold, self.error, *rest)
+        yield from (*of["fire"], *of["roast"], *self.weighings, *of["more"])
+
+    def commit_pending(self) -> bool:
+        """Take what an open field holds; False if any field holds what was refused."""
+        took = [field.commit() for field in self._in_order()]
+        return all(took)
+
+    def settled(self) -> bool:
+        """Whether all that is typed was taken; the first field that refuses gets the focus and says why."""
+        if self.commit_pending():
+            return True
+        first = next(field for field in self._in_order() if field.refused)
+        reveal(first)
+        first.commit()
+        return False
 
     def record(self) -> None:
-        """Record the melt with what is still being typed."""
-        if self._melt is not None:
-            self.commit_pending()
+        """Record the melt with what is still being typed; where a field refuses nothing is recorded."""
+        if self._melt is not None and self.settled():
             self.recorded.emit(self.value())
 
+    def _say_refused(self) -> None:
+        names = [field.accessibleName() for field in self._in_order() if field.refused]
+        self.not_taken.set_words(f"Not taken: {', '.join(names)}. {NOT_TAKEN}" if names else "")
+        self.not_taken.setVisible(bool(names))
+
     def _choose_ticket(self) -> None:
+        if not self.settled():
+            return
         menu = Menu(self)
         for number, words in self._tickets:
             menu.entry(words, lambda number=number: self.ticket_wanted.emit(number))  # type: ignore[misc]

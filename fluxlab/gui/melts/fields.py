@@ -3,17 +3,14 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import product
 from typing import TYPE_CHECKING, Literal
 
-from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication, QWidget
 
 from fluxlab.gui.reading import reader
 from fluxlab.gui.tables.readers import signed
-from fluxlab.gui.widgets import text as type_
-from fluxlab.gui.widgets.fields import Field, NumberField, Reader
-from fluxlab.gui.widgets.whisper import whisper
+from fluxlab.gui.widgets.fields import Field, Reader
 
 if TYPE_CHECKING:
     from fluxlab.learn.melt import Melt
@@ -99,88 +96,22 @@ def _next(field: Field, widget: QWidget) -> None:
         widget.focusNextChild()
 
 
-def melt_number(spec: Spec) -> NumberField:
-    """The field of a figure, empty where it was not measured."""
-    made = NumberField(spec.read(), spec.unit, spec.decimals, spec.step, may_be_empty=True)
-    made.setAccessibleName(spec.words)
-    return made
-
-
 def value_in(melt: "Melt", spec: Spec) -> float | None:
     """The figure of a melt."""
     value: float | None = getattr(melt, spec.name)
     return value
 
 
-def read_moment(text: str) -> datetime | str:
-    """A date and time, or the sentence that says how to write one."""
+def read_moment(text: str, shown: datetime | None = None) -> datetime | str:
+    """A date and time, or the sentence that says how to write one.
+
+    With a moment `shown`, a day alone leaves its time, a time alone its day.
+    """
     plain = " ".join(text.replace(",", " ").split())
-    for form in _FORMS:
+    tried = [plain] if shown is None else [plain, f"{plain} {shown:%H:%M}", f"{shown:%Y-%m-%d} {plain}"]
+    for words, form in product(tried, _FORMS):
         try:
-            return datetime.strptime(plain, form)
+            return datetime.strptime(words, form)
         except ValueError:
             continue
     return "Write day and time as 2026-03-01 16:20 or 1.3.2026 16:20."
-
-
-class MomentField(Field):
-    """A field for the day and time of the pour. Up and down change it by a minute."""
-
-    momentEdited = Signal(object)
-
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setAlignment(Qt.AlignmentFlag.AlignRight)
-        self._value = datetime(2000, 1, 1)
-        self.editingFinished.connect(self.commit)
-
-    @property
-    def value(self) -> datetime:
-        """The moment last taken."""
-        return self._value
-
-    def set_value(self, value: datetime) -> None:
-        """Show a moment."""
-        self._value = value
-        self._show()
-
-    def sizeHint(self) -> QSize:
-        """As wide as a date and time."""
-        return QSize(round(type_.width("2026-03-30 16:20", self.size_px)) + 24, super().sizeHint().height())
-
-    def _show(self) -> None:
-        self.setText(self._value.strftime("%Y-%m-%d %H:%M"))
-        self.setModified(False)
-
-    def commit(self) -> bool:
-        """Take what is typed; False if it was refused and the old moment stands again."""
-        if not self.isModified():
-            return True
-        found = read_moment(self.text())
-        if isinstance(found, str):
-            self._show()
-            self.setAccessibleDescription(found)
-            whisper(self, found)
-            return False
-        self._take(found)
-        return True
-
-    def _take(self, value: datetime) -> None:
-        self.set_value(value)
-        self.setAccessibleDescription("")
-        whisper(self, "")
-        self.momentEdited.emit(value)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Up and down change by a minute; Escape gives the old moment back."""
-        from datetime import timedelta
-
-        key = event.key()
-        if key in (Qt.Key.Key_Up, Qt.Key.Key_Down):
-            if self.commit():
-                self._take(self._value + timedelta(minutes=1 if key == Qt.Key.Key_Up else -1))
-        elif key == Qt.Key.Key_Escape and self.isModified():
-            self._show()
-            whisper(self, "")
-        else:
-            super().keyPressEvent(event)

@@ -141,11 +141,14 @@ class NumberField(Field):
             return self._take(None)
         answer = self._read(words)
         if isinstance(answer, str):
-            self._show()
-            self.setAccessibleDescription(answer)
-            whisper(self, answer)
+            self._refuse(answer)
             return False
         return self._take(answer)
+
+    def _refuse(self, sentence: str) -> None:
+        self._show()
+        self.setAccessibleDescription(sentence)
+        whisper(self, sentence)
 
     def _take(self, value: float | None) -> bool:
         changed = value != self._value

@@ -1,0 +1,32 @@
+"""Bring a field into sight and into focus, wherever it is folded or scrolled away."""
+
+from collections.abc import Iterator
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtWidgets import QScrollArea, QWidget
+
+from fluxlab.gui.widgets.section import Section
+
+
+def reveal(field: QWidget) -> None:
+    """Open the section that hides a field, give it the focus and scroll to it."""
+    for above in _above(field):
+        if isinstance(above, Section):
+            above.set_folded(False)
+    field.setFocus(Qt.FocusReason.OtherFocusReason)
+    _scroll_to(field)
+    # an opened section has its height only once the page has laid itself out
+    QTimer.singleShot(0, field, lambda: _scroll_to(field))
+
+
+def _scroll_to(field: QWidget) -> None:
+    for above in _above(field):
+        if isinstance(above, QScrollArea):
+            above.ensureWidgetVisible(field)
+
+
+def _above(field: QWidget) -> Iterator[QWidget]:
+    above = field.parentWidget()
+    while above is not None:
+        yield above
+        above = above.parentWidget()
