@@ -21,6 +21,8 @@ SKIN, SKIN_OF = 0.05, 10.0
 memory, 0.05 to 0.2 g. A film grows with the surface, so with the mass to the power of two thirds."""
 NOTHING = 1e-9
 """Less than a thousandth of a microgram is nothing [g]; judgement, beyond every balance."""
+ALL_HELD = 100.0
+"""Nothing more can come back [%]: a figure above it says that an assay or a weight is wrong."""
 SURE = 2.0
 """Standard deviations by which a button may hold more than the charge before it is called impossible; judgement."""
 LOST = 0.005

@@ -50,6 +50,12 @@ class Melts(Part):
         rows = self._db.rows(f"{_ENTRIES} WHERE ore = (SELECT ore FROM melt WHERE uid = ?) ORDER BY number", (uid,))
         return next((chain for chain in _chains(rows) if any(kept.melt.uid == uid for kept in chain)), ())
 
+    def melt_record(self) -> tuple[KeptMelt, ...]:
+        """Every entry of every ore type in the order written, corrected and struck ones too."""
+        rows = self._db.rows(f"{_ENTRIES} ORDER BY number")
+        entries = (kept for chain in _chains(rows) for kept in chain)
+        return tuple(sorted(entries, key=lambda kept: kept.entry))
+
     def melt_count(self, ore: str) -> int:
         """How many melts of an ore type are on record."""
         row = self._db.one(

@@ -3,7 +3,7 @@
 import json
 import shutil
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import closing
 from dataclasses import fields, replace
 from datetime import datetime
@@ -20,6 +20,7 @@ from fluxlab.store.library import Library
 from fluxlab.store.melt_document import melt_text, melts_text, read_melt, read_melts
 from fluxlab.store.melt_table import melts_table
 from fluxlab.store.problem import AlreadyCorrected, StoreProblem
+from fluxlab.store.rows import KeptMelt
 from tests.learn.melts import SAID, melt
 
 FULL = melt(
@@ -230,18 +231,116 @@ def test_figures_that_make_no_sense_are_refused(change: dict[str, object], words
     assert words in " ".join(issue.sentence for issue in read.issues)
 
 
+# The table for a spreadsheet
+
+
+def table(kept: Sequence[KeptMelt]) -> list[dict[str, str]]:
+    head, *rows = melts_table(kept, {"o1": "Kettle Drift"}.get)  # type: ignore[arg-type]
+    assert len(set(head)) == len(head)
+    return [dict(zip(head, row, strict=True)) for row in rows]
+
+
 def test_the_table_holds_the_figures_and_what_follows_from_them(library: Library) -> None:
+    """1.5 g of button at 90 % is 1.35 g silver and at 1 % 15 mg gold, of 1.54 g and 20 mg in 90 g and so a little more
+    in the 90.1 g that were read."""
     library.record_melt(melt())
     library.record_melt(FULL)
-    head, row = melts_table(library.melts())
-    cells = dict(zip(head, row, strict=True))
-    assert cells["number"] == "1"
+    (cells,) = table(library.melts())
+    assert (cells["number"], cells["entry"], cells["state"], cells["ore_name"]) == ("1", "2", "stands", "Kettle Drift")
     assert cells["button_g"] == "1.5"
-    assert cells["charge_g"] == "90.1"
+    assert (cells["Ore asked_g"], cells["Ore read_g"], cells["charge_g"]) == ("90", "90.1", "90.1")
+    assert (cells["Soda ash asked_g"], cells["Soda ash read_g"], cells["total_g"]) == ("60", "", "150.1")
     assert cells["pot_change_g"] == "-2"
-    assert float(cells["recovery_percent"]) == pytest.approx(100.0 * 1.35 / (1.54 * 90.1 / 90.0), rel=1e-5)
-    assert float(cells["recovery_low_percent"]) < float(cells["recovery_percent"])
+    assert float(cells["silver_held_g"]) == pytest.approx(1.54 * 90.1 / 90.0, rel=1e-5)
+    assert float(cells["silver_recovery_percent"]) == pytest.approx(100.0 * 1.35 / (1.54 * 90.1 / 90.0), rel=1e-5)
+    assert float(cells["gold_recovery_percent"]) == pytest.approx(100.0 * 0.015 / (0.02 * 90.1 / 90.0), rel=1e-5)
+    assert float(cells["yield_percent"]) == pytest.approx(100.0 * 1.5 / 90.1, rel=1e-5)
+    assert float(cells["silver_recovery_low_percent"]) < float(cells["silver_recovery_percent"])
+    assert (cells["fineness_by"], cells["fineness_error_percent"]) == ("x-ray gun", "1.5")
+    assert (cells["said_grade_error_percent"], cells["said_charge_error_percent"]) == ("4", "1")
+    assert [cells[f"said_button{end}_g"] for end in ("", "_low", "_high")] == ["1.5", "1.2", "1.8"]
+    assert [cells[f"said_silver_recovery{end}_percent"] for end in ("", "_low", "_high")] == ["96", "94", "98"]
+    assert cells["said_matte_g"] == ""
     assert cells["seen"] == "slag-black boil-over"
+    assert cells["notes"] == "½ cm\nunder the rim"
+
+
+def test_every_figure_of_an_entry_has_a_column(library: Library) -> None:
+    """Whatever stands in the document of a melt stands in the table, but for where a prediction comes from."""
+    library.record_melt(melt())
+    library.record_melt(FULL)
+    (cells,) = table(library.melts())
+    for key, value in json.loads(melt_text(FULL))["melt"].items():
+        if key == "fineness":
+            assert all(cells[f"fineness_{inner}"] == f"{worth}" for inner, worth in _plainly(value))
+        elif key == "beforehand":
+            assert {f"said_{inner}" for inner in value} <= cells.keys()
+        elif key == "weighed":
+            assert all(f"{each['name']} {part}" in cells for each in value for part in ("asked_g", "read_g"))
+        elif key not in ("struck", "seen", "poured"):
+            assert cells[key] == ("" if value is None else f"{value:g}" if isinstance(value, float) else f"{value}")
+
+
+def _plainly(values: dict[str, object]) -> list[tuple[str, str]]:
+    return [(key, f"{value:g}" if isinstance(value, float) else f"{value}") for key, value in values.items()]
+
+
+def test_more_than_was_held_is_told_as_measured_and_marked(library: Library) -> None:
+    """1.7469 g of button at 90 % hold 1.5722 g of 1.54 g: 102.09 %, within the errors, its range cut at 100 %."""
+    library.record_melt(melt(button=1.7469))
+    library.record_melt(melt("m2"))
+    over, under = table(library.melts())
+    assert float(over["silver_recovery_percent"]) == pytest.approx(100.0 * 1.7469 * 0.9 / 1.54, rel=1e-5)
+    assert over["silver_recovery_percent"].startswith("102.09")
+    assert over["silver_recovery_high_percent"] == "100"
+    assert float(over["silver_recovery_low_percent"]) < 100.0
+    assert (over["silver_over_what_was_held"], under["silver_over_what_was_held"]) == ("yes", "no")
+    assert (over["gold_over_what_was_held"], over["gold_missing"][:8]) == ("", "The gold")
+    assert over["impossible"] == ""
+
+
+def test_what_is_left_out_of_the_mean_says_so(library: Library) -> None:
+    for k in range(5):
+        library.record_melt(melt(f"g{k}", button=1.45 + 0.01 * k))
+    library.record_melt(melt("poor", button=0.9))
+    library.record_melt(melt("wrong", button=15.0))
+    library.record_melt(melt("unknown", fineness=None))
+    cells = {each["uid"]: each for each in table(library.melts())}
+    assert {uid: each["silver_left_out_of_mean"] for uid, each in cells.items() if each["silver_left_out_of_mean"]} == {
+        "poor": "stands apart",
+        "wrong": "more silver than the charge held",
+    }
+    assert cells["wrong"]["impossible"] == "more silver than the charge held"
+    assert "have it assayed" in cells["unknown"]["silver_missing"]
+    assert float(cells["unknown"]["silver_at_most_percent"]) == pytest.approx(100.0 * 1.5 / 1.54, rel=1e-5)
+    assert cells["unknown"]["silver_recovery_percent"] == ""
+
+
+def test_the_whole_record_holds_every_entry_and_says_which_are_superseded(library: Library) -> None:
+    library.record_melt(melt("a", button=15.0))
+    library.record_melt(melt("b", ore="o2", ticket=2))
+    library.record_melt(melt("a2", replaces="a"))
+    library.record_melt(melt("c"))
+    library.record_melt(melt("c2", replaces="c", struck=True))
+    rows = table(library.melt_record())
+    told = [(row["number"], row["entry"], row["uid"], row["state"], row["superseded_by"]) for row in rows]
+    assert told == [
+        ("1", "1", "a", "superseded", "a2"),
+        ("1", "2", "b", "stands", ""),
+        ("1", "3", "a2", "stands", ""),
+        ("2", "4", "c", "superseded", "c2"),
+        ("2", "5", "c2", "struck", ""),
+    ]
+    assert [row["button_g"] for row in rows][:3] == ["15", "1.5", "1.5"]
+    assert all(row["silver_left_out_of_mean"] == "" for row in rows)
+    assert {kept.melt.uid for kept in library.melts()} == {"a2", "b"}
+
+
+def test_fluxes_of_one_name_are_told_apart(library: Library) -> None:
+    both = (Weighing("calcine", "Calcine", 90.0), Weighing("f1", "Soda", 10.0), Weighing("f2", "Soda", 20.0, 21.0))
+    library.record_melt(melt(weighed=both))
+    (cells,) = table(library.melts())
+    assert (cells["Soda (f1) asked_g"], cells["Soda (f2) asked_g"], cells["Soda (f2) read_g"]) == ("10", "20", "21")
 
 
 # A library of version 1
