@@ -187,7 +187,7 @@ def sure_verdict(
     if chances.musts is None:
         return Verdict("sure", SURE, "unknown", WORDS["unknown"], "", chances.sentence)
     figure = percent_of(chances.musts)
-    answer, near = by_chance(chances.musts), _near(targets, lambda _: True)
+    answer, near = by_chance(chances.musts, chances.samples), _near(targets, lambda _: True)
     doubt = weight_doubt(roast)
     if answer == "yes" and doubt:
         reason = f"if the ore is as described; the roast weight denies it: {doubt}"

@@ -8,6 +8,7 @@ from fluxlab.design.balance import balance
 from fluxlab.design.chance import chance, held, pour_of_recipe
 from fluxlab.design.evaluate import evaluate
 from fluxlab.design.likely import likely
+from fluxlab.design.odds import by_chance
 from fluxlab.design.offers import offers
 from fluxlab.design.recipe import Kind, Line, Target, Work
 from fluxlab.design.report_text import text_of
@@ -17,7 +18,7 @@ from fluxlab.design.target_report import value_of
 from fluxlab.design.windows import words
 from fluxlab.ore.ore_types import OreType, Share
 from fluxlab.ore.samples import CHECK
-from tests.works import with_lines, with_targets, work_of
+from tests.works import with_lines, with_target, with_targets, work_of
 
 ORE = OreType("q", "Quartz and lime", minerals=(Share("Quartz", 85.0), Share("Calcite", 15.0)))
 ROWS = (Line("borax-glass", 40.0), Line("soda-ash-dense", 90.0), Line("silica-sand", 10.0))
@@ -159,6 +160,26 @@ def test_every_kind_of_limit_is_allowed_its_margin_in_the_likely_ores(key: str) 
     drawn = likely(work, found, CHECK, sure)
     assert held(found, found.result.x, drawn, sure).together == 1.0
     assert held(found, found.result.x, replace(drawn, allowed=0.0 * drawn.allowed), sure).together == 0.0
+
+
+@pytest.mark.parametrize("mineral", ["Pyrite", "Galena", "Chalcopyrite", "Arsenopyrite"])
+def test_a_recipe_that_leans_on_one_limit_is_even_and_not_a_plain_no(mineral: str) -> None:
+    """A thousand drawn ores tell a chance of a half to 1.6 in a hundred: 49 of 100 is no less than even."""
+    ore = OreType("o", "Ore", minerals=(Share(mineral, 30.0, 25.0, 35.0), Share("Quartz", 70.0, 60.0, 80.0)))
+    work = with_target(work_of(ore, "iron"), Target("viscosity", on=False))
+    report = evaluate(work)
+    musts = [t.key for t in report.targets if t.state in ("at lo", "at hi") and t.key in ("borate", "cap:Na2O")]
+    assert musts
+    assert report.chance is not None
+    assert report.chance.musts == pytest.approx(0.5, abs=0.032)
+    assert answer(report, "sure") == "close"
+
+
+def test_a_chance_that_is_less_than_even_by_more_than_the_count_can_err_is_a_no() -> None:
+    assert [by_chance(p, 1000) for p in (0.5, 0.47, 0.467, 0.1)] == ["close", "close", "no", "no"]
+    assert [by_chance(p, 100_000) for p in (0.498, 0.496)] == ["close", "no"]
+    assert [by_chance(p, 1000) for p in (0.9, 0.899)] == ["yes", "close"]
+    assert by_chance(0.499) == "no"
 
 
 def test_a_wish_just_missed_is_no_complaint() -> None:

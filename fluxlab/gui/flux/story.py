@@ -69,8 +69,13 @@ def _chance_rows(report: Report) -> list[tuple[Answer, str, str]]:
     """The chance of every limit that may fail, musts first."""
     if report.chance is None:
         return []
+    count = report.chance.samples
     return [
-        (by_chance(row.chance), f"{percent_of(row.chance)}  {row.words}", "must" if row.kind == "must" else "a wish")
+        (
+            by_chance(row.chance, count),
+            f"{percent_of(row.chance)}  {row.words}",
+            "must" if row.kind == "must" else "a wish",
+        )
         for row in report.chance.limits
     ]
 
