@@ -76,7 +76,9 @@ class Melt:
     melted, `recipe_name`, `ticket_name` and `route` the same in words.
 
     Masses [g]: `weighed` in the order of the ticket, `roast_before` and `roast_after` on the tray, `button`, `matte`,
-    `slag`, `speiss`, `prills` picked out of the slag, `pot_change` of the empty pot. `balance_step` is the balance's.
+    `slag`, `speiss`, `prills` picked out of the slag, `pot_change` of the empty pot. `balance_step` is that of the
+    balance for the charge, `button_step` that of the one which weighed the button, None = the same. `skin` is what slag
+    and skin on the button may weigh, as one standard deviation, None = what is usual on a clean one.
     Times [min]: `in_fire` from the charge in the fire to the pour, `hold` of the quiet melt, `roasted`. Temperatures
     [degC]: `pour_temperature`, `roast_temperature`, `mould_temperature`. `froth` is how near it came to the rim [mm],
     `button_density` [g/cm3], `calcine_sulphur` by the laboratory [mass %], `fluidity` from 1 (stands) to 5 (water).
@@ -97,9 +99,11 @@ class Melt:
     route: str = ""
     feed: Feed = "calcine"
     balance_step: float = 0.1
+    button_step: float | None = None
     roast_before: float | None = None
     roast_after: float | None = None
     button: float | None = None
+    skin: float | None = None
     matte: float | None = None
     slag: float | None = None
     speiss: float | None = None
@@ -129,6 +133,11 @@ class Melt:
     def total(self) -> float:
         """All that went into the pot [g]."""
         return sum(weighing.grams for weighing in self.weighed)
+
+    @property
+    def button_shows(self) -> float:
+        """Step of the balance that weighed the button [g]."""
+        return self.balance_step if self.button_step is None else self.button_step
 
     def held(self, metal: Literal["silver", "gold"]) -> float | None:
         """Metal that the charge as weighed holds by the assay [g], None where no grade is known."""

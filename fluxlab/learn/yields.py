@@ -7,7 +7,7 @@ and the ore's assay.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import hypot, sqrt
+from math import cbrt, hypot, sqrt
 from typing import Literal
 
 from fluxlab.learn.measured import Measured, mean_of, quotient
@@ -17,8 +17,9 @@ from fluxlab.learn.outliers import standing_apart
 Metal = Literal["silver", "gold"]
 METALS: tuple[Metal, ...] = ("silver", "gold")
 SKIN, SKIN_OF = 0.05, 10.0
-"""Slag and skin on a button that was hammered clean, as one standard deviation, on a button of so much [g]; from
-memory, 0.05 to 0.2 g. A film grows with the surface, so with the mass to the power of two thirds."""
+"""Slag and skin on a button that was hammered clean, as one standard deviation, on a button of so much [g]: the lower
+end of 0.05 to 0.2 g, which is from memory and for buttons of any size. That it belongs to 10 g, and less than that to a
+smaller one, is judgement: a film grows with the surface, so with the mass to the power of two thirds."""
 NOTHING = 1e-9
 """Less than a thousandth of a microgram is nothing [g]; judgement, beyond every balance."""
 ALL_HELD = 100.0
@@ -63,7 +64,7 @@ def fineness_error(fineness: Fineness) -> float:
 
 def yield_of(melt: Melt) -> Measured | None:
     """Button over charge [%]; None where the button was not weighed."""
-    if melt.button is None or _too_light(melt, melt.button) or _too_light(melt, melt.charge):
+    if melt.button is None or _too_light(melt):
         return None
     return quotient(100.0 * melt.button / melt.charge, (_button_error(melt), _charge_error(melt)))
 
@@ -155,21 +156,31 @@ def _missing(melt: Melt, metal: Metal, held: float | None, fine: float | None) -
         return f"By the assay the charge holds no {metal}."
     if melt.button <= 0.0:
         return "No button came out."
-    if _too_light(melt, melt.button) or _too_light(melt, melt.charge):
-        return f"Button or charge is too light for a balance that shows {melt.balance_step:g} g."
+    if light := _too_light(melt):
+        return light
     if not fine or melt.button * fine / 100.0 <= NOTHING:
         return f"The {metal} in the button is not known: have it assayed."
     return ""
 
 
-def _too_light(melt: Melt, grams: float) -> bool:
-    return grams <= NOTHING or weighing_error(grams, melt.balance_step) > TOO_LIGHT
+def _too_light(melt: Melt) -> str:
+    """Which of button and charge its balance cannot tell from nothing, in a sentence; "" where it can."""
+    weighed = (("button", melt.button or 0.0, melt.button_shows), ("charge", melt.charge, melt.balance_step))
+    for name, grams, step in weighed:
+        if grams <= NOTHING or weighing_error(grams, step) > TOO_LIGHT:
+            return f"The {name} is too light for a balance that shows {step:g} g."
+    return ""
+
+
+def usual_skin(button: float) -> float:
+    """Slag and skin on a clean button of this mass [g], as one standard deviation."""
+    return SKIN * cbrt(button / SKIN_OF) ** 2
 
 
 def _button_error(melt: Melt) -> float:
     assert melt.button is not None
-    skin = SKIN / SKIN_OF * (SKIN_OF / melt.button) ** (1.0 / 3.0)
-    return hypot(weighing_error(melt.button, melt.balance_step), skin)
+    skin = usual_skin(melt.button) if melt.skin is None else melt.skin
+    return hypot(weighing_error(melt.button, melt.button_shows), skin / melt.button)
 
 
 def _charge_error(melt: Melt) -> float:

@@ -34,6 +34,8 @@ melts = st.builds(
         tuple
     ),
     balance_step=st.sampled_from((0.0, 0.0001, 0.01, 0.1, 1.0)),
+    button_step=st.none() | st.sampled_from((0.0, 0.0001, 1.0)),
+    skin=grams,
     roast_before=grams,
     roast_after=grams,
     button=grams,
