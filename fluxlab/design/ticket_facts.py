@@ -103,7 +103,7 @@ def _metal(report: Report, mark: str) -> Fact:
     """The expected button; what the assay allows at most where the balance of the pot is not known."""
     limit, button = report.precious_metal_limit, expected_button(report.pot)
     doubt = weight_doubt(report.ore.roast).replace(".", mark)
-    if button is not None and doubt:
+    if doubt:
         return Fact(button_name(report).capitalize(), "Not known", f"the roast weight cannot be right: {doubt}")
     if button is not None and report.pot is not None:
         note = "; ".join(part for part in _beside(report, report.pot, span_words(button, mark), mark) if part)

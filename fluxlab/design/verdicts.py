@@ -148,12 +148,13 @@ def _fit_mend(fill: FillReport, for_foam: int = 1) -> Mend | None:
 def metal_verdict(pot: PotReport, limit: float | None, roast: RoastReport | None = None) -> Verdict:
     """What the balance of the pot says; the assay sets the upper bound where that has no answer.
 
-    A roast weight that no roast explains leaves the state of the charge open: then only a plain no stands.
+    A roast weight that no roast explains leaves the state of the charge open, and with it what comes down.
     """
     mass, doubt = pot.button.mass, weight_doubt(roast)
-    if doubt and pot.answer != "no":
+    if doubt:
         figure = "" if limit is None else f"at most {rough(limit, 3)} g"
-        reason = f"the roast weight cannot be right: {doubt}, and no roast of this ore does that"
+        plan = f"by the plan, {pot.reason}" if pot.answer == "no" else "no roast of this ore does that"
+        reason = f"the roast weight cannot be right: {doubt}; {plan}"
         return Verdict("metal", METAL, "unknown", WORDS["unknown"], figure, reason)
     if pot.answer == "unknown" or mass.low is None or mass.high is None:
         figure = pot.figure if limit is None else f"at most {rough(limit, 3)} g"

@@ -142,12 +142,14 @@ def test_the_ticket_says_that_a_roast_weight_cannot_be_right() -> None:
     assert all(c.title != "Roast weight" for c in fine.cautions)
 
 
-def test_a_plain_no_stands_whatever_the_roast_weight_says() -> None:
+def test_what_the_plan_alone_denies_is_told_beside_a_roast_weight_that_cannot_be_right() -> None:
+    """Strip, ticket and answer say alike that nothing is known; why the plan says no stands with it."""
     roast = evaluate(edits.weigh_roast(WORK, 100.0, 140.0)[1]).ore.roast
     pot = evaluate(WORK).pot
     assert pot is not None
     said = metal_verdict(replace(pot, answer="no", reason="no metal comes down"), 1.0, roast)
-    assert (said.answer, said.reason.endswith("no metal comes down")) == ("no", True)
+    assert (said.answer, said.figure) == ("unknown", "at most 1.00 g")
+    assert said.reason == "the roast weight cannot be right: it grew by 40.0 %; by the plan, no metal comes down"
 
 
 def test_a_weight_that_grew_by_forty_per_cent_is_an_error_in_the_report() -> None:

@@ -59,7 +59,7 @@ def _metal(report: "Report") -> float:
 
 def _metal_words(report: "Report", mark: str) -> str:
     button, roast = expected_button(report.pot), report.ore.roast
-    if button is not None and roast is not None and roast.weight_explained is False:
+    if roast is not None and roast.weight_explained is False:
         return "not known"
     if button is not None:
         # the strip has no room for "button 0.058 g"
