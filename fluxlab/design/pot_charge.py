@@ -45,6 +45,7 @@ def fusion_charge(work: Work, found: Balance, fill: FillReport | None, viscosity
         wall=there.wall,
         wanted_lead=wanted_lead(found.targets),
         metal_wanted=metal_wanted(found.targets),
+        step=max(work.shelf.balance_step, 0.0),
         carrier=recipe.ore.silver_carrier,
         flux_gases=_gases(found, raw, recipe.pour_temperature),
         minerals={m.name: (m.formula, m.grams) for m in feed.minerals} if raw else {},

@@ -80,8 +80,11 @@ def _metal_source(symbol: str, tables: Tables) -> str:
     return f"share of the metal: {share}"
 
 
-def silver_rows(found: Bullion, tables: Tables) -> tuple[SilverRow, ...]:
-    """Where the silver is, the button first [g, %]; nothing without silver."""
+def silver_rows(found: Bullion, tables: Tables, step: float = 0.0) -> tuple[SilverRow, ...]:
+    """Where the silver is, the button first [g, %]; nothing without silver.
+
+    What to do is told of more silver than a `step` of the balance [g] shows.
+    """
     places = found.silver
     if places is None:
         return ()
@@ -97,7 +100,7 @@ def silver_rows(found: Bullion, tables: Tables) -> tuple[SilverRow, ...]:
         ("pot, mould and tools", places.handling, "Keep pots and sweepings.", lost["handling"]["source"]),
     )
     return tuple(
-        SilverRow(place, amount(each), 100.0 * each.value / total, words, source)
+        SilverRow(place, amount(each), 100.0 * each.value / total, words if each.value > step else "", source)
         for place, each, words, source in told
         if place == "button" or each.high > 1e-9 * total
     )

@@ -42,7 +42,10 @@ def pot_report(
     charge = with_figures(fusion_charge(work, found, fill, viscosity), own)
     pot = in_the_pot(charge)
     lead = None if charge.wanted_lead is None else pot.redox.lead
-    button, silver = button_report(pot.bullion, charge.tables, lead), silver_rows(pot.bullion, charge.tables)
+    button, silver = (
+        button_report(pot.bullion, charge.tables, lead),
+        silver_rows(pot.bullion, charge.tables, charge.step),
+    )
     answer, figure, reason = _answer(button, silver, pot.bullion.layers.matte.value, charge.tables)
     route = routes()[charge.route]
     return PotReport(
@@ -102,6 +105,7 @@ def _worst(silver: tuple[SilverRow, ...]) -> SilverRow | None:
 
 def _retreat(silver: tuple[SilverRow, ...]) -> str:
     """Why slag and matte are worth another melt."""
-    held = [row for row in silver[1:] if row.place not in ("fume", "pot, mould and tools") and row.percent >= 0.1]
-    told = ", ".join(f"{row.place} {about(row.grams)}" for row in held)
-    return f"Worth another melt for their silver: {told}." if told else "Slag and matte are worth another melt."
+    aside = ("fume", "pot, mould and tools", "speiss")
+    held = [row for row in silver[1:] if row.place not in aside]
+    worth = [row for row in held if row.percent >= 0.05 * sum(each.percent for each in held)]
+    return f"Worth another melt for their silver: {', '.join(f'{row.place} {about(row.grams)}' for row in worth)}."

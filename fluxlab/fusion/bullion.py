@@ -8,7 +8,7 @@ from typing import Any
 from fluxlab import resources
 from fluxlab.fusion.deportment import Shares
 from fluxlab.fusion.ranges import KnobRanges, Layers, Moved, Places, layers, moves, places, spread
-from fluxlab.fusion.where import NOBLE, Pot, room_for_guests, where_all
+from fluxlab.fusion.where import NOBLE, Pot, room_for_guests, where_all, where_bases
 from fluxlab.fusion.where_types import Ends
 from fluxlab.materials.estimate import NINE_IN_TEN, Estimate
 from fluxlab.slag.metals import METALS
@@ -55,8 +55,9 @@ def bullion(pot: Pot, knobs: KnobRanges) -> Bullion:
     the width of their priors, and by what the balance of oxygen may be off.
     """
     share = pot.shares()
-    ends = where_all(pot, knobs.likely, share)
-    moved = moves(pot, knobs, share)
+    bases = where_bases(pot, knobs.likely, share)
+    ends = where_all(pot, knobs.likely, share, bases)
+    moved = moves(pot, knobs, share, bases)
     parts = _parts(pot, ends, moved, share)
     mass = _sum(parts.values())
     total = mass.value

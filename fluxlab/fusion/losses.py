@@ -107,7 +107,11 @@ def settling(
     )
 
 
-def worth_retreating(silver_in_slag: float, silver: float, matte_layer: float, data: Table | None = None) -> bool:
-    """Whether slag and matte are worth another melt: much of the silver [g] in the slag, or a layer of matte [g]."""
+def worth_retreating(held: float, silver: float, step: float = 0.0, data: Table | None = None) -> bool:
+    """Whether slag and matte that hold so much of the silver [g, g] are worth a melt of their own.
+
+    It has to be more than a part of the silver, and more than a `step` of the balance [g]: a button that the balance
+    does not show pays for no melt.
+    """
     share: float = (data or losses_data())["retreat"]["share"]
-    return matte_layer > 0.0 or (silver > 0.0 and silver_in_slag > share * silver)
+    return held > max(share * silver, step, 0.0)

@@ -34,12 +34,12 @@ class FusionCharge:
     which sulphur will take up.
 
     `wanted_lead` is the button aimed at, None where there is no aim; `metal_wanted` says that the operator wants metal
-    from the oxides in any case. `carrier` is the mineral that holds the silver.
+    from the oxides in any case. `step` of the balance [g]. `carrier` is the mineral that holds the silver.
     `flux_gases` are the gases of the fluxes, `minerals` by name the (formula, mass) of what can still give off gas,
     `fluxes` the (name, formula, mass) of those that take heat to react, `water` is free. `pour` [degC], `hold` [min];
     the gas of each of so many equal `feeds` foams by itself. What is left out (None) is not reckoned. `figures` replace
     shipped figures for silver, by the names of `Knobs`; their low ends are where most silver is had. `prill` replaces
-    the median size of the drops [micrometre], `budget` the route's band of oxygen taken over oxygen wanted [-],
+    the median size of the drops [micrometre], `budget` the band of oxygen taken over oxygen wanted by the operator [-],
     `rate` the rate of heating [degC/min]; `tables` hold every other figure of memory or judgement, the operator's own
     in its place.
     """
@@ -59,6 +59,7 @@ class FusionCharge:
     wall: Wall = field(default_factory=Wall)
     wanted_lead: float | None = None
     metal_wanted: bool = False
+    step: float = 0.0
     carrier: str = ""
     flux_gases: tuple[GasRow, ...] = ()
     minerals: Mapping[str, tuple[str, float]] = field(default_factory=dict)

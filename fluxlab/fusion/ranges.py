@@ -59,9 +59,11 @@ class Layers:
     speiss: Estimate
 
 
-def moves(pot: Pot, knobs: KnobRanges, share: Mapping[str, Shares]) -> list[Moved]:
-    """The ends of the elements [g] with one figure at its best, then at its worst, for each that has a range."""
-    likely = where_bases(pot, knobs.likely, share)
+def moves(pot: Pot, knobs: KnobRanges, share: Mapping[str, Shares], likely: Bases) -> list[Moved]:
+    """The ends of the elements [g] with one figure at its best, then at its worst, for each that has a range.
+
+    `likely` are the base metals as they lie with every figure at its likely value.
+    """
     usual = {s: hanging(w, knobs.likely.trapped) for s, w in likely.elements.items()}
     found = []
     for field in fields(Knobs):

@@ -126,10 +126,10 @@ class Bases:
     metal: float
 
 
-def where_all(pot: Pot, knobs: Knobs, known: Mapping[str, Shares] | None = None) -> Ends:
-    """Where every element of the pot ends [g]; `known` spares working out the shares again."""
+def where_all(pot: Pot, knobs: Knobs, known: Mapping[str, Shares] | None = None, lying: Bases | None = None) -> Ends:
+    """Where every element of the pot ends [g]; shares `known` and base metals `lying` are not worked out again."""
     share = known or pot.shares()
-    bases = where_bases(pot, knobs, share)
+    bases = lying or where_bases(pot, knobs, share)
     drops = {symbol: hanging(where, knobs.trapped) for symbol, where in bases.elements.items()}
     return Ends(MappingProxyType(drops | where_noble(pot, bases, knobs, share)), bases.matte, bases.speiss)
 

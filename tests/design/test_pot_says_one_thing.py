@@ -194,3 +194,17 @@ def test_a_button_that_would_not_melt_at_the_pour_is_told_so() -> None:
     assert "962 °C" in told[0].sentence
     hot = pot_of(replace(work, recipe=replace(work.recipe, pour_temperature=1150.0)))
     assert not any("cannot be poured" in issue.sentence for issue in hot.issues)
+
+
+def test_a_trace_of_silver_that_the_balance_does_not_show_is_worth_no_other_melt() -> None:
+    poor = replace(ore(("Pyrite", 90.0), ("Quartz", 10.0)), silver=Grade(10.0))
+    work = work_of(poor, "iron", pot_feed="concentrate")
+    trace = pot_of(work)
+    assert sum(row.grams.value for row in trace.silver) == pytest.approx(0.001, rel=0.01)
+    assert trace.retreat == ""
+    assert all(row.words == "" for row in trace.silver)
+    fine = pot_of(replace(work, shelf=replace(work.shelf, balance_step=0.0001)))
+    assert fine.retreat.startswith("Worth another melt for their silver: ")
+    rich = pot_of(work_of(ore(("Pyrite", 90.0), ("Quartz", 10.0)), "iron", pot_feed="concentrate"))
+    assert rich.retreat
+    assert "speiss" not in rich.retreat

@@ -130,8 +130,10 @@ def test_lead_gathers_drops_and_silver_from_its_sulphide_without_any_stays_fine(
     assert half.median == pytest.approx(1.5 * usual.median)
 
 
-def test_rich_slag_and_any_matte_are_worth_another_melt() -> None:
-    assert worth_retreating(0.05, 1.0, 0.0)
-    assert not worth_retreating(0.01, 1.0, 0.0)
-    assert worth_retreating(0.0, 1.0, 0.5)
-    assert not worth_retreating(0.0, 0.0, 0.0)
+def test_more_of_the_silver_than_a_part_and_than_the_balance_shows_is_worth_another_melt() -> None:
+    assert worth_retreating(0.05, 1.0)
+    assert not worth_retreating(0.01, 1.0)
+    assert not worth_retreating(0.0, 0.0)
+    # what the balance does not show pays for no melt, however much of the silver it is
+    assert worth_retreating(0.5, 1.0, 0.1)
+    assert not worth_retreating(0.001, 0.001, 0.1)
