@@ -1,5 +1,6 @@
 """The Melts place on a real bench with a library: the record, its chart, its means, the chosen melt."""
 
+import csv
 from dataclasses import replace
 
 import pytest
@@ -276,10 +277,11 @@ def test_the_record_is_exported_whole(bench, qtbot, tmp_path, monkeypatch):
     place = shown(bench, qtbot)
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "r.csv"), ""))
     place.table.export_csv()
-    lines = (tmp_path / "r.csv").read_text(encoding="utf-8-sig").splitlines()
-    assert lines[0].split(",")[:3] == ["number", "uid", "ore"]
+    with open(tmp_path / "r.csv", encoding="utf-8-sig", newline="") as file:
+        lines = list(csv.reader(file))
+    assert lines[0][:4] == ["number", "entry", "recorded", "state"]
     assert len(lines) == 7
-    assert melts_table(bench.library.melts())[0] == lines[0].split(",")
+    assert melts_table(bench.library.melts())[0] == lines[0]
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(tmp_path / "r.json"), ""))
     place.table.export_json()
     from fluxlab.store.melt_document import read_melts

@@ -1,6 +1,7 @@
 """What the entries of a melt have changed, each against the one that it took the place of."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import fields
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -12,6 +13,10 @@ if TYPE_CHECKING:
 
 NONE = "left empty"
 FINENESS = (("silver", "silver in the button"), ("gold", "gold in the button"), ("error", "error of the fineness"))
+
+BY: Mapping[str, str] = {"assayer": "an assayer", "x-ray gun": "an x-ray gun", "own guess": "own guess"}
+TOLD = {"uid", "replaces", "poured", "fineness", "weighed", "beforehand", "seen", "notes"} | {s.name for s in SPECS}
+"""Fields of a melt that have words of their own; of any other at least its name is told."""
 
 
 def corrections(entries: "Sequence[Melt]") -> tuple[str, ...]:
@@ -36,6 +41,8 @@ def _changed(old: "Melt", new: "Melt") -> Iterator[str]:
         before, after = (None if m.fineness is None else getattr(m.fineness, part) for m in (old, new))
         if before != after:
             yield _pair(words, before, after, "%")
+    if old.fineness is not None and new.fineness is not None and old.fineness.by != new.fineness.by:
+        yield f"fineness by {BY[new.fineness.by]}, was by {BY[old.fineness.by]}"
     for one, other in zip(old.weighed, new.weighed, strict=False):
         if one.read != other.read:
             yield _pair(other.name.lower(), one.read, other.read, "g")
@@ -44,6 +51,9 @@ def _changed(old: "Melt", new: "Melt") -> Iterator[str]:
     for words, was, now in (("what was seen", old.seen, new.seen), ("notes", old.notes, new.notes)):
         if was != now:
             yield words
+    for field in fields(new):
+        if field.name not in TOLD and getattr(old, field.name) != getattr(new, field.name):
+            yield field.name.replace("_", " ")
 
 
 def _pair(words: str, before: float | None, after: float | None, unit: str) -> str:

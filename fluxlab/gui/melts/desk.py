@@ -49,6 +49,12 @@ class MeltDesk:
             return nothing
         return self._read(lambda: library.melts(None if everything else self.ore), nothing)
 
+    def whole_record(self) -> "tuple[KeptMelt, ...]":
+        """Every entry of every ore type, corrected and struck ones too."""
+        library = self.bench.library
+        nothing: tuple[KeptMelt, ...] = ()
+        return nothing if library is None else self._read(library.melt_record, nothing)
+
     def entries(self, melt: "Melt") -> "tuple[Melt, ...]":
         """All entries of a melt, the first first: what was corrected stays on record."""
         library = self.bench.library

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from datetime import datetime
 from typing import Any, cast, get_args
 
 from PySide6.QtCore import QPoint, Qt, Signal
@@ -10,6 +11,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.gui.melts.fields import SPECS, Part, leads_on, read_share_of_button, value_in
 from fluxlab.gui.melts.form_fields import FormNumber, MomentField, melt_number
+from fluxlab.gui.melts.lines import said_against
 from fluxlab.gui.melts.reveal import reveal
 from fluxlab.gui.melts.seen import Seen
 from fluxlab.gui.reading import read_mass, reader
@@ -22,7 +24,6 @@ from fluxlab.gui.widgets.menus import Menu
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.segments import Segments
 from fluxlab.gui.widgets.words import Words
-from fluxlab.learn.checks import checks
 from fluxlab.learn.melt import Assayer, Beforehand, Fineness, Melt, Weighing
 from fluxlab.learn.yields import FINENESS_ERROR
 
@@ -287,7 +288,7 @@ class Entry(QWidget):
             self.typed.emit(self.value())
 
     def _check(self) -> None:
-        self.issues.show_issues(checks(self.value()))
+        self.issues.show_issues(said_against(self.value(), datetime.now()))
 
     def _in_order(self) -> Iterator[FormNumber | MomentField]:
         """Every field that can refuse, as they stand on the form."""

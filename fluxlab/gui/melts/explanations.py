@@ -8,7 +8,7 @@ MEANS = Explanation(
     "Recovery, here silver back, is the silver of the button over the silver that the charge held; it needs the "
     "button's fineness and the ore's assay. The mean weighs each melt by its own error; where melts scatter more than "
     "their errors explain, its range is widened by as much. What all melts share, the error of the ore's assay, is "
-    "added at the end.",
+    "added at the end. A melt whose figures cannot all be true counts in no mean.",
     "yield = button / charge;  silver back = button × fineness / (charge × grade)",
     "errors of factors add as a root of squares: JCGM 100:2008, 5.1.6; widening: R. T. Birge, 1932; both from memory. "
     "Errors of assays: memory and judgement, kept with each melt",

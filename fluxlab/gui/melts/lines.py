@@ -1,16 +1,19 @@
 """What the table, the chart and the sheet show of each melt."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from fluxlab.gui.melts import words
+from fluxlab.gui.widgets.fields import decimal_mark
 from fluxlab.learn.checks import checks
 from fluxlab.learn.measured import Measured
-from fluxlab.learn.reasons import reasons
-from fluxlab.learn.yields import Recovery, Row, recovery_of, row_of, yield_of
+from fluxlab.learn.reasons import Reasons, reasons
+from fluxlab.learn.yields import Metal, Recovery, Row, impossible, recovery_of, row_of, yield_of
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     from fluxlab.design.report_types import Answer
     from fluxlab.issue import Issue
     from fluxlab.learn.melt import Melt
@@ -21,7 +24,10 @@ NO_REASON = "nothing on record tells why"
 
 @dataclass(frozen=True, slots=True)
 class MeltLine:
-    """One melt with all that follows from its figures. `answer` sums it up, `why` says it in words, `short` in few."""
+    """One melt with all that follows from its figures. `answer` sums it up, `why` says it in words, `short` in few.
+
+    `impossible` says in a few words why its figures cannot all be true, "" where they can.
+    """
 
     kept: "KeptMelt"
     yields: Measured | None
@@ -32,6 +38,12 @@ class MeltLine:
     why: str
     short: str
     issues: "tuple[Issue, ...]"
+    impossible: str = ""
+
+    @property
+    def left_out(self) -> str:
+        """Why the melt is left out of the mean, "" where it counts."""
+        return self.impossible or (self.why if self.apart else "")
 
     @property
     def melt(self) -> "Melt":
@@ -61,16 +73,44 @@ def lines_of(melts: "Sequence[KeptMelt]") -> tuple[MeltLine, ...]:
     return tuple(_line(kept, *found[kept.melt.ore], names) for kept in melts)
 
 
+def said_against(melt: "Melt", entered: "datetime") -> "tuple[Issue, ...]":
+    """What speaks against the figures of a melt entered at this local time, with the decimal mark in force."""
+    from fluxlab.design.decimal_mark import told
+
+    return told(checks(melt, entered), decimal_mark())
+
+
 def _line(kept: "KeptMelt", row: Row, own: "list[Melt]", names: Mapping[str, str]) -> MeltLine:
-    melt, recovery, issues = kept.melt, recovery_of(kept.melt), checks(kept.melt)
+    melt, recovery = kept.melt, _recovery(kept.melt, "silver")
+    issues = said_against(melt, kept.recorded.astimezone().replace(tzinfo=None))
     apart = melt.uid in row.apart
     answer, why = _answer(melt, recovery, issues)
     short = why
     if apart:
-        found = reasons(melt, [other for other in own if other.uid not in row.apart], names)
-        answer, why, short = "no", ", ".join(found.all) or NO_REASON, ", ".join(found.first) or NO_REASON
-    gold = recovery_of(melt, "gold")
-    return MeltLine(kept, yield_of(melt), recovery, gold, apart, answer, why, short, issues)
+        others = [other for other in own if other.uid not in (*row.apart, *row.impossible)]
+        answer, (why, short) = "no", _apart_words(reasons(melt, others, names), recovery, issues)
+    gold = _recovery(melt, "gold")
+    return MeltLine(kept, yield_of(melt), recovery, gold, apart, answer, why, short, issues, impossible(melt))
+
+
+def _recovery(melt: "Melt", metal: Metal) -> Recovery:
+    found = recovery_of(melt, metal)
+    return replace(found, why=_marked(found.why))
+
+
+def _marked(said: str) -> str:
+    from fluxlab.design.decimal_mark import with_mark
+
+    return with_mark(said, decimal_mark())
+
+
+def _apart_words(found: Reasons, recovery: Recovery, issues: "tuple[Issue, ...]") -> tuple[str, str]:
+    """Why a melt stands apart, in full and in few words: where more came back than was held, that first."""
+    over = recovery.value is not None and recovery.value.value > words.ALL_HELD
+    lead = (f"{recovery.metal} back: {words.OVER}",) if over else ()
+    said = tuple(issue.sentence.rstrip(".") for issue in issues[:1]) or (NO_REASON,)
+    full, few = (", ".join((*lead, *those) or said) for those in (found.all, found.first))
+    return _marked(full), _marked(few)
 
 
 def _answer(melt: "Melt", recovery: Recovery, issues: "tuple[Issue, ...]") -> "tuple[Answer, str]":

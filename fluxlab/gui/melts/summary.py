@@ -14,7 +14,7 @@ from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.words import Words
 from fluxlab.learn.measured import Measured
 from fluxlab.learn.melt import Melt
-from fluxlab.learn.yields import METALS, row_of
+from fluxlab.learn.yields import METALS, Row, row_of
 from fluxlab.materials.estimate import NINE_IN_TEN
 
 NAMES = {"silver": "Silver back", "gold": "Gold back"}
@@ -58,10 +58,10 @@ class Summary(Section):
         figures += [(NAMES["silver"], *_figure(silver.recovery))]
         figures += [(NAMES["gold"], *_figure(rows["gold"].recovery))] if rows["gold"].recovery is not None else []
         self.figures.set_lines(figures)
-        self.set_note(_count(len(melts), silver.counted))
+        self.set_note(_count(len(melts), silver))
         self.errors.set_words("" if silver.recovery is None else error_words(silver.recovery, silver.counted))
         self.errors.setVisible(bool(self.errors.words))
-        odd = [f"melt {line.kept.number} ({line.why})" for line in lines if line.apart]
+        odd = [f"melt {line.kept.number} ({line.left_out})" for line in lines if line.left_out]
         self.apart.set_words(f"Left out of the mean: {'; '.join(odd)}." if odd else "")
         self.apart.setVisible(bool(odd))
 
@@ -93,7 +93,9 @@ def _figure(mean: Measured | None) -> tuple[str, str]:
     return ("not known", "") if mean is None else (words.percent(mean.value), "%")
 
 
-def _count(melts: int, counted: int) -> str:
+def _count(melts: int, row: Row) -> str:
     if melts == 0:
         return "no melts"
-    return f"{counted} of {melts} melts" if counted else f"{melts} without a fineness"
+    if row.counted or row.impossible:
+        return f"{row.counted or 'none'} of {melts} melts"
+    return f"{melts} without a fineness"

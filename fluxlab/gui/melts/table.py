@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFileDialog, QWidget
@@ -19,9 +18,6 @@ from fluxlab.gui.widgets.menus import Menu
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.segments import Segments
 from fluxlab.gui.widgets.whisper import whisper
-
-if TYPE_CHECKING:
-    from fluxlab.store.rows import KeptMelt
 
 ROW = 40
 NOTE = "blade = expected, ring = got"
@@ -97,17 +93,16 @@ class MeltTable(Section):
         menu.entry("Export the whole record as JSON…", self.export_json, enabled=bool(self.model.rows))
         menu.addSeparator()
 
-    def _kept(self) -> list["KeptMelt"]:
-        return [line.kept for line in reversed(self.model.rows)]
-
     def export_csv(self) -> None:
-        """Write every figure of the melts shown as a table, the keys naming the units."""
+        """Write every figure of every entry as a table, the keys naming the units."""
         from fluxlab.store.melt_table import melts_table
 
-        save_csv(self, "melt record.csv", melts_table(self._kept()))
+        record = self._desk.whole_record()
+        names = {ore: self._desk.ore_name(ore) for ore in dict.fromkeys(kept.melt.ore for kept in record)}
+        save_csv(self, "melt record.csv", melts_table(record, names.__getitem__))
 
     def export_json(self) -> None:
-        """Write the melts shown as a document that a program can read."""
+        """Write every entry as a document that a program can read."""
         from fluxlab.store.files import write_atomic
         from fluxlab.store.melt_document import melts_text
         from fluxlab.store.problem import StoreProblem
@@ -116,7 +111,9 @@ class MeltTable(Section):
         if not chosen:
             return
         try:
-            write_atomic(Path(chosen), melts_text([kept.melt for kept in self._kept()]), "export the melts to")
+            write_atomic(
+                Path(chosen), melts_text([kept.melt for kept in self._desk.whole_record()]), "export the melts to"
+            )
         except StoreProblem as problem:
             whisper(self, problem.sentence)
 

@@ -56,7 +56,8 @@ def points_of(lines: Sequence[MeltLine], quantity: Quantity) -> tuple[Point, ...
         if got is not None:
             expected = None if said is None else (said.low, said.value, said.high)
             low, high = words.back_ends(got) if quantity == "recovery" else (got.low, got.high)
-            reason = line.short if line.apart else OVER if quantity == "recovery" and line.over else ""
+            over = OVER if quantity == "recovery" and line.over else ""
+            reason = line.short if line.apart else over or line.impossible
             found.append(Point(line.melt.uid, line.kept.number, got.value, low, high, expected, reason))
     return tuple(found)
 

@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING
 
 from fluxlab.gui.widgets.fields import show_number
+from fluxlab.learn import yields
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -12,8 +13,7 @@ if TYPE_CHECKING:
     from fluxlab.learn.melt import Melt
     from fluxlab.materials.estimate import Estimate
 
-ALL_HELD = 100.0
-"""Nothing more can come back [%]: a figure above it says that an assay or a weight is wrong."""
+ALL_HELD = yields.ALL_HELD
 OVER = "more than the ore was said to hold: check assay or weights"
 LOOKS = 1
 """So many looks of the slag are named in the table; the sheet has them all."""
