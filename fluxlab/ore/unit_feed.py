@@ -147,9 +147,10 @@ def _made(
     centre = _joined(weights @ slag, m)
     low, high, change = _ranges(m, slag, ratio, centre, left - 1.0)
     weighed = explained(of)
+    raw = per if weighed is None else 1.0 / (1.0 + weighed.weighed / 100.0)
     return UnitFeed(
         mix=m,
-        raw=per if weighed is None else 1.0 / (1.0 + weighed.weighed / 100.0),
+        raw=raw,
         counts=tuple(counts.tolist()),
         weights=tuple(float(w) for w in weights),
         slag=centre,
@@ -159,7 +160,7 @@ def _made(
         metal=_times(brought.metal, per),
         gases=_times(brought.gases, per),
         elements=_times(brought.elements, per),
-        raw_elements=_sum(weights, (pot.raw(e.mineral).elements for e in m.entries)),
+        raw_elements=_sum(_likely(m) * raw, (pot.raw(e.mineral).elements for e in m.entries)),
         reducible=_times(brought.reducible, per),
         fuel=_times(brought.fuel, per),
         unnamed=m.unnamed / left if m.entries else 1.0,

@@ -1,11 +1,14 @@
-"""What the tests of the roast share: random mixes and states, and the elements of solids and gases."""
+"""What the tests of the roast share: random mixes and states, and whether everything is accounted for."""
 
 from collections.abc import Mapping
 
+import pytest
 from hypothesis import strategies as st
 
-from fluxlab.materials.formulas import formula
+from fluxlab.materials import oxides
+from fluxlab.materials.formulas import atomic_mass, formula
 from fluxlab.materials.minerals import Mineral, minerals
+from fluxlab.ore.feed_types import Feed
 from fluxlab.ore.roast_arrays import METALS
 from fluxlab.ore.roast_types import RoastState
 
@@ -43,3 +46,24 @@ def elements(*parts: Mapping[str, float]) -> dict[str, float]:
             for symbol, share in formula(species).mass_fractions.items():
                 found[symbol] = found.get(symbol, 0.0) + grams * share
     return found
+
+
+def assert_all_accounted_for(f: Feed) -> None:
+    limit = 1e-9 * max(1.0, f.dry)
+    out = float(oxides.MASS @ f.oxides) + sum(f.apart.values()) + sum(f.metal.values()) + sum(f.gases.values())
+    assert f.dry + f.oxygen == pytest.approx(out + f.unnamed, abs=limit)
+    assert f.roast is not None
+    solids, gases = sum(f.roast.solids.values()), sum(f.roast.gases.values())
+    assert f.roast.raw + f.roast.oxygen == pytest.approx(solids + gases + f.unnamed, abs=limit)
+    assert f.roast.calcine == pytest.approx(f.dry, abs=limit)
+    found: dict[str, float] = {}
+    for n, symbol in zip(f.oxides, oxides.OXIDES, strict=True):
+        for element, count in formula(symbol).atoms.items():
+            found[element] = found.get(element, 0.0) + float(n) * count * atomic_mass(element)
+    for part in (f.apart, f.metal, f.gases):
+        for species, mass in part.items():
+            for element, share in formula(species).mass_fractions.items():
+                found[element] = found.get(element, 0.0) + mass * share
+    found.pop("O", None)
+    for element in found.keys() | f.elements.keys():
+        assert found.get(element, 0.0) == pytest.approx(f.elements.get(element, 0.0), abs=limit), element

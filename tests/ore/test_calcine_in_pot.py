@@ -12,38 +12,16 @@ from fluxlab.materials import oxides
 from fluxlab.materials.formulas import atomic_mass, formula
 from fluxlab.materials.minerals import minerals
 from fluxlab.ore.feed import feed
-from fluxlab.ore.feed_types import Feed
 from fluxlab.ore.ore_types import Grade, OreType, Share
 from fluxlab.ore.roast_arrays import METALS
 from fluxlab.ore.roast_types import PERFECT_PLAN, RoastPlan
-from tests.ore.roasts import MIX, SHARE
+from tests.ore.roasts import MIX, SHARE, assert_all_accounted_for
 
 PLAN = RoastPlan("planned")
 
 
 def ore_of(**shares: float) -> OreType:
     return OreType("o", "Ore", minerals=tuple(Share(name.replace("_", " "), value) for name, value in shares.items()))
-
-
-def assert_all_accounted_for(f: Feed) -> None:
-    limit = 1e-9 * max(1.0, f.dry)
-    out = float(oxides.MASS @ f.oxides) + sum(f.apart.values()) + sum(f.metal.values()) + sum(f.gases.values())
-    assert f.dry + f.oxygen == pytest.approx(out + f.unnamed, abs=limit)
-    assert f.roast is not None
-    solids, gases = sum(f.roast.solids.values()), sum(f.roast.gases.values())
-    assert f.roast.raw + f.roast.oxygen == pytest.approx(solids + gases + f.unnamed, abs=limit)
-    assert f.roast.calcine == pytest.approx(f.dry, abs=limit)
-    found: dict[str, float] = {}
-    for n, symbol in zip(f.oxides, oxides.OXIDES, strict=True):
-        for element, count in formula(symbol).atoms.items():
-            found[element] = found.get(element, 0.0) + float(n) * count * atomic_mass(element)
-    for part in (f.apart, f.metal, f.gases):
-        for species, mass in part.items():
-            for element, share in formula(species).mass_fractions.items():
-                found[element] = found.get(element, 0.0) + mass * share
-    found.pop("O", None)
-    for element in found.keys() | f.elements.keys():
-        assert found.get(element, 0.0) == pytest.approx(f.elements.get(element, 0.0), abs=limit), element
 
 
 @settings(max_examples=200, deadline=None)
