@@ -42,9 +42,10 @@ def by_minerals(ore: OreType) -> Mix:
         low, high = (share.likely if end is None else end for end in (share.low, share.high))
         if high > 0.0:
             entries.append(Entry(known[share.what], share.likely / 100, low / 100, high / 100, share.known_from))
-    problem = sum_issue(100.0 * sum(entry.likely for entry in entries), where, "mineral shares")
+    named = sum(entry.likely for entry in entries)
+    problem = sum_issue(100.0 * named, where, "mineral shares")
     issues.extend([problem] if problem else [])
-    return Mix(to_whole(merged_entries(entries)), issues=tuple(issues))
+    return Mix(to_whole(merged_entries(entries)), missing=max(1.0 - named, 0.0), issues=tuple(issues))
 
 
 def _unknown(name: str) -> Issue:

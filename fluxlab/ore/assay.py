@@ -105,7 +105,9 @@ def explained_by_minerals(ore: OreType) -> Mix:
         for i, m in enumerate(ticked)
         if high[i] > 1e-9
     ]
-    return Mix(to_whole(entries), 0.0, residual, explained, issues=tuple(issues))
+    # what nothing was assayed of fills up to the whole
+    missing = max(1.0 - float(shares.sum()), 0.0)
+    return Mix(to_whole(entries), 0.0, residual, explained, missing=missing, issues=tuple(issues))
 
 
 def _ticked(ore: OreType) -> tuple[list[Mineral], list[Issue]]:

@@ -33,7 +33,8 @@ class Explained:
 
 @dataclass(frozen=True, slots=True)
 class Mix:
-    """The described material as minerals [g/g], `unnamed` [g/g] being what an assay leaves out.
+    """The described material as minerals [g/g], `unnamed` [g/g] being what an assay leaves out and `missing` [g/g] what
+    the shares lacked of a whole before they were scaled to one.
 
     `residual_percent` is the sum of the differences between assay and mix over the assayed elements [mass %], None
     where there is no assay; `explained` lists them. `pooled` says that the entries are oxides of one assay and not
@@ -45,6 +46,7 @@ class Mix:
     residual_percent: float | None = None
     explained: tuple[Explained, ...] = ()
     pooled: bool = False
+    missing: float = 0.0
     issues: tuple[Issue, ...] = ()
 
 

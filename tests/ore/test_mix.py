@@ -1,5 +1,7 @@
 """A described ore becomes one mix, and what is wrong with the description is said."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -44,6 +46,17 @@ def test_a_sum_that_is_not_a_hundred_is_scaled_and_said(quartz: float, severity:
     m = mix(by_minerals(("Pyrite", 60.0), ("Quartz", quartz)))
     assert said(m, words).severity is severity
     assert percent(m)["Pyrite"] == pytest.approx(100 * 60.0 / (60.0 + quartz))
+
+
+def test_what_the_shares_lack_of_a_whole_is_kept_beside_the_scaled_mix() -> None:
+    assert mix(by_minerals(("Quartz", 30.0))).missing == pytest.approx(0.7)
+    assert mix(by_minerals(("Pyrite", 80.0), ("Quartz", 50.0))).missing == 0.0
+    part = OreType("o", "Ore", known_by="oxides", oxides=(Share("SiO2", 70.0),), ticked=("Quartz",))
+    assert mix(part).missing == pytest.approx(0.3)
+    # what nothing was assayed of takes the rest, and an assay used as it is names it itself
+    assert mix(replace(part, ticked=("Quartz", "Hematite"))).missing == 0.0
+    as_is = mix(replace(part, as_is=True))
+    assert (as_is.missing, as_is.unnamed) == (0.0, pytest.approx(0.3))
 
 
 def test_a_mix_of_a_hundred_and_thirty_per_cent_says_what_to_do() -> None:
