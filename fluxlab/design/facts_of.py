@@ -5,10 +5,12 @@ from fluxlab.design import facts_sulphur as sulphur
 from fluxlab.design.balance import Balance
 from fluxlab.design.cautions.sulphur import SPEISS_PER_ARSENIC
 from fluxlab.design.facts import Facts
+from fluxlab.design.facts_chloride import chloride_of
 from fluxlab.design.facts_flux import sand
 from fluxlab.design.facts_pot import with_fluid, with_pot
 from fluxlab.design.fluid_types import FluidReport
 from fluxlab.design.forbidden import is_forbidden
+from fluxlab.design.pot_figures import own_tables
 from fluxlab.design.pot_oxygen import metal_wanted
 from fluxlab.design.pot_types import PotReport
 from fluxlab.design.recipe import Work
@@ -20,7 +22,6 @@ from fluxlab.materials.oxides import INDEX, Vec
 
 NITRE_ENERGY = 2.5
 """Energy of nitre with enough fuel [kJ per g of nitre]: computed from heats of formation, CRC Handbook."""
-_BURNS = ("reducer", "iron")
 
 
 def facts_of(
@@ -50,6 +51,7 @@ def _of_charge(work: Work, found: Balance, fill: FillReport | None, mould: Mould
     so2 = None if feed.roast is None else feed.roast.gases.get("SO2", 0.0)
     planned = feed.roast is not None and recipe.roast.kind != "perfect"
     lead_sulphate = sulphur.lead_sulphate_sulphur(found)
+    halide, limits = chloride_of(found), own_tables(recipe.pot_figures, recipe.route)
 
     def of_charge(grams: float) -> float:
         return 100.0 * grams / feed.charge if feed.charge > 0.0 else 0.0
@@ -67,7 +69,8 @@ def _of_charge(work: Work, found: Balance, fill: FillReport | None, mould: Mould
         nitre=nitre,
         nitre_share=100.0 * nitre / total if total > 0.0 else 0.0,
         nitre_energy=_nitre_energy(found, nitre, total),
-        reducers=_named(found, *_BURNS),
+        reducers=_named(found, "reducer", "iron"),
+        carbon=_named(found, "reducer"),
         raw_sulphide=feed.sulphide,
         raw_sulphide_share=of_charge(feed.sulphide),
         litharge=sulphur.litharge(found),
@@ -88,9 +91,14 @@ def _of_charge(work: Work, found: Balance, fill: FillReport | None, mould: Mould
         tellurium=feed.raw_elements.get("Te", 0.0),
         selenium=feed.raw_elements.get("Se", 0.0),
         cadmium=feed.raw_elements.get("Cd", 0.0),
-        chloride=float(rows.content("chloride") @ x) + ore.halogens(feed),
+        chloride=halide.grams,
+        chloride_soda=halide.soda,
+        chloride_oxygen=halide.oxygen,
+        reducing=halide.reducing,
         silver=feed.silver,
         soda=sulphur.free_soda(found),
+        soda_slag=limits.sulphur["soda_slag"]["share"],
+        iron_asked=sulphur.iron_asked(found),
         pour_temperature=recipe.pour_temperature,
         hold=recipe.hold,
         roast_so2=so2,
@@ -106,6 +114,10 @@ def _of_charge(work: Work, found: Balance, fill: FillReport | None, mould: Mould
         arsenic_share=of_charge(feed.arsenic) if feed.arsenic > 0.0 else None,
         speiss_metals=ore.speiss_metals(feed, iron),
         speiss=SPEISS_PER_ARSENIC * feed.arsenic,
+        speiss_from=100.0 * limits.sulphur["speiss_forms"]["least"],
+        arsenic_left=feed.arsenic,
+        nickel_cobalt=ore.nickel_cobalt(feed),
+        longest_hold=limits.losses["hold"]["most"],
         base_metal_wanted=metal_wanted(recipe.targets),
         refractory=stubborn,
         refractory_share=stubborn_share,
@@ -114,7 +126,7 @@ def _of_charge(work: Work, found: Balance, fill: FillReport | None, mould: Mould
         carbonate_litres=_carbon_dioxide(found),
         manganese_share=of_charge(ore.manganese(feed)),
         silica=(*ore.quartz(feed), *sand(zip(rows.components, x.tolist(), strict=True), work.shelf)),
-        unknown_share=100.0 * feed.unnamed / feed.dry if feed.dry > 0.0 and feed.minerals else 0.0,
+        unknown_share=ore.unknown_share(work, feed),
         assayed=ore.assayed(work),
         radioactive=ore.radioactive(recipe.ore),
         workshop=work.shelf.workshop,

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 
 from fluxlab.design.recipe import Work
+from fluxlab.ore.analysis import mix
 from fluxlab.ore.feed_types import Feed, FeedMineral
 from fluxlab.ore.ore_types import OreType
 
@@ -21,7 +22,6 @@ _HIGHER_MANGANESE = ("MnO2", "Mn2O3", "Mn3O4")
 _SULPHATES = ("BaSO4", "CaSO4")
 _QUARTZ = 1.0
 """Share of quartz from which on an ore counts as siliceous [mass %]; judgement."""
-_HALOGENS = ("Cl", "Br", "I")
 
 
 def stubborn(feed: Feed) -> tuple[tuple[str, ...], float]:
@@ -60,9 +60,9 @@ def lead_with_silica(feed: Feed) -> bool:
     return feed.raw_elements.get("Pb", 0.0) > 0.0 and feed.raw_elements.get("Si", 0.0) > 0.0
 
 
-def halogens(feed: Feed) -> float:
-    """Chlorine, bromine and iodine in the pot [g]."""
-    return sum(feed.elements.get(s, 0.0) for s in _HALOGENS)
+def nickel_cobalt(feed: Feed) -> float:
+    """Nickel and cobalt in the pot [g]."""
+    return feed.elements.get("Ni", 0.0) + feed.elements.get("Co", 0.0)
 
 
 def manganese(feed: Feed) -> float:
@@ -73,6 +73,13 @@ def manganese(feed: Feed) -> float:
 def sulphate_gangue(feed: Feed) -> float:
     """Barium and calcium sulphate in the pot [g]."""
     return sum(feed.reducible.get(name, 0.0) for name in _SULPHATES)
+
+
+def unknown_share(work: Work, feed: Feed) -> float:
+    """What the description does not name: of the dry charge by an assay, else of the ore, before shares are scaled to a
+    whole [mass %]."""
+    unnamed = feed.unnamed / feed.dry if feed.dry > 0.0 else 0.0
+    return 100.0 * max(unnamed, mix(work.recipe.ore).missing)
 
 
 def assayed(work: Work) -> bool:

@@ -7,19 +7,27 @@ from fluxlab.design.facts import Facts
 from fluxlab.design.fluid_types import FluidReport
 from fluxlab.design.pot_types import PotReport
 
+_WALL = "pot wall"
+"""What the balance of oxygen calls the carbon of the pot itself."""
+
 
 def with_pot(facts: Facts, pot: PotReport, charge: float) -> Facts:
-    """The facts with the budget and its band [-], foam [mm], the hold that the drops want [min], and the sulphur of a
-    charge [g] that the pot leaves as sulphide.
+    """The facts with the budget and its band [-], foam [mm], the hold that the drops want [min], the speiss that the
+    pot makes [g], and the sulphur of a charge [g] that it leaves as sulphide.
 
     Drops that never come down want an endless hold.
     """
-    drops, left = pot.drops, pot.sulphur.sulphide
+    drops, left, speiss = pot.drops, pot.sulphur.sulphide, pot.sulphur.speiss
+    takers = {row.name: row.oxygen for row in pot.redox.rows if row.takes}
+    wall = takers.pop(_WALL, 0.0)
     return replace(
         facts,
         sulphide_sulphur=min(facts.sulphide_sulphur, left),
         sulphide_left=100.0 * left / charge if charge > 0.0 else 0.0,
+        speiss_made=(speiss.value, speiss.value if speiss.high is None else speiss.high),
         reductant_budget=pot.redox.budget,
+        wall_budget=wall / pot.redox.demand if pot.redox.demand > 0.0 else 0.0,
+        takers=tuple(takers),
         budget_low=pot.redox.budget_low,
         budget_high=pot.redox.budget_high,
         foam_rise=pot.gas.foam,

@@ -1,5 +1,6 @@
 """Each rule fires on a plan that meets it, and stays silent on the plan that just does not."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import asdict, replace
 from typing import Any
@@ -8,9 +9,11 @@ import pytest
 
 from fluxlab import resources
 from fluxlab.design.cautions import CONDITIONS, cautions, outstanding
+from fluxlab.design.cautions.findings import past, past_to
 from fluxlab.design.facts import Facts
 from fluxlab.design.verdicts import safe_verdict
 from fluxlab.design.workshop import Workshop
+from fluxlab.fusion.tables import shipped_tables
 from fluxlab.issue import Severity
 from fluxlab.learn.checks import checks
 from fluxlab.learn.melt import Fineness
@@ -81,6 +84,34 @@ def _numbers(over: dict[str, Any], under: dict[str, Any]) -> Iterator[tuple[floa
             other = b.get(key, getattr(QUIET, key, None))
             if type(one) is float and type(other) is float and one != other:
                 yield one, other
+
+
+@pytest.mark.parametrize(("rule", "over", "under"), [(rule, over, under) for rule, _, over, under in CASES] + STEPS)
+def test_no_reason_shows_the_limit_itself_as_the_figure_that_is_past_it(
+    rule: str, over: dict[str, Any], under: dict[str, Any]
+) -> None:
+    (because,) = [c.because for c in cautions(replace(QUIET, **over)) if c.rule == rule]
+    shown = [float(figure) for figure in re.findall(r"\d+(?:\.\d+)?", because.partition("planning")[0])]
+    for figure_past, limit in _numbers(over, under):
+        # the free height stands beside the foam that is over it, and the soda that would do beside the chloride
+        allowed = 1 if rule in ("R08", "R21") else 0
+        told = [figure for figure in shown if figure in (limit, round(100.0 * limit, 6))]
+        assert figure_past == limit or len(told) <= allowed, because
+
+
+def test_a_figure_that_no_digit_tells_from_its_limit_is_said_in_words() -> None:
+    (found,) = cautions(replace(QUIET, mould_preheat=120.0 - 1e-9))
+    assert found.because == "the mould is planned at just under 120 °C"
+    assert past(10.0 + 1e-9, 10.0) == "just over 10"
+    assert past_to(30.04, 30.0) == "30.04"
+    assert past(11_400.0, 5.0) == "11\u202f000"
+
+
+def test_limits_that_the_operator_may_replace_are_those_of_the_pot() -> None:
+    own = shipped_tables()
+    assert QUIET.soda_slag == own.sulphur["soda_slag"]["share"]
+    assert QUIET.speiss_from == 100.0 * own.sulphur["speiss_forms"]["least"]
+    assert QUIET.longest_hold == own.losses["hold"]["most"]
 
 
 def _stated(facts: dict[str, Any]) -> dict[str, Any]:

@@ -7,7 +7,9 @@ from datetime import datetime
 import pytest
 
 from fluxlab.design import edits
+from fluxlab.design.cautions.findings import rough
 from fluxlab.design.evaluate import evaluate
+from fluxlab.design.pot_types import SulphurReport
 from fluxlab.design.recipe import Line, Work
 from fluxlab.design.report_text import findings_text
 from fluxlab.design.report_text import text_of as report_text
@@ -16,6 +18,7 @@ from fluxlab.design.start import demo_work
 from fluxlab.design.ticket import build
 from fluxlab.design.ticket_text import text_of as ticket_text
 from fluxlab.design.workshop import Workshop
+from fluxlab.materials.formulas import atomic_mass, formula
 from fluxlab.ore.ore_types import Grade, OreType, Share
 from tests.works import CLEAN, with_lines, work_of
 
@@ -75,7 +78,9 @@ def test_iron_enough_for_the_sulphur_answers_for_it_and_a_token_does_not() -> No
     for grams, fires in ((1.0, True), (15.0, False)):
         work = raw(SODA, SAND, Line("iron-filings", grams), minerals=GALENA, route="iron")
         assert ("R23" in met(work)) is fires
-        assert "R24" not in met(work)
+        assert ("R24" in met(work)) is fires
+    # of the 8.04 g, 0.57 g go to a gram of iron
+    assert "7.5 g sulphide sulphur" in met(raw(SODA, SAND, Line("iron-filings", 1.0), minerals=GALENA))["R24"].because
 
 
 def test_litharge_answers_for_sulphide_and_flour_takes_it_away_again() -> None:
@@ -122,10 +127,36 @@ def test_minerals_of_the_ore_meet_their_rule(rule: str, level: str, minerals: tu
     assert rule not in levels(with_lines(work_of(ore(("Hematite", 100.0))), SODA))
 
 
-def test_arsenic_of_mimetite_stays_in_the_calcine_and_makes_speiss() -> None:
+def speiss(*minerals: tuple[str, float], iron: float = 0.0) -> tuple[str, SulphurReport, float]:
+    """What the rule says of a raw charge, what the pot makes of it, and its arsenic [g]."""
+    lines = (SODA, SAND, Line("iron-filings", iron)) if iron else (SODA, SAND)
+    report = evaluate(raw(*lines, minerals=minerals))
+    assert report.pot is not None
+    return next(c.because for c in report.cautions if c.rule == "R25"), report.pot.sulphur, report.ore.arsenic
+
+
+def test_the_speiss_that_is_told_is_the_one_that_the_pot_makes() -> None:
+    said, sulphur, _ = speiss(("Arsenopyrite", 10.0), ("Quartz", 90.0), iron=10.0)
+    made, most = sulphur.speiss.value, sulphur.speiss.high
+    assert most is not None
+    assert 5.0 < made < most
+    assert f"the pot makes about {rough(made)} g speiss, {rough(most)} g at most" in said
+    assert "nickel" not in said
     found = met(work_of(ore(("Mimetite", 10.0), ("Hematite", 90.0))))
-    assert "iron" in found["R25"].because
-    assert "g speiss" in found["R25"].because
+    assert "iron; the pot books no Fe₅As₂" in found["R25"].because
+
+
+def test_a_speiss_of_nickel_or_cobalt_is_said_to_be_unreckoned_with_the_most_that_it_can_be() -> None:
+    bare, none, arsenic = speiss(("Nickeline", 10.0), ("Quartz", 90.0))
+    assert none.speiss.value == 0.0
+    assert "the pot books no Fe₅As₂" in bare
+    # all of NiAs
+    assert arsenic == pytest.approx(5.6, rel=0.01)
+    assert bare.endswith("speiss of nickel or cobalt is not reckoned: up to 10 g more")
+    held, some, _ = speiss(("Nickeline", 10.0), ("Quartz", 90.0), iron=10.0)
+    left = arsenic - some.speiss.value * 2.0 * atomic_mass("As") / formula("Fe5As2").mass
+    assert held.endswith(f"up to {rough(left + 10.0 - arsenic)} g more")
+    assert "cobalt is not reckoned" in speiss(("Cobaltite", 10.0), ("Quartz", 90.0))[0]
 
 
 def test_barite_is_said_only_beside_carbon() -> None:

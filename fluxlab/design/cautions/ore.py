@@ -1,6 +1,6 @@
 """Rules on what the ore is made of: R34, R36, R37, R47, R48."""
 
-from fluxlab.design.cautions.findings import Finding, block, caution, rough, warn
+from fluxlab.design.cautions.findings import Finding, block, caution, past, past_to, rough, warn
 from fluxlab.design.facts import Facts
 
 REFRACTORY = 5.0  # mass % of the ore, judgement
@@ -12,7 +12,7 @@ UNKNOWN = 10.0  # mass % of the ore, judgement
 def refractory(f: Facts) -> Finding:
     """R34: minerals that the slag hardly takes up."""
     if f.refractory_share > REFRACTORY:
-        return caution(f"{rough(f.refractory_share)} % {', '.join(f.refractory)}")
+        return caution(f"{past(f.refractory_share, REFRACTORY)} % {', '.join(f.refractory)}")
     return None
 
 
@@ -21,13 +21,13 @@ def carbonate(f: Facts) -> Finding:
     if f.carbonate_share <= CARBONATE:
         return None
     litres = f", {rough(f.carbonate_litres)} L of carbon dioxide, cold" if f.carbonate_litres else ""
-    return caution(f"{rough(f.carbonate_share)} % of the charge is carbonate{litres}")
+    return caution(f"{past(f.carbonate_share, CARBONATE)} % of the charge is carbonate{litres}")
 
 
 def manganese(f: Facts) -> Finding:
     """R37: manganese oxides that eat reducer and give off oxygen."""
     if f.manganese_share > MANGANESE:
-        return caution(f"{rough(f.manganese_share)} % of the charge is higher manganese oxide")
+        return caution(f"{past(f.manganese_share, MANGANESE)} % of the charge is higher manganese oxide")
     return None
 
 
@@ -35,7 +35,7 @@ def unknown(f: Facts) -> Finding:
     """R47: an ore that is not known well enough."""
     reasons = []
     if f.unknown_share > UNKNOWN:
-        reasons.append(f"{f.unknown_share:.0f} % of the ore is not named")
+        reasons.append(f"{past_to(f.unknown_share, UNKNOWN)} % of the ore is not named")
     if not f.assayed:
         reasons.append("no assay was given")
     return warn("; ".join(reasons)) if reasons else None

@@ -1,7 +1,7 @@
 """Rules on nitrates and on what never goes into a furnace: R09 to R14, R26."""
 
 from fluxlab.design.cautions.exposure import limit_words
-from fluxlab.design.cautions.findings import Finding, block, rough, warn
+from fluxlab.design.cautions.findings import Finding, block, past_to, rough, warn
 from fluxlab.design.facts import Facts
 
 NITRE_SHARE_LIMIT = 12.0  # mass % of one feed, judgement
@@ -22,17 +22,20 @@ def _litharge_cools(f: Facts) -> bool:
     return f.route in NITRE_ROUTES and enough and f.pot_material == "clay" and f.feeds > 1
 
 
-def _load(f: Facts) -> str:
-    return f"{f.nitre_share:.1f} % nitrate in one feed, {f.nitre_energy:.2f} kJ per gram of it"
+def _load(f: Facts, share: float, energy: float) -> str:
+    """The nitrate of one feed in words, told from the limits of its share and its energy."""
+    told = past_to(f.nitre_share, share, 1)
+    return f"{told} % nitrate in one feed, {past_to(f.nitre_energy, energy, 2)} kJ per gram of it"
 
 
 def nitre_load(f: Facts) -> Finding:
     """R09: more nitrate in one feed than it can bear."""
     if f.nitre <= 0.0 or not (f.nitre_share > NITRE_SHARE_LIMIT or f.nitre_energy > NITRE_ENERGY_LIMIT):
         return None
-    if _litharge_cools(f) and f.nitre_share <= NITRE_SHARE_LIMIT_LITHARGE:
-        return warn(_load(f))
-    return block(_load(f))
+    cools = _litharge_cools(f)
+    if cools and f.nitre_share <= NITRE_SHARE_LIMIT_LITHARGE:
+        return warn(_load(f, NITRE_SHARE_LIMIT, NITRE_ENERGY_LIMIT))
+    return block(_load(f, NITRE_SHARE_LIMIT_LITHARGE if cools else NITRE_SHARE_LIMIT, NITRE_ENERGY_LIMIT))
 
 
 def nitre_by_the_spoon(f: Facts) -> Finding:
@@ -41,13 +44,13 @@ def nitre_by_the_spoon(f: Facts) -> Finding:
     load = nitre_load(f)
     if not (f.nitre > 0.0 and much and (load is None or load[0] == "warn")):
         return None
-    return warn(f"{_load(f)}; brown fume: {limit_words('NO2')}")
+    return warn(f"{_load(f, NITRE_SHARE_WARN, NITRE_ENERGY_WARN)}; brown fume: {limit_words('NO2')}")
 
 
 def nitre_with_fuel(f: Facts) -> Finding:
     """R11: nitrate and a reducer in one dry mix."""
     if f.nitre_share > NITRE_WITH_FUEL_LIMIT and f.reducers:
-        return block(f"{f.nitre_share:.1f} % nitrate beside {', '.join(f.reducers)}")
+        return block(f"{past_to(f.nitre_share, NITRE_WITH_FUEL_LIMIT, 1)} % nitrate beside {', '.join(f.reducers)}")
     return None
 
 
@@ -55,7 +58,7 @@ def nitre_on_sulphide(f: Facts) -> Finding:
     """R12: nitrate on raw sulphide."""
     if f.nitre <= 0.0 or f.raw_sulphide_share <= SULPHIDE_LIMIT:
         return None
-    because = f"{f.raw_sulphide_share:.0f} % raw sulphide with {rough(f.nitre, 3)} g nitrate"
+    because = f"{past_to(f.raw_sulphide_share, SULPHIDE_LIMIT)} % raw sulphide with {rough(f.nitre, 3)} g nitrate"
     if f.route in NITRE_ROUTES:
         load = nitre_load(f)
         return None if load is None else (load[0], because)
@@ -66,7 +69,8 @@ def nitre_in_graphite(f: Facts) -> Finding:
     """R13: nitrate in a pot that burns."""
     if f.pot_material in GRAPHITE_POTS and f.nitre_share > NITRE_IN_GRAPHITE_LIMIT:
         burnt = CARBON_PER_NITRE * f.nitre
-        return warn(f"{f.nitre_share:.1f} % nitrate can burn {rough(burnt)} g of the pot's carbon")
+        told = past_to(f.nitre_share, NITRE_IN_GRAPHITE_LIMIT, 1)
+        return warn(f"{told} % nitrate can burn {rough(burnt)} g of the pot's carbon")
     return None
 
 

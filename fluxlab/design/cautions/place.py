@@ -5,7 +5,7 @@ until gear is stated on the card or confirmed for the ticket; both say on every 
 """
 
 from fluxlab.design.cautions.exposure import limit_words
-from fluxlab.design.cautions.findings import Finding, block, caution, warn
+from fluxlab.design.cautions.findings import Finding, block, caution, past_to, warn
 from fluxlab.design.facts import Facts
 
 NOT_STATED = "not stated on the workshop card, under Shelf"
@@ -31,7 +31,9 @@ def quench(f: Facts) -> Finding:
 def opened_early(f: Facts) -> Finding:
     """R42: the mould opened while the slag still spalls."""
     after = f.workshop.mould_opened_after if f.workshop else None
-    return warn(f"the mould is opened after {after:.0f} min") if after is not None and after < OPENED_AFTER else None
+    if after is None or after >= OPENED_AFTER:
+        return None
+    return warn(f"the mould is opened after {past_to(after, OPENED_AFTER)} min")
 
 
 def worn_pot(f: Facts) -> Finding:
@@ -39,8 +41,9 @@ def worn_pot(f: Facts) -> Finding:
     w = f.workshop
     if w is None:
         return None
-    thin = w.pot_wall_left is not None and w.pot_wall_left < WALL_LEFT
-    reasons = [f"{w.pot_wall_left:.0f} % of the wall is left"] if thin else []
+    reasons = []
+    if w.pot_wall_left is not None and w.pot_wall_left < WALL_LEFT:
+        reasons.append(f"{past_to(w.pot_wall_left, WALL_LEFT)} % of the wall is left")
     reasons += ["the pot is cracked"] if w.pot_cracked else []
     reasons += ["its last melt held sulphide and alkali"] if w.pot_after_sulphide else []
     return warn("; ".join(reasons)) if reasons else None
@@ -77,7 +80,7 @@ def lean_burner(f: Facts) -> Finding:
         return None
     reasons = ["the flame is yellow"] if w.yellow_flame else []
     if w.air_ratio is not None and w.air_ratio < LEAN_AIR:
-        reasons.append(f"the burner gets {w.air_ratio:.2f} of its air")
+        reasons.append(f"the burner gets {past_to(w.air_ratio, LEAN_AIR, 2)} of its air")
     return warn(f"{', '.join(reasons)}; {limit_words('CO')}") if reasons else None
 
 

@@ -1,7 +1,7 @@
 """Rules on what poisons by fume, gas or dust: R15 to R21, R38."""
 
 from fluxlab.design.cautions.exposure import air, dilution, limit_words
-from fluxlab.design.cautions.findings import Finding, block, rough, warn
+from fluxlab.design.cautions.findings import Finding, block, past, past_to, rough, warn
 from fluxlab.design.cautions.vessels import MOISTURE_LIMIT
 from fluxlab.design.facts import Facts
 from fluxlab.design.workshop import Workshop
@@ -26,9 +26,10 @@ def arsenic(f: Facts) -> Finding:
     """R16: arsenic beyond traces."""
     if f.arsenic <= ARSENIC_WARN:
         return None
-    because = f"{rough(f.arsenic)} g arsenic in this batch; {air('As', f.arsenic)}"
-    because += _capture(f.workshop)
-    return block(because) if f.arsenic > ARSENIC_BLOCK else warn(because)
+    much = f.arsenic > ARSENIC_BLOCK
+    told = past(f.arsenic, ARSENIC_BLOCK if much else ARSENIC_WARN)
+    because = f"{told} g arsenic in this batch; {air('As', f.arsenic)}{_capture(f.workshop)}"
+    return block(because) if much else warn(because)
 
 
 def other_fume(f: Facts) -> Finding:
@@ -39,7 +40,7 @@ def other_fume(f: Facts) -> Finding:
         ("Se", "selenium", f.selenium, TRACE_WARN),
         ("Cd", "cadmium", f.cadmium, TRACE_WARN),
     )
-    found = [f"{rough(grams)} g {name} ({limit_words(key)})" for key, name, grams, limit in held if grams > limit]
+    found = [f"{past(grams, limit)} g {name} ({limit_words(key)})" for key, name, grams, limit in held if grams > limit]
     return warn(", ".join(found)) if found else None
 
 
@@ -58,7 +59,8 @@ def sulphur_dioxide(f: Facts) -> Finding:
     if not (f.roast_so2 > SO2_WARN or (indoors and per_minute > AIR_WARN)):
         return None
     litres = f" ({rough(f.roast_so2_litres)} L)" if f.roast_so2_litres else ""
-    because = f"{rough(f.roast_so2)} g sulphur dioxide{litres} from the roast; {air('SO2', f.roast_so2, minutes)}"
+    told = f"{past(f.roast_so2, SO2_WARN)} g sulphur dioxide{litres} from the roast"
+    because = f"{told}; {air('SO2', f.roast_so2, minutes)}"
     because += _capture(f.workshop)
     return block(f"{because}; the card says indoors") if indoors else warn(because)
 
@@ -81,16 +83,20 @@ def fluoride(f: Facts) -> Finding:
     if not f.dry or f.moisture > MOISTURE_LIMIT:
         return block(f"fluorspar in a charge that is not confirmed dry; {limit_words('HF')}")
     if f.fluorspar_share > FLUORSPAR_LIMIT:
-        return warn(f"{f.fluorspar_share:.1f} % of the flux is fluorspar; {limit_words('HF')}")
+        return warn(f"{past_to(f.fluorspar_share, FLUORSPAR_LIMIT, 1)} % of the flux is fluorspar; {limit_words('HF')}")
     return None
 
 
 def chloride(f: Facts) -> Finding:
-    """R21: chlorides over silver ore, hot, with neither soda nor a reducer."""
+    """R21: chlorides over silver ore, hot, with neither soda nor reducer enough to keep the silver."""
     hot = f.pour_temperature is not None and f.pour_temperature > CHLORIDE_FROM
-    if f.chloride > 0.0 and f.silver > 0.0 and hot and f.soda <= 0.0 and not f.reducers:
-        return warn(f"{rough(f.chloride)} g chloride beside {rough(f.silver)} g silver, no soda and no reducer")
-    return None
+    if not (f.chloride > 0.0 and f.silver > 0.0 and hot):
+        return None
+    if f.soda >= f.chloride_soda or f.reducing >= f.chloride_oxygen:
+        return None
+    kept = "too little soda and reducer" if f.soda > 0.0 or f.reducing > 0.0 else "no soda and no reducer"
+    wanted = f"{rough(f.chloride_soda)} g of soda ash would do"
+    return warn(f"{rough(f.chloride)} g chloride beside {rough(f.silver)} g silver, {kept}: {wanted}")
 
 
 def silica_dust(f: Facts) -> Finding:
