@@ -71,7 +71,11 @@ def fill_of(
     profile, _ = crucible_profile(pot)
     assert profile is not None
     heap = stand(profile, (loose + (feeds - 1) * melt) / feeds)
-    quiet, high, lines = layers(profile, metal, melt - metal), stand(profile, swollen), marks(profile)
+    quiet, high, lines = (
+        layers(profile, metal, melt - metal),
+        stand(profile, (swollen + (feeds - 1) * melt) / feeds),
+        marks(profile),
+    )
     stages = tuple(
         Stage(mass / feeds, loose / feeds, stand(profile, (loose + before * melt) / feeds).from_rim)
         for before in range(feeds)
@@ -127,7 +131,7 @@ def sample_report(
     loose: float = 280.0,
     melt: float = 96.0,
     metal: float = 2.0,
-    swollen: float = 320.0,
+    swollen: float | None = None,
     feeds: int = 1,
     pot: Crucible | None = POT,
     mould: Mould | None = MOULD,
@@ -189,7 +193,7 @@ def sample_report(
         slag=SlagReport(
             405.0, (), (), 0.0, IndexReport({}, None, None, None, None, None, None), none, Amount(94.0, 86.0, 102.0)
         ),
-        fill=fill_of(pot, loose, melt, metal, swollen, feeds, charge + flux_mass) if pot else None,
+        fill=fill_of(pot, loose, melt, metal, swollen or loose * 8 / 7, feeds, charge + flux_mass) if pot else None,
         mould=mould_of(mould, metal, melt - metal) if mould else None,
         verdicts=(),
         cautions=cautions,

@@ -7,6 +7,7 @@ from fluxlab.design.button_words import button_name, expected_button, mass_words
 from fluxlab.design.fluid_text import viscosity_words
 from fluxlab.design.pot_types import PotReport
 from fluxlab.design.report_types import FillReport, MouldReport, Report
+from fluxlab.design.rising import highest_rise
 from fluxlab.design.roast_text import weight_doubt
 from fluxlab.design.ticket_rows import TicketRow, in_steps, written
 
@@ -29,7 +30,7 @@ def facts_of(report: Report, rows: Sequence[TicketRow], total: float, places: in
     pot, mould = shelf.crucible(recipe.crucible), shelf.mould(recipe.mould)
     hold = written(recipe.hold, 0 if recipe.hold == round(recipe.hold) else 1, mark)
     return (
-        Fact("Crucible", pot.name if pot else "Not chosen", _heap(report.fill)),
+        Fact("Crucible", pot.name if pot else "Not chosen", _heap(report.fill, report.pot)),
         _feed(report.fill, rows, total, shelf.balance_step, places, mark),
         Fact("Pour", f"{recipe.pour_temperature:.0f} °C", _pour(report, hold, mark)),
         Fact("Mould", mould.name if mould else "Not chosen", _mould(report.mould, recipe.mould_preheat)),
@@ -47,15 +48,17 @@ def feed_masses(feeds: int, rows: Sequence[TicketRow], total: float, step: float
     return (*masses, in_steps(left, step))
 
 
-def _heap(fill: FillReport | None) -> str:
+def _heap(fill: FillReport | None, pot: PotReport | None) -> str:
+    """Where the cold charge stands, and how high it rises at its worst."""
     if fill is None or not fill.stages:
         return "fill height not known"
+    rises = highest_rise(fill, pot.gas if pot else None).words
     if len(fill.stages) == 1:
-        return f"charge {_from_rim(fill.stages[0].from_rim)}"
+        return f"charge {_from_rim(fill.stages[0].from_rim)}; {rises}"
     first, last = fill.stages[0].from_rim, fill.stages[-1].from_rim
     if first > -0.5 and last > -0.5:
-        return f"first part {first:.0f}, last {_from_rim(last)}"
-    return f"first part {_from_rim(first)}, last {_from_rim(last)}"
+        return f"first part {first:.0f}, last {_from_rim(last)}; {rises}"
+    return f"first part {_from_rim(first)}, last {_from_rim(last)}; {rises}"
 
 
 def _from_rim(gap: float) -> str:

@@ -60,6 +60,15 @@ def gas_species(mineral: str) -> tuple[str, ...]:
 
 
 @cache
+def oxygen_of(text: str) -> float:
+    """Oxygen that a substance gives off as gas by itself [g O per g]; 0 for one that holds sulphur."""
+    found = formula(text)
+    if "S" in found.atoms:
+        return 0.0
+    return products(found).gases.get("O2", 0.0) * formula("O2").mass / found.mass
+
+
+@cache
 def gas_window(mineral: str, species: str) -> GasWindow:
     """When a mineral gives off a gas, without a row of its own as the species usually does [degC]."""
     table = _windows()

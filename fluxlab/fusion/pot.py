@@ -18,7 +18,7 @@ from fluxlab.fusion.heat import Heat, heat
 from fluxlab.fusion.heating import haste_issues, heating
 from fluxlab.fusion.losses import Settling, prills_of, settling, worth_retreating
 from fluxlab.fusion.melt import melt_of
-from fluxlab.fusion.ore_gas import mineral_gas_rows, row
+from fluxlab.fusion.ore_gas import mineral_gas_rows, oxygen_of, row
 from fluxlab.fusion.pot_of import kept_oxides, pot_of, shipped_knobs, slag_keeps
 from fluxlab.fusion.pot_types import FusionCharge, InThePot, SulphurFate
 from fluxlab.fusion.pot_words import pot_issues
@@ -117,14 +117,23 @@ def _drops(charge: FusionCharge, redox: Redox, wanted: float) -> Settling | None
 
 
 def _gases(charge: FusionCharge, redox: Redox, fate: SulphurFate) -> tuple[GasRow, ...]:
-    """All gases of the charge; nitre's oxygen only as far as nothing took it."""
-    spare = redox.escapes + redox.surplus
-    told = sum(r.grams for r in charge.flux_gases if r.species == "O2")
-    kept = min(spare / told, 1.0) if told > 0.0 and charge.nitrates else 1.0
-    flux = tuple(_part(r, kept) if r.species == "O2" else r for r in charge.flux_gases)
+    """All gases of the charge; oxygen only as far as nothing took it, each source's in proportion."""
     own, moles = charge.tables.windows, dioxide_moles(fate)
+    found = (*charge.flux_gases, *mineral_gas_rows(charge.minerals, charge.pour, own))
+    told = sum(r.grams for r in found if r.species == "O2")
+    kept = max(1.0 - _oxygen_taken(charge, redox) / told, 0.0) if told > 0.0 else 1.0
     sulphur = (row("burnt sulphide", "SO2", moles, charge.pour, own=own),) if fate.dioxide > 0.0 else ()
-    return (*flux, *mineral_gas_rows(charge.minerals, charge.pour, own), *sulphur)
+    return (*(_part(r, kept) if r.species == "O2" else r for r in found), *sulphur)
+
+
+def _oxygen_taken(charge: FusionCharge, redox: Redox) -> float:
+    """Oxygen that nitre and oxides would give off by themselves and that something in the pot takes [g O]."""
+    met: dict[str, float] = {}
+    for step in redox.met:
+        met[step.demand.substance] = met.get(step.demand.substance, 0.0) + step.oxygen
+    of_oxides = sum(min(met.get(text, 0.0), g * oxygen_of(text)) for text, g in charge.reducible.items())
+    of_nitre = sum(g * oxygen_of(salt) for salt, g in charge.nitrates.items())
+    return of_oxides + max(of_nitre - redox.escapes - redox.surplus, 0.0)
 
 
 def _part(r: GasRow, kept: float) -> GasRow:
