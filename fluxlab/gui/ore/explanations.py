@@ -22,7 +22,9 @@ ROAST = Explanation(
     "no roast gets there. The plan reckons mineral by mineral how far heat and time go: labile sulphur and arsenic "
     "first, then the rest, with sulphates and arsenates that stay. Weights before and after are held against some two "
     "thousand roasts: those that would weigh the same say how much sulphur may still be there. A small loss can hide "
-    "sulphate. The weight before is taken as it went on the tray, its moisture with it.",
+    "sulphate. How much raw material and silver is behind the charge goes by the weights too; what the reckoned roast "
+    "misses of them is put down to dust and to shares other than the likely. Weights that no roast explains leave the "
+    "plan to reckon with. The weight before is taken as it went on the tray, its moisture with it.",
     "weight change = (calcine − raw) ÷ raw, dry; ranges are nine in ten",
     "element balance of each mineral; times, shares of sulphate and their ranges: memory and judgement, to be "
     "overwritten under “Own figures of the roast”; sulphate temperatures computed from published tables",
