@@ -104,7 +104,7 @@ def recipe_words(line: MeltLine, ore_name: Callable[[str], str]) -> str:
 
 
 def _button(line: MeltLine) -> str:
-    return "" if line.melt.button is None else words.grams(line.melt.button, line.melt.balance_step)
+    return "" if line.melt.button is None else words.reading(line.melt.button, line.melt.button_shows)
 
 
 def yield_words(line: MeltLine) -> str:

@@ -89,14 +89,15 @@ class MeltDesk:
         return library is not None and self._read(lambda: library.last_ticket(self.ore) is not None, False)
 
     def blank(self, printed: "PrintedTicket", ticket: "Ticket") -> "Melt":
-        """An empty entry for a ticket, poured now."""
+        """An empty entry for a ticket, poured now; the button goes on the balance that the last one was weighed on."""
         from datetime import datetime
 
         from fluxlab.design.start import new_id
         from fluxlab.store.beforehand import blank_melt
 
         made = blank_melt(new_id(), printed, ticket, self._of_ticket(printed, ticket))
-        return replace(made, poured=datetime.now().replace(second=0, microsecond=0))
+        last = next((kept.melt.button_step for kept in reversed(self.melts(everything=True))), None)
+        return replace(made, poured=datetime.now().replace(second=0, microsecond=0), button_step=last)
 
     def correction_of(self, melt: "Melt") -> "Melt":
         """A new entry that takes the place of one on record, the same until something is changed."""

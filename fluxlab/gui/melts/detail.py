@@ -8,7 +8,8 @@ from fluxlab.gui.melts.change import Change
 from fluxlab.gui.melts.corrections import corrections
 from fluxlab.gui.melts.desk import MeltDesk
 from fluxlab.gui.melts.lines import MeltLine, looks
-from fluxlab.gui.melts.sheet import Sheet, sheet_lines
+from fluxlab.gui.melts.sheet import Sheet
+from fluxlab.gui.melts.sheet_lines import sheet_lines
 from fluxlab.gui.tables.facts import IssueWords
 from fluxlab.gui.tables.heading import Heading
 from fluxlab.gui.widgets.buttons import Button

@@ -23,9 +23,10 @@ from fluxlab.gui.widgets.fields import Field, show_exact, show_number
 from fluxlab.gui.widgets.menus import Menu
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.segments import Segments
+from fluxlab.gui.widgets.whisper import whisper
 from fluxlab.gui.widgets.words import Words
 from fluxlab.learn.melt import Assayer, Beforehand, Fineness, Melt, Weighing
-from fluxlab.learn.yields import FINENESS_ERROR
+from fluxlab.learn.yields import FINENESS_ERROR, usual_skin
 
 BY: tuple[tuple[Assayer, str], ...] = (("assayer", "Assayer"), ("x-ray gun", "X-ray gun"), ("own guess", "Own guess"))
 TITLES: tuple[tuple[Part, str, str], ...] = (
@@ -33,6 +34,12 @@ TITLES: tuple[tuple[Part, str, str], ...] = (
     ("roast", "The roast", ""),
     ("more", "Measured besides", "each tells later melts more"),
 )
+TIPS = (
+    ("button_step", "The step of the balance that weighed the button. Empty: the balance that weighed the fluxes."),
+    ("skin", "What slag and skin on the button may weigh, one standard deviation. Empty: as is usual on a clean one."),
+)
+BY_THE_BUTTONS_BALANCE = ("button", "prills")
+OF_NO_BALANCE = ("button_step", "skin")
 ERROR = "Its error, one standard deviation"
 NOT_TAKEN = "Correct it, or press Escape in it for what stood there before; nothing is recorded until then."
 EMPTY_HINT = "Enter goes on, Ctrl+Enter records. Leave empty what was not weighed or read."
@@ -64,6 +71,9 @@ class Entry(QWidget):
         self.error = FormNumber(reader("share"), "%", 1, 0.1, True)
         self.error.setAccessibleName(ERROR)
         self.error.setToolTip("In per cent of the silver found. Empty: what is usual for whose word it is.")
+        self.fields["button_step"].seldom = True
+        for name, words in TIPS:
+            self.fields[name].setToolTip(words)
         self.seen = Seen()
         self.notes = Field()
         self.notes.setAccessibleName("Notes")
@@ -91,6 +101,7 @@ class Entry(QWidget):
         column.addWidget(FactLine("Silver in the charge", self.held))
         column.addWidget(self.regrade, 0, Qt.AlignmentFlag.AlignRight)
         column.addWidget(self._line("button"))
+        column.addWidget(self._line("button_step"))
         column.addWidget(FactLine("Silver in the button", self.silver))
         column.addWidget(FactLine("Gold in the button", self.gold))
         column.addWidget(FactLine("On whose word", self.by))
@@ -197,6 +208,7 @@ class Entry(QWidget):
     def end(self) -> None:
         """Nothing is being entered any more."""
         self._melt = None
+        whisper(self, "")
 
     def _show(self, melt: Melt) -> None:
         words = next((said for number, said in self._tickets if number == melt.ticket), melt.ticket_name)
@@ -213,7 +225,8 @@ class Entry(QWidget):
         self._usual_error()
         self.notes.setText(melt.notes)
         self.seen.set_seen(melt.seen, melt.route, melt.feed)
-        self._show_weighings(melt.weighed)
+        self._show_weighings(melt.weighed, melt.balance_step)
+        self._show_balances(melt)
         self._show_held(melt.beforehand)
         roasted = melt.feed == "calcine"
         self.sections["roast"].setVisible(roasted)
@@ -234,7 +247,17 @@ class Entry(QWidget):
             self._show_held(self._melt.beforehand)
             self._typed()
 
-    def _show_weighings(self, weighed: Sequence[Weighing]) -> None:
+    def _show_balances(self, melt: Melt) -> None:
+        """Let weights be shown and stepped as their balances show, and tell what counts where nothing is entered."""
+        for spec in SPECS:
+            if spec.unit == "g" and spec.name not in OF_NO_BALANCE:
+                fine = spec.name in BY_THE_BUTTONS_BALANCE
+                self.fields[spec.name].reads_to(melt.button_shows if fine else melt.balance_step)
+        self.fields["button_step"].setPlaceholderText(show_exact(melt.balance_step, 0))
+        usual = "" if melt.button is None else show_number(usual_skin(melt.button), 3)
+        self.fields["skin"].setPlaceholderText(usual)
+
+    def _show_weighings(self, weighed: Sequence[Weighing], step: float) -> None:
         while (item := self._weights.takeAt(0)) is not None:
             widget = item.widget()
             if widget is not None:
@@ -242,8 +265,9 @@ class Entry(QWidget):
                 widget.deleteLater()
         self.weighings = []
         for weighing in weighed:
-            field = FormNumber(read_mass, "g", 1, 0.1, may_be_empty=True)
-            field.setPlaceholderText(show_exact(weighing.asked, 1))
+            field = FormNumber(read_mass, "g", may_be_empty=True)
+            field.reads_to(step)
+            field.setPlaceholderText(show_exact(weighing.asked, field.decimals))
             field.set_value(weighing.read)
             self._listen(field)
             self.weighings.append(field)
@@ -285,6 +309,7 @@ class Entry(QWidget):
     def _typed(self) -> None:
         if self._melt is not None:
             self._check()
+            self._show_balances(self.value())
             self.typed.emit(self.value())
 
     def _check(self) -> None:
@@ -293,9 +318,9 @@ class Entry(QWidget):
     def _in_order(self) -> Iterator[FormNumber | MomentField]:
         """Every field that can refuse, as they stand on the form."""
         of = {part: [self.fields[spec.name] for spec in SPECS if spec.part == part] for part in get_args(Part)}
-        button, *rest = of["out"]
+        button, its_step, *rest = of["out"]
         yield self.poured
-        yield from (button, self.silver, self.gold, self.error, *rest)
+        yield from (button, its_step, self.silver, self.gold, self.error, *rest)
         yield from (*of["fire"], *of["roast"], *self.weighings, *of["more"])
 
     def commit_pending(self) -> bool:

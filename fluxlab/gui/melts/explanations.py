@@ -27,8 +27,9 @@ SHEET = Explanation(
     "One melt",
     "What was weighed and read, beside what the ticket let expect. Nothing here is ever changed: a correction is a new "
     "entry that takes the place of this one, and both stay in the library.",
-    "error of a weighing = step / √6;  slag and skin on a clean button of 10 g 0.05 g, as its surface",
-    "two readings, each anywhere within half a step: JCGM 100:2008, 4.3.7, from memory; skin from memory",
+    "error of a weighing = step / √6;  slag and skin on a clean button of 10 g 0.05 g, as its surface, unless entered",
+    "two readings, each anywhere within half a step: JCGM 100:2008, 4.3.7, from memory; skin 0.05 to 0.2 g from "
+    "memory, that it is 0.05 g on 10 g and goes with the surface judgement",
 )
 CHANGE = Explanation(
     "What to change next time",

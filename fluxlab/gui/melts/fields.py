@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Literal
 from PySide6.QtWidgets import QApplication, QWidget
 
 from fluxlab.gui.reading import reader
-from fluxlab.gui.tables.readers import signed
+from fluxlab.gui.tables.readers import above_zero, signed
 from fluxlab.gui.widgets.fields import Field, Reader
 
 if TYPE_CHECKING:
@@ -34,6 +34,10 @@ class Spec:
 
 def _mass() -> Reader:
     return reader("mass")
+
+
+def _step_of_a_balance() -> Reader:
+    return above_zero(reader("mass", hi=100.0), "What a balance shows at least")
 
 
 def _minutes() -> Reader:
@@ -62,6 +66,7 @@ def read_fluidity(text: str) -> float | str:
 
 SPECS: tuple[Spec, ...] = (
     Spec("button", "Button", "g", "out", 2, 0.1, _mass),
+    Spec("button_step", "Balance of the button shows", "g", "out", 0, 0.01, _step_of_a_balance),
     Spec("matte", "Matte", "g", "out", 1, 0.1, _mass),
     Spec("speiss", "Speiss", "g", "out", 1, 0.1, _mass),
     Spec("slag", "Slag", "g", "out", 1, 0.1, _mass),
@@ -74,6 +79,7 @@ SPECS: tuple[Spec, ...] = (
     Spec("roast_temperature", "Finished at", "°C", "roast", 0, 10.0, _celsius),
     Spec("calcine_sulphur", "Sulphur by the laboratory", "%", "roast", 2, 0.1, lambda: reader("share")),
     Spec("prills", "Prills out of the slag", "g", "more", 2, 0.1, _mass),
+    Spec("skin", "Slag and skin on the button, about", "g", "more", 0, 0.01, _mass),
     Spec("pot_change", "Empty pot heavier by", "g", "more", 1, 0.1, lambda: signed(reader("mass"))),
     Spec("froth", "Foam stayed under the rim", "mm", "more", 0, 1.0, lambda: signed(reader("length"))),
     Spec("fluidity", "Fluidity, 1 stands, 5 water", "", "more", 0, 1.0, lambda: read_fluidity),
@@ -83,7 +89,7 @@ SPECS: tuple[Spec, ...] = (
 
 
 def leads_on(field: Field, widget: QWidget) -> None:
-    """Enter in a field goes to the next one, as on a form of paper; titles are left to the Tab key."""
+    """Enter in a field goes to the next one, as on a form of paper."""
     field.returnPressed.connect(lambda: _next(field, widget))
 
 
@@ -92,8 +98,13 @@ def _next(field: Field, widget: QWidget) -> None:
     if commit is not None and not commit():
         return
     widget.focusNextChild()
-    while getattr(QApplication.focusWidget(), "foldable", False):
+    while _passed_by(QApplication.focusWidget()):
         widget.focusNextChild()
+
+
+def _passed_by(widget: QWidget | None) -> bool:
+    """Titles, and fields that seldom change, are left to the Tab key."""
+    return getattr(widget, "foldable", False) or getattr(widget, "seldom", False)
 
 
 def value_in(melt: "Melt", spec: Spec) -> float | None:

@@ -66,11 +66,22 @@ class FormNumber(Refusing, NumberField):
     """A figure of the form. `refusalChanged` tells that a text was refused, or is no longer."""
 
     refusalChanged = Signal()
+    seldom = False
+    """Whether Enter passes the field by."""
 
     def set_value(self, value: float | None) -> None:
         """Show a figure in place of whatever is typed."""
         self._value = value
         self._show()
+
+    def reads_to(self, step: float) -> None:
+        """Show and step as a balance of this step [g] does."""
+        from fluxlab.design.ticket_rows import decimals_of
+
+        if step != self.step or self.decimals != decimals_of(step):
+            self.step, self.decimals = step, decimals_of(step)
+            if not self.isModified():
+                self._show()
 
     def _show(self) -> None:
         super()._show()

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from fluxlab.gui.widgets.fields import show_number
+from fluxlab.gui.widgets.fields import show_exact, show_number
 from fluxlab.learn import yields
 
 if TYPE_CHECKING:
@@ -30,6 +30,13 @@ def grams(value: float, step: float = 0.1) -> str:
     from fluxlab.design.ticket_rows import decimals_of
 
     return show_number(value, max(1, decimals_of(step)))
+
+
+def reading(value: float, step: float = 1.0) -> str:
+    """A weight as the balance showed it: no digit that was read is rounded away."""
+    from fluxlab.design.ticket_rows import decimals_of
+
+    return show_exact(value, decimals_of(step))
 
 
 def percent(value: float) -> str:
