@@ -73,7 +73,7 @@ def test_what_the_figures_of_the_pot_rest_on_is_told_to_the_letter(report: Repor
 
 def test_the_heat_in_the_slag_and_the_heat_for_the_furnace_have_names_of_their_own() -> None:
     report = evaluate(work_of(CLEAN))
-    labels = [label for label, _ in (*fluid_rows(report.fluid), *pot_rows(report.pot)) if "eat" in label]
+    labels = [label for label, _ in (*fluid_rows(report.fluid), *pot_rows(report.pot)) if "Heat" in label]
     assert labels == ["Heat in the slag alone", "Heat for the furnace"]
     assert report.fluid.heat.value < 0.5 * report.pot.heat.total
     assert report.pot.heat.sentence.startswith("Furnace heat ")

@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QPoint, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QGuiApplication, QImage, QPainter
 from PySide6.QtSvg import QSvgRenderer
 from PySide6.QtTest import QTest
@@ -17,7 +17,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog
 from fluxlab.gui import theme
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.charts import saving
-from fluxlab.gui.charts.fluid_drawing import grip_box
+from fluxlab.gui.charts.fluid_spots import box_of, grip_box, melted_spots, opinion_spots, taken_boxes
 from fluxlab.gui.charts.fluid_words import Saved, at_temperature, thick
 from fluxlab.gui.charts.fluidity import FluidityChart
 from fluxlab.gui.charts.fluidity_part import Fluidity
@@ -73,6 +73,39 @@ def test_a_melt_thinner_than_was_ever_measured_is_only_said_to_be_below_the_floo
 def test_where_two_equations_differ_the_confidence_is_said_to_be_low(chart):
     chart.show_fluid(doubted_fluid())
     assert "low confidence" in chart.accessibleName()
+
+
+@pytest.mark.parametrize("melt_free", [960.0, 1000.0, 1060.0, 1120.0, 1250.0])
+@pytest.mark.parametrize("at_1150", [0.15, 0.63, 1.4, 6.0])
+@pytest.mark.parametrize("size", [(353, 210), (353, 160), (620, 320)])
+@pytest.mark.parametrize("percent", [theme.TEXT_SIZES[0], theme.TEXT_SIZES[-1]])
+def test_no_words_lie_on_others_where_two_equations_differ(chart, melt_free, at_1150, size, percent, request):
+    request.addfinalizer(lambda: theme.set_text_size(100))
+    theme.set_text_size(percent)
+    chart.resize(*size)
+    chart.show_fluid(doubted_fluid(at_1150=at_1150, melt_free=melt_free))
+    QApplication.processEvents()
+    field, fluid = chart.field(), chart.fluid
+    named = [box_of(spot) for spot in opinion_spots(field, fluid)]
+    assert len(named) == 2
+    assert not named[0].intersects(named[1])
+    assert all(box.left() >= 0 and box.right() <= field.width for box in named)
+    roomy = size[1] > 200 and percent == theme.TEXT_SIZES[0]
+    taken = list(taken_boxes(field, fluid))
+    assert not (roomy and any(box.intersects(each) for box in named for each in taken))
+    for spot in melted_spots(field, fluid) or ():
+        seen = at_temperature(fluid, melt_free)
+        ring = QRectF(field.x(melt_free) - 5, field.y(seen.value) - 5, 10, 10)
+        assert not box_of(spot).intersects(ring)
+
+
+def test_the_end_of_a_range_is_never_told_as_nothing():
+    assert [thick(value) for value in (0.0029, 0.0004, 0.0097, 0.06)] == ["0.003", "< 0.001", "0.01", "0.06"]
+
+
+def test_low_confidence_speaks_of_two_equations_only_where_there_are_two(chart):
+    chart.show_fluid(replace(sample_fluid(), confidence="low"))
+    assert chart.accessibleName().endswith("low confidence")
 
 
 def test_without_a_figure_the_axes_stand_empty_with_one_sentence(chart):

@@ -6,13 +6,13 @@ from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 from fluxlab.design.fluid_types import FluidReport
 from fluxlab.gui import theme
 from fluxlab.gui.charts import marks
-from fluxlab.gui.charts.fluid_paths import FluidPaths, differ_most
-from fluxlab.gui.charts.fluid_words import Saved, at_temperature, plain_limit, thick, value_words
+from fluxlab.gui.charts.fluid_paths import FluidPaths
+from fluxlab.gui.charts.fluid_spots import figure_start, grip_box, limit_spot, melted_spots, opinion_spots
+from fluxlab.gui.charts.fluid_words import Saved, at_temperature, grip_words, thick, value_words
 from fluxlab.gui.charts.scale import Field
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.fields import show_number
 
-GAP = 10.0
 ROOM = 0.82
 NEAR = 1.001
 """A viscosity that the solver put on its limit is not over it."""
@@ -63,29 +63,8 @@ def _unmeasured(painter: QPainter, field: Field, fluid: FluidReport) -> None:
 
 
 def _opinion_names(painter: QPainter, field: Field, fluid: FluidReport) -> None:
-    curve = fluid.curve
-    if curve is None or not curve.opinions:
-        return
-    k = differ_most(curve)
-    ordered = sorted(curve.opinions, key=lambda opinion: opinion.viscosity[k])
-    t = theme.tokens()
-    for place, opinion in enumerate(ordered):
-        over = place > 0
-        words = f"{opinion.name}, {show_number(100 * opinion.weight, 0)} %"
-        wide = type_.width(words, 12)
-        x = min(field.x(curve.temperatures[k]), field.width) - wide - marks.PAD
-        y = _beside(field, opinion.viscosity, curve.temperatures, x, x + wide, over)
-        y = max(theme.scaled(32), min(field.height - 5, y))
-        marks.on_plate(painter, x, y, words, 12, t.ink2)
-
-
-def _beside(
-    field: Field, line: tuple[float, ...], temperatures: tuple[float, ...], left: float, right: float, over: bool
-) -> float:
-    """The baseline of words over or under a line between two places."""
-    under = [field.y(v) for t, v in zip(temperatures, line, strict=True) if left - 8 <= field.x(t) <= right + 8]
-    measure = theme.metrics(12)
-    return min(under) - 4 - measure.descent() if over else max(under) + 4 + measure.ascent()
+    for x, base, words in opinion_spots(field, fluid):
+        marks.on_plate(painter, x, base, words, 12, theme.tokens().ink2)
 
 
 def draw_limit(painter: QPainter, field: Field, fluid: FluidReport) -> None:
@@ -97,23 +76,9 @@ def draw_limit(painter: QPainter, field: Field, fluid: FluidReport) -> None:
     if not 0 <= y <= field.height:
         return
     painter.fillRect(QRectF(1, y - 1, field.width - 1, 2), t.hand)
-    words = f"limit {plain_limit(fluid.limit)}"
-    wide = type_.width(words, 12)
-    taken = field.x(fluid.pour) + 16 + type_.width(value_words(fluid), 13, True) + 2 * marks.PAD
-    x = 8.0 if taken > field.width - wide - GAP else field.width - wide - marks.PAD
-    marks.on_plate(painter, x, y - 1 - theme.metrics(12).descent() - 1, words, 12, t.hand)
-
-
-def grip_box(field: Field, fluid: FluidReport) -> QRectF:
-    """The plate at the top of the pour line that takes the hand."""
-    wide = type_.width(grip_words(fluid), 12, True) + 2 * marks.PAD
-    x = max(0.0, min(field.width - wide, field.x(fluid.pour) - wide / 2))
-    return QRectF(round(x), 3.0, round(wide), theme.scaled(18))
-
-
-def grip_words(fluid: FluidReport) -> str:
-    """What the grip says."""
-    return f"pour {show_number(fluid.pour, 0)} °C"
+    spot = limit_spot(field, fluid)
+    if spot is not None:
+        marks.on_plate(painter, spot[0], spot[1], spot[2], 12, t.hand)
 
 
 def draw_pour(painter: QPainter, field: Field, fluid: FluidReport, focused: bool) -> None:
@@ -141,9 +106,7 @@ def _figure(painter: QPainter, field: Field, fluid: FluidReport, x: float) -> No
     colour = t.no if broken else t.ink
     painter.fillRect(QRectF(x - 10, round(y) - 2, 21, 4), colour)
     words = value_words(fluid)
-    wide = type_.width(words, 13, True)
-    turned = x + 16 + wide > field.width
-    start = x - 16 - wide if turned else x + 16
+    start, turned = figure_start(field, fluid)
     half = theme.metrics(13, True).capHeight() / 2
     marks.on_plate(painter, start, y + half, words, 13, colour, True)
     _range_ends(painter, fluid, x, (top, y, min(foot, field.height - 10), field.height), turned)
@@ -173,26 +136,18 @@ def draw_melted(painter: QPainter, field: Field, fluid: FluidReport) -> None:
     """The open ring where the last crystal goes, with its temperature."""
     if fluid.melt_free is None:
         return
-    t = theme.tokens()
-    celsius = fluid.melt_free.value
-    words = ("all melted", f"{show_number(celsius, 0)} °C")
-    seen = at_temperature(fluid, celsius)
-    room = max(type_.width(words[0], 12), type_.width(words[1], 12, True))
-    base = grip_box(field, fluid).bottom() + theme.scaled(16)
-    y = None if seen is None else field.y(seen.value)
-    if y is None or not 0 <= y <= field.height:
+    t, celsius = theme.tokens(), fluid.melt_free.value
+    seen, spots = at_temperature(fluid, celsius), melted_spots(field, fluid)
+    if seen is None or spots is None:
         if celsius > field.x_axis.hi:
-            type_.right(painter, field.width - 4, base, f"{words[0]} {words[1]}", 12, t.ink)
+            base = grip_box(field, fluid).bottom() + theme.scaled(16)
+            type_.right(painter, field.width - 4, base, f"all melted {show_number(celsius, 0)} °C", 12, t.ink)
         return
-    x = field.x(celsius)
-    clash = grip_box(field, fluid).left() - 14 < x < field.x(fluid.pour) + 6
-    turned = x + 6 + room > field.width or (clash and x - 6 - room > 0)
-    start = x - 6 - room if turned else x + 6
-    marks.line(painter, QPointF(x, y - 5), QPointF(x, base - theme.scaled(10)), t.edge)
-    for number, word in enumerate(words):
-        down = base + number * theme.scaled(15)
-        marks.on_plate(painter, start, down, word, 12, t.ink, number == 1)
-    marks.ring(painter, QPointF(x, y), 5, t.heat)
+    at = QPointF(field.x(celsius), field.y(seen.value))
+    marks.line(painter, QPointF(at.x(), at.y() - 5), QPointF(at.x(), spots[0][1] - theme.scaled(10)), t.edge)
+    for number, (x, base, words) in enumerate(spots):
+        marks.on_plate(painter, x, base, words, 12, t.ink, number == 1)
+    marks.ring(painter, at, 5, t.heat)
 
 
 def draw_saved(painter: QPainter, field: Field, saved: Saved, fluid: FluidReport) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import QPointF
 from PySide6.QtGui import QPainterPath, QPolygonF
 
-from fluxlab.design.fluid_types import FluidCurve, FluidReport
+from fluxlab.design.fluid_types import FluidReport
 from fluxlab.gui.charts.fluid_words import at_temperature
 from fluxlab.gui.charts.scale import Field
 
@@ -58,15 +58,3 @@ def _band(field: Field, points: list[tuple[float, float, float]]) -> QPainterPat
     path.addPolygon(_polygon(field, (*up, *down)))
     path.closeSubpath()
     return path
-
-
-def differ_most(curve: FluidCurve) -> int:
-    """The number of the temperature at which the opinions differ most, in the last third of the curve."""
-    start = 2 * len(curve.temperatures) // 3
-    lines = [opinion.viscosity for opinion in curve.opinions]
-
-    def apart(k: int) -> float:
-        values = [line[k] for line in lines]
-        return max(values) / min(values) if min(values) > 0.0 else 0.0
-
-    return max(range(start, len(curve.temperatures)), key=apart, default=start)

@@ -20,8 +20,10 @@ class Saved:
 
 
 def thick(value: float) -> str:
-    """A viscosity [Pa s] in two figures: 0.06, 0.63, 1.4, 14, 140."""
-    places = 2 if value < 0.995 else 1 if value < 9.95 else 0
+    """A viscosity [Pa s] in two figures: 0.006, 0.06, 0.63, 1.4, 14, 140."""
+    if 0.0 < value < 0.00095:
+        return f"< {show_number(0.001, 3)}"
+    places = 3 if value < 0.0095 else 2 if value < 0.995 else 1 if value < 9.95 else 0
     if value >= 99.5:
         value = round(value, -1 if value < 995 else -2)
     return show_number(value, places)
@@ -32,6 +34,11 @@ def value_words(fluid: FluidReport) -> str:
     if fluid.at_pour is None:
         return "not known"
     return f"< {show_number(fluid.floor, 1)} Pa·s" if fluid.below_floor else f"{thick(fluid.at_pour.value)} Pa·s"
+
+
+def grip_words(fluid: FluidReport) -> str:
+    """What the grip of the pour line says."""
+    return f"pour {show_number(fluid.pour, 0)} °C"
 
 
 def at_temperature(fluid: FluidReport, celsius: float) -> Likely | None:
@@ -72,7 +79,7 @@ def spoken(fluid: FluidReport | None) -> str:
     if fluid.melt_free is not None:
         said.append(f"all melted from {show_number(fluid.melt_free.value, 0)} °C")
     if fluid.confidence == "low":
-        said.append("low confidence, two equations differ")
+        said.append("low confidence" + (", two equations differ" if fluid.curve.opinions else ""))
     return f"Fluidity: {'; '.join(said)}"
 
 

@@ -108,7 +108,7 @@ class FluidityChart(Chart):
         field = self.field()
         if field is None or self.fluid is None or self.fluid.curve is None:
             return QRectF()
-        from fluxlab.gui.charts.fluid_drawing import grip_box
+        from fluxlab.gui.charts.fluid_spots import grip_box
 
         x = field.x(self.fluid.pour)
         line = QRectF(x - HIT, 0, 2 * HIT, field.height)
@@ -118,7 +118,7 @@ class FluidityChart(Chart):
         field, fluid = self.field(), self.fluid
         if field is None or fluid is None or fluid.curve is None:
             return False
-        from fluxlab.gui.charts.fluid_drawing import grip_box
+        from fluxlab.gui.charts.fluid_spots import grip_box
 
         there = self.in_field(place)
         on_line = abs(there.x() - field.x(fluid.pour)) <= HIT and 0 <= there.y() <= field.height
