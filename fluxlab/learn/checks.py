@@ -6,11 +6,10 @@ from math import sqrt
 
 from fluxlab import resources
 from fluxlab.issue import Issue, error, note, warning
-from fluxlab.learn.melt import Melt
+from fluxlab.learn.melt import NOTHING, Melt
 from fluxlab.learn.yields import (
     LOST,
     METALS,
-    NOTHING,
     SURE,
     Metal,
     over_the_whole,

@@ -8,6 +8,8 @@ from fluxlab.materials.estimate import Estimate
 
 Assayer = Literal["assayer", "x-ray gun", "own guess"]
 Feed = Literal["ore", "concentrate", "calcine"]
+NOTHING = 1e-9
+"""Less than a thousandth of a microgram is nothing [g]; judgement, beyond every balance."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,4 +145,4 @@ class Melt:
         """Metal that the charge as weighed holds by the assay [g], None where no grade is known."""
         said = self.beforehand.silver if metal == "silver" else self.beforehand.gold
         asked = self.weighed[0].asked if self.weighed else 0.0
-        return None if said is None or asked <= 0.0 else said * self.charge / asked
+        return None if said is None or asked <= NOTHING else said * self.charge / asked

@@ -11,7 +11,7 @@ from math import cbrt, hypot, sqrt
 from typing import Literal
 
 from fluxlab.learn.measured import Measured, mean_of, quotient
-from fluxlab.learn.melt import Assayer, Fineness, Melt
+from fluxlab.learn.melt import NOTHING, Assayer, Fineness, Melt
 from fluxlab.learn.outliers import standing_apart
 
 Metal = Literal["silver", "gold"]
@@ -20,8 +20,6 @@ SKIN, SKIN_OF = 0.05, 10.0
 """Slag and skin on a button that was hammered clean, as one standard deviation, on a button of so much [g]: the lower
 end of 0.05 to 0.2 g, which is from memory and for buttons of any size. That it belongs to 10 g, and less than that to a
 smaller one, is judgement: a film grows with the surface, so with the mass to the power of two thirds."""
-NOTHING = 1e-9
-"""Less than a thousandth of a microgram is nothing [g]; judgement, beyond every balance."""
 ALL_HELD = 100.0
 """Nothing more can come back [%]: a figure above it says that an assay or a weight is wrong."""
 SURE = 2.0

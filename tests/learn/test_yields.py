@@ -72,6 +72,7 @@ def test_the_charge_as_read_counts_and_not_as_asked() -> None:
         ({"beforehand": replace(SAID, silver=0.0)}, "holds no silver", None),
         ({"button": 0.004}, "too light for a balance that shows 0.01 g", 100.0 * 0.004 / 1.54),
         ({"weighed": ()}, "No silver grade", None),
+        ({"weighed": (Weighing("calcine", "Calcine", 1e-310, 90.0),)}, "No silver grade", None),
     ],
 )
 def test_what_is_missing_is_said_and_nothing_is_guessed(
