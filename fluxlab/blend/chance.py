@@ -43,8 +43,7 @@ def draw(b_mean: Vec, spread: float | Vec | Minerals, n: int = 1000, seed: int =
 def probability(c: Compiled, x: Vec, B: Mat, shift: Mat | None = None) -> Chance:
     """Chance that the windows hold at the recipe x [g] over samples B of the oxides [mol], one per line.
 
-    `shift` (windows x samples), in the unit of each window, is what a sample adds to the value of a window without a
-    denominator besides its oxides.
+    `shift` (windows x samples) is what a sample adds to the numerator of each window besides its oxides, in its unit.
     """
     return _Samples(c, B, shift).chance(x)
 

@@ -128,7 +128,7 @@ def steered(found: Balance) -> bool:
 
 
 def _shift(found: Balance, B: Mat, lead: Vec) -> Mat:
-    """What each sample adds to the value of each window besides its oxides (windows x samples)."""
+    """What each sample adds to the numerator of each window besides its oxides (windows x samples)."""
     c = found.compiled
     shift = np.zeros((c.count, len(B)))
     for key, k in c.index.items():
@@ -158,14 +158,14 @@ def _swell(shift: Mat, found: Balance, B: Mat) -> None:
 def _borax(shift: Mat, found: Balance, B: Mat, held: Vec) -> None:
     """Add to a degree that leaves the soda of borax out what it differs by for the sulphur of each sample."""
     degree, c = target_of(found, "degree#lo"), found.compiled
-    rows = [c.index[key] for key in ("degree#lo", "degree#hi") if key in c.index]
+    ends = (("degree#lo", c.window_lo), ("degree#hi", c.window_hi))
+    rows = [(c.index[key], float(limits[c.index[key]])) for key, limits in ends if key in c.index]
     if degree is None or degree.convention != "S" or not held.any() or not rows:
         return
-    slags, k = B + c.problem.Y @ found.result.x, rows[0]
-    above, below = (slags @ c.U[i] + c.V[i] @ found.result.x + c.C[i] for i in (k, c.count + k))
-    own = below + (held - 1.0 + found.setting.borax_left) * float(found.fluxes.borax_soda @ found.x)
-    told = (below > 0.0) & (own > 0.0)
-    shift[rows] += np.where(told, above / np.where(told, own, 1.0) - above / np.where(told, below, 1.0), 0.0)
+    # The soda left out stands under the line: more of it counts as so many times the limit less above it.
+    more = (held - 1.0 + found.setting.borax_left) * float(found.fluxes.borax_soda @ found.x)
+    for k, limit in rows:
+        shift[k] -= limit * more
 
 
 def _cover_limits(found: Balance, key: str, B: Mat, lead: Vec) -> Vec:
