@@ -230,8 +230,7 @@ def _subtitle(report: Report, rows: Sequence[TicketRow], places: int, mark: str)
 
 
 def _cautions(report: Report, rows: Sequence[TicketRow], confirmed: frozenset[str]) -> tuple[TicketCaution, ...]:
-    found = (*(_caution(each, confirmed) for each in report.cautions), *_roast_weight(report))
-    rules = sorted(found, key=lambda each: _LEVELS.index(each.level))
+    rules = sorted((_caution(each, confirmed) for each in report.cautions), key=lambda each: _LEVELS.index(each.level))
     missing = tuple(
         TicketCaution("", "warn", "Shelf", f"“{line.name}” is in the recipe but not on the shelf: it is left out.")
         for line in report.lines
@@ -239,7 +238,7 @@ def _cautions(report: Report, rows: Sequence[TicketRow], confirmed: frozenset[st
     )
     unmet = "; ".join(target.sentence for target in report.targets if _must_unmet(target))
     relaxed = (TicketCaution("", "warn", "Targets", f"Not met: {unmet}."),) if unmet else ()
-    return _nothing_to_weigh(rows, 2) + tuple(rules) + missing + relaxed
+    return _nothing_to_weigh(rows, 2) + tuple(rules) + missing + _roast_weight(report) + relaxed
 
 
 def _roast_weight(report: Report) -> tuple[TicketCaution, ...]:
