@@ -22,6 +22,7 @@ from fluxlab.design.ticket_rows import (
     total_of,
     written,
 )
+from fluxlab.issue import Severity
 from fluxlab.vessel.vessel_types import Crucible, Mould
 
 _LEVELS: tuple[CautionLevel, ...] = ("block", "warn", "caution")
@@ -238,7 +239,8 @@ def _cautions(report: Report, rows: Sequence[TicketRow], confirmed: frozenset[st
     )
     unmet = "; ".join(target.sentence for target in report.targets if _must_unmet(target))
     relaxed = (TicketCaution("", "warn", "Targets", f"Not met: {unmet}."),) if unmet else ()
-    return _nothing_to_weigh(rows, 2) + tuple(rules) + missing + _roast_weight(report) + relaxed
+    wrong = _roast_weight(report) + _wrong_entries(report)
+    return _nothing_to_weigh(rows, 2) + tuple(rules) + missing + wrong + relaxed
 
 
 def _roast_weight(report: Report) -> tuple[TicketCaution, ...]:
@@ -248,6 +250,16 @@ def _roast_weight(report: Report) -> tuple[TicketCaution, ...]:
         return ()
     sentence = f"It cannot be right: {doubt}, and no roast of this ore does that. Weigh again before the melt."
     return (TicketCaution("", "warn", "Roast weight", sentence),)
+
+
+def _wrong_entries(report: Report) -> tuple[TicketCaution, ...]:
+    """A word on every entry that cannot be; not on those that the ticket speaks of already."""
+    told = {f"lines.{line.flux}" for line in report.lines if line.missing}
+    told |= {"roast.after"} if weight_doubt(report.ore.roast) else set()
+    wrong = (issue for issue in report.issues if issue.severity is Severity.ERROR and issue.where not in told)
+    return tuple(
+        TicketCaution("", "warn", "Wrong entry", f"{issue.sentence} {issue.remedy}".rstrip()) for issue in wrong
+    )
 
 
 def _must_unmet(target: TargetReport) -> bool:

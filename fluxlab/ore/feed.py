@@ -21,6 +21,8 @@ LOOSE = 0.50
 """Bulk density of an ore over the density of its grains, where it is not measured; judgement."""
 _MUCH_RAW = 5.0
 """Raw material for so many times the calcine asks whether the ore is what it is said to be [g/g]; judgement."""
+_SLURRY = 0.5
+"""Water in an ore as it is weighed for the roast, above which the figure is asked about [g/g]; judgement."""
 _EARTHY_MASS: oxides.Vec = oxides.MASS * np.array([float(symbol in EARTHY) for symbol in oxides.OXIDES])
 
 
@@ -45,6 +47,8 @@ def feed(
         sentence = f"The roast leaves {100.0 / unit.raw:.2g} % of this ore: {charge:g} g of calcine stand for"
         remedy = "Check the minerals; if they are right, recover metal from such an ore in another way."
         issues.append(warning("roast", f"{sentence} {unit.raw * dry / 1000.0:.3g} kg of it.", remedy))
+    if unit.roast is not None and charge > 0.0 and moisture > _SLURRY:
+        issues.append(_slurry(ore.moisture, charge, unit.raw * dry / (1.0 - moisture)))
     if ore.silver is None and unit.mix.entries:
         issues.append(note("ore.silver", "No silver assay: the silver is what the listed minerals hold."))
     slag = oxides.split_iron(unit.slag, ferric_share) * dry
@@ -105,6 +109,13 @@ def _sensible(ore: OreType, charge: float, roasting: bool, issues: list[Issue]) 
         issues.append(error("ore.moisture", sentence, "Give 0 % or more, and less than 100 %."))
         return charge, 0.0
     return charge, ore.moisture / 100.0
+
+
+def _slurry(moisture: float, charge: float, damp: float) -> Issue:
+    """What is said of an ore [g as weighed] that would be mostly water [mass %]."""
+    weighed = f"{damp:.0f} g" if damp < 1000.0 else f"{damp / 1000.0:.{1 if damp < 1e4 else 0}f} kg"
+    sentence = f"At {moisture:g} % moisture {charge:g} g of calcine stand for {weighed} of ore as it is weighed."
+    return warning("ore.moisture", sentence, "Check the moisture: an ore that is mostly water is a slurry.")
 
 
 def _minerals(unit: UnitFeed, raw: float) -> tuple[FeedMineral, ...]:

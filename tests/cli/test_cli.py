@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 
 from fluxlab import __version__, cli, resources
-from fluxlab.design.edits import fix_weight, put_flux, set_dry, set_mould_preheat
+from fluxlab.design.edits import fix_weight, put_flux, put_mould, set_dry, set_mould_preheat, set_workshop
 from fluxlab.design.recipe import Line, Work
 from fluxlab.design.start import demo_work
 from fluxlab.design.workshop import Workshop
@@ -358,6 +358,63 @@ def test_what_nobody_may_lift_stays(capsys: Capture, mercury: str) -> None:
     assert out == ""
     assert "R15" in err
     assert "--confirm" not in err
+
+
+def test_mercury_stops_the_ticket_in_every_form_whatever_else_is_confirmed_with_it(
+    capsys: Capture, tmp_path: Path, mercury: str
+) -> None:
+    pdf = tmp_path / "ticket.pdf"
+    for form in ([], ["--json"], ["--pdf", str(pdf)]):
+        assert cli.main(["ticket", mercury, "--confirm", "R15", *form]) == 4
+        assert "stopped by R15 Mercury" in said(capsys)
+    assert not pdf.exists()
+    assert cli.main(["check", mercury, "--confirm", "R15"]) == 4
+    assert "!! R15" in capsys.readouterr().out
+
+
+def test_a_mould_without_room_stops_the_ticket_until_it_is_confirmed(
+    capsys: Capture, tmp_path: Path, demo: Work
+) -> None:
+    mould = demo.shelf.mould(demo.recipe.mould)
+    assert mould is not None
+    shallow = put(tmp_path, put_mould(demo, replace(mould, depth=70.0))[1])
+    assert cli.main(["ticket", shallow]) == 4
+    assert "confirm it with --confirm R04" in said(capsys)
+    assert cli.main(["check", shallow]) == 4
+    assert "!! R04" in capsys.readouterr().out
+    assert cli.main(["ticket", shallow, "--confirm", "R04"]) in (0, 1)
+    assert "ladle off slag before the pour. Confirmed." in " ".join(capsys.readouterr().out.split())
+    assert cli.main(["ticket", put(tmp_path, demo)]) == 0
+    assert "Mould room" not in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(("minutes", "fires"), [(9.9, True), (10.0, False)])
+def test_a_mould_that_is_opened_early_is_said_and_stops_nothing(
+    capsys: Capture, tmp_path: Path, demo: Work, minutes: float, fires: bool
+) -> None:
+    early = set_workshop(demo, replace(demo.shelf.workshop, mould_opened_after=minutes))[1]
+    assert cli.main(["ticket", put(tmp_path, early)]) == 0
+    assert ("Spalling slag" in capsys.readouterr().out) is fires
+    assert cli.main(["check", put(tmp_path, early)]) == 0
+    out = " ".join(capsys.readouterr().out.split())
+    assert ("R42" in out) is fires
+    assert ("opened after 9.9 min" in out) is fires
+
+
+@pytest.mark.parametrize(
+    ("moisture", "after", "words"),
+    [(100.0, None, "A moisture of 100 % is not possible"), (0.0, 140.0, "it grew by 40.0 %")],
+)
+def test_an_impossible_figure_stands_on_the_ticket_that_goes_out(
+    capsys: Capture, tmp_path: Path, demo: Work, moisture: float, after: float | None, words: str
+) -> None:
+    recipe = replace(demo.recipe, ore=replace(demo.recipe.ore, moisture=moisture))
+    if after is not None:
+        recipe = replace(recipe, roast=replace(recipe.roast, kind="weighed", before=100.0, after=after))
+    assert cli.main(["ticket", put(tmp_path, replace(demo, recipe=recipe))]) == 1
+    out, err = capsys.readouterr()
+    assert err == ""
+    assert words in " ".join(out.split())
 
 
 @pytest.mark.parametrize("command", ["ticket", "check"])

@@ -8,11 +8,16 @@ from hypothesis import strategies as st
 
 from fluxlab.design.batch import BatchRow
 from fluxlab.design.cautions.standing import standing
+from fluxlab.design.edits import set_roast
+from fluxlab.design.evaluate import evaluate
+from fluxlab.design.recipe import Line
 from fluxlab.design.report_types import TargetReport
+from fluxlab.design.start import demo_work
 from fluxlab.design.ticket import Ticket, build, build_batch, date_words, hidden_by, printable, reissued
 from fluxlab.design.ticket_facts import feed_masses
 from fluxlab.design.ticket_rows import TicketRow, decimals_of, in_steps
 from tests.ticket_samples import DAMP, FLUXES, FOAM, LEAD, NOTE, WHEN, Fitted, fitted, sample_report
+from tests.works import CLEAN, with_lines, work_of
 
 
 def ticket_of(report, **options) -> Ticket:
@@ -76,6 +81,23 @@ def test_a_flux_that_left_the_shelf_is_said_to_be_left_out():
     assert (caution.level, caution.title) == ("warn", "Shelf")
     assert caution.sentence == "“old borax” is in the recipe but not on the shelf: it is left out."
     assert "old borax" not in [row.name for row in ticket_of(report).rows]
+
+
+def test_an_entry_that_cannot_be_is_said_on_the_ticket_and_once_only():
+    calcine = work_of(pot_feed="calcine")
+    for moisture in (99.0, 100.0, 150.0):
+        report = evaluate(replace(calcine, recipe=replace(calcine.recipe, ore=replace(CLEAN, moisture=moisture))))
+        said = [c for c in build(report, revision=None, copy=1, when=WHEN).cautions if not c.rule]
+        assert [(c.level, c.title) for c in said] == [("warn", "Wrong entry")] * (moisture >= 100.0)
+        assert all(f"A moisture of {moisture:g} % is not possible" in c.sentence for c in said)
+        assert all(c.sentence.endswith("Give 0 % or more, and less than 100 %.") for c in said)
+
+
+def test_what_the_ticket_says_in_its_own_words_is_not_said_again():
+    weighed = replace(demo_work().recipe.roast, kind="weighed", before=100.0, after=140.0)
+    work = with_lines(set_roast(demo_work(), weighed)[1], Line("no-such-flux"), Line("borax-glass"))
+    said = [c.title for c in build(evaluate(work), revision=None, copy=1, when=WHEN).cautions if not c.rule]
+    assert [title for title in said if title != "Targets"] == ["Shelf", "Roast weight"]
 
 
 def test_a_form_that_the_name_already_says_is_not_repeated():

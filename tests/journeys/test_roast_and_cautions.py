@@ -1,9 +1,13 @@
 """Roast, lot, workshop card and the blocks that follow, in the real window, up to the ticket that goes out."""
 
 import json
+from dataclasses import replace
 
 import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 
+from fluxlab.ore.ore_types import Share
 from tests.journeys.steps import decide, settle
 
 
@@ -93,3 +97,86 @@ def test_quenching_on_the_card_shuts_the_ticket_and_nobody_may_lift_it(program):
     window.undo()
     settle(program)
     assert weigh.preview.isVisible()
+
+
+def state_gear(program):
+    program.window.go("Shelf")
+    shelf = program.window.places["Shelf"]
+    shelf.show_way("workshop")
+    shelf.workshop.choose("ppe", "at hand")
+    settle(program)
+    return shelf
+
+
+def weigh_out(program):
+    program.window.go("Weigh-out")
+    settle(program)
+    return program.window.places["Weigh-out"]
+
+
+def titles(weigh):
+    return [caution.title for caution, _ in weigh.cautions._shown]
+
+
+def test_a_shallow_mould_shuts_the_ticket_until_it_is_confirmed_or_another_is_taken(program):
+    shelf = state_gear(program)
+    shelf.show_way("moulds")
+    model = shelf.moulds.model
+    row = [mould.uid for mould in model.rows].index(program.bench.work.recipe.mould)
+    headings = [model.headerData(k, Qt.Orientation.Horizontal) for k in range(model.columnCount())]
+    depth = next(k for k, words in enumerate(headings) if words.startswith("Depth"))
+    assert model.setData(model.index(row, depth), "70")
+    settle(program)
+    weigh = weigh_out(program)
+    assert set(weigh.cautions.ticks) == {"R04"}
+    assert not weigh.pdf_button.isEnabled()
+    weigh.cautions.ticks["R04"].click()
+    settle(program)
+    assert weigh.pdf_button.isEnabled()
+    program.window.undo()
+    settle(program)
+    assert "Mould room" not in titles(weigh)
+    assert weigh.pdf_button.isEnabled()
+
+
+def test_a_mould_that_is_opened_early_is_said_beside_the_ticket_and_stops_nothing(program):
+    shelf = state_gear(program)
+    for minutes, fires in (("9", True), ("10", False)):
+        program.window.go("Shelf")
+        field = shelf.workshop.numbers["mould_opened_after"]
+        field.setFocus()
+        field.selectAll()
+        QTest.keyClicks(field, minutes)
+        QTest.keyClick(field, Qt.Key.Key_Return)
+        settle(program)
+        weigh = weigh_out(program)
+        assert ("Spalling slag" in titles(weigh)) is fires
+        assert weigh.pdf_button.isEnabled()
+
+
+def test_mercury_in_the_ore_shuts_the_ticket_and_there_is_no_tick_for_it(program):
+    state_gear(program)
+    program.bench.do("add_share", "minerals", Share("Cinnabar", 0.01))
+    settle(program)
+    weigh = weigh_out(program)
+    assert blocks(program) == {"R15"}
+    assert titles(weigh)[0] == "Mercury"
+    assert weigh.cautions.ticks == {}
+    assert weigh.closed.isVisible()
+    assert not weigh.preview.isVisible()
+    assert not weigh.pdf_button.isEnabled()
+    program.window.undo()
+    settle(program)
+    assert weigh.pdf_button.isEnabled()
+
+
+def test_an_impossible_moisture_is_said_beside_the_ticket(program):
+    state_gear(program)
+    # the field takes none of 100 %, but a recipe from elsewhere may hold it
+    program.bench.do("set_ore", replace(program.bench.work.recipe.ore, moisture=100.0))
+    settle(program)
+    weigh = weigh_out(program)
+    assert "Wrong entry" in titles(weigh)
+    program.window.undo()
+    settle(program)
+    assert "Wrong entry" not in titles(weigh)

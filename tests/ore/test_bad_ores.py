@@ -105,6 +105,17 @@ def test_nothing_but_arsenopyrite_gives_its_arsenic_to_the_flue() -> None:
     assert roast.mass_change_percent.value == pytest.approx(100.0 * (159.69 / 2.0 / 162.83 - 1.0), abs=0.05)
 
 
+@pytest.mark.parametrize(
+    ("moisture", "words"),
+    [(50.0, ""), (51.0, "51 % moisture 100 g of calcine"), (99.9, "99.9 % moisture 100 g of calcine stand for 150 kg")],
+)
+def test_an_ore_that_would_be_mostly_water_is_asked_about_even_before_a_roast(moisture: float, words: str) -> None:
+    _, issues = told(ORES["pyrite"], PLANS["perfect"], moisture=moisture)
+    said = [issue for issue in issues if issue.where == "ore.moisture"]
+    assert [issue.severity for issue in said] == [Severity.WARNING] * bool(words)
+    assert all(words in issue.sentence for issue in said)
+
+
 @pytest.mark.parametrize("moisture", [100.0, 150.0, -1.0])
 def test_an_impossible_moisture_is_said_and_the_roast_is_that_of_dry_ore(moisture: float) -> None:
     dry, _ = told(ORES["pyrite"], PLANS["planned"])

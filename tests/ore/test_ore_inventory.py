@@ -47,6 +47,7 @@ CODE_NOT_REPLACED: Mapping[str, str] = {
     "assay._RANGE": NUMERIC,
     "assay._SHORTFALL": SAID,
     "feed._MUCH_RAW": SAID,
+    "feed._SLURRY": SAID,
     "feed.LOOSE": "the operator's bulk density counts instead",
     "grade.TROY_OUNCE": NATURE,
     "grade.POUND": NATURE,
