@@ -89,10 +89,19 @@ def _stages(steps: tuple[GasStep, ...]) -> tuple[GasStage, ...]:
             high=part[-1].high,
             litres=sum(step.litres for step in part),
             foam=max(step.foam for step in part),
-            giver=max(part, key=lambda step: step.litres).source,
+            giver=_giver(part),
         )
         for name, part in found.items()
     )
+
+
+def _giver(part: list[GasStep]) -> str:
+    """What gives most of the gas of a stretch."""
+    litres: dict[str, float] = {}
+    for step in part:
+        for name, each in step.by_source.items():
+            litres[name] = litres.get(name, 0.0) + each
+    return max(litres, key=lambda name: litres[name])
 
 
 def heat_report(pot: InThePot, charge: FusionCharge, burns_propane: bool) -> HeatReport | None:

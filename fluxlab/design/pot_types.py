@@ -196,10 +196,10 @@ class PotGasReport:
 
     `litres` is all of it at 25 degC. It comes as the charge is heated, evenly by so many `degrees_a_minute`
     [degC/min], which give the time to the pour too; `rate_words` say whose rate that is. `foam` [mm] against the
-    `free` height [mm] over the slag, both None where slag or pot are not known. `minutes_needed` is the shortest time
-    for the gas of the liquid charge, `minutes_planned` what the heating gives it. `too_fast` says that it foams over as
-    heated; so many `feeds_needed` would keep it in (0: no number does). `tried` says that the rule was tried for such a
-    slag.
+    `free` height [mm] over the slag, both None where slag or pot are not known. Gas comes through the liquid charge for
+    `minutes_planned` as heated, for `minutes_needed` at the fastest even rate that keeps the foam in. `too_fast` says
+    that it foams over as heated; so many `feeds_needed` would keep it in (0: no number does). `tried` says that the
+    rule was tried for such a slag.
     """
 
     litres: float

@@ -4,8 +4,8 @@ Each gas comes evenly over its window of temperature while the charge is heated 
 than the pour comes before it. Foam stands as high as the speed of the gas through the slag times the foam index.
 """
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import exp, inf, pi
 from typing import Any
@@ -46,23 +46,28 @@ class FoamSlag:
 
 @dataclass(frozen=True, slots=True)
 class GasStep:
-    """Gas of one step of the heat: temperatures [degC], hot litres [L], foam height [mm], the source of most of it."""
+    """Gas of one step of the heat: temperatures [degC], hot litres [L], foam height [mm], litres of each source [L]."""
 
     low: float
     high: float
     litres: float
     foam: float
-    source: str
+    by_source: Mapping[str, float]
+
+    @property
+    def source(self) -> str:
+        """The source of most of it."""
+        return max(self.by_source, key=lambda name: self.by_source[name], default="")
 
 
 @dataclass(frozen=True, slots=True)
 class GasTiming:
     """When gas comes and what it does.
 
-    `steps` from cold to the pour, `peak` the one that foams highest (None before the charge is liquid). `time_needed`
-    [min] is the shortest time in which the gas of the liquid charge leaves without foaming over, `time_planned` [min]
-    the time that the heating gives that gas. `tried` says that the index was measured for such a slag; `stage` that the
-    charge foams over as heated, `feeds` how many equal feeds would keep the foam in (0 if no sensible number does).
+    `steps` from cold to the pour, `peak` the one that foams highest (None before the charge is liquid). `time_planned`
+    [min] is how long gas comes through the liquid charge as heated, `time_needed` [min] how long at the fastest even
+    rate that keeps the foam in. `tried` says that the index was measured for such a slag; `stage` that the charge foams
+    over as heated, `feeds` how many equal feeds would keep the foam in (0 if no sensible number does).
     """
 
     steps: tuple[GasStep, ...]
@@ -88,27 +93,23 @@ def gas_timing(
     releases = [_window(row, heating.pour) for row in rows if row.moles > 0.0]
     edges = _edges(heating.pour)
     found = [_step(low, high, releases, heating, slag, table) for low, high in pairwise(edges)]
-    steps = tuple(step for step, _ in found if step.litres > 0.0)
+    steps = tuple(step for step in found if step.litres > 0.0)
+    planned = sum(_liquid(step, heating) for step in steps) / heating.rate.value
     liquid = [step for step in steps if step.foam > 0.0]
     peak = max(liquid, key=lambda step: step.foam, default=None)
-    needed = 0.0
-    if slag is not None:
-        room = pi * slag.bore**2 / 4.0 * slag.free * 1e-9
-        held = sum(litres_index for _, litres_index in found) * 1e-3
-        needed = held / room / 60.0 if room > 0.0 else (inf if held > 0.0 else 0.0)
     stiff = slag is not None and slag.viscosity > table["slag"]["tried_to"]
     foam, free = peak.foam if peak else 0.0, slag.free if slag is not None else inf
     over, wanted = foam > free, feeds_for_foam(foam, free, feeds, MOST_STAGES)
-    source, at = (peak.source, peak.low) if peak else ("", 0.0)
+    needed = planned * foam / free if free > 0.0 else (inf if foam > 0.0 else 0.0)
     return GasTiming(
         steps=steps,
         peak=peak,
         time_needed=needed,
-        time_planned=sum(_liquid(step, heating) for step in steps) / heating.rate.value,
+        time_planned=planned,
         tried=not stiff,
         stage=over,
         feeds=wanted,
-        issues=timing_issues(over, source, at, needed, heating.rate.value, wanted),
+        issues=timing_issues(peak.source, peak.low, heating.rate.value, free / foam, wanted) if peak and over else (),
     )
 
 
@@ -135,24 +136,24 @@ def _edges(pour: float) -> Sequence[float]:
 
 def _step(
     low: float, high: float, releases: Sequence[_Release], heating: Heating, slag: FoamSlag | None, data: Table
-) -> tuple[GasStep, float]:
-    """Gas of one step, and its litres times the foam index [L s] where the charge is liquid."""
+) -> GasStep:
+    """Gas of one step, and how high it foams where the charge is liquid."""
     middle = (low + high) / 2.0
     by_source: dict[str, float] = {}
     for gas in releases:
         part = max(min(high, gas.high) - max(low, gas.low), 0.0) / (gas.high - gas.low)
         if part > 0.0:
             by_source[gas.source] = by_source.get(gas.source, 0.0) + gas.moles * part
-    litres = gas_volume(sum(by_source.values()), middle)
-    source = max(by_source, key=lambda name: by_source[name], default="")
-    quiet = GasStep(low, high, litres, 0.0, source)
+    each = {name: gas_volume(moles, middle) for name, moles in by_source.items()}
+    litres = sum(each.values())
+    quiet = GasStep(low, high, litres, 0.0, each)
     liquid = _liquid(quiet, heating) / (high - low)
     if slag is None or liquid <= 0.0 or litres <= 0.0:
-        return quiet, 0.0
+        return quiet
     index = _index(slag, middle, heating.pour, data)
     seconds = (high - low) / heating.rate.value * 60.0
     speed = litres * 1e-3 / seconds / (pi * slag.bore**2 / 4.0 * 1e-6) if slag.bore > 0.0 else inf
-    return GasStep(low, high, litres, speed * index * liquid * 1e3, source), litres * index * liquid
+    return replace(quiet, foam=speed * index * liquid * 1e3)
 
 
 def _liquid(step: GasStep, heating: Heating) -> float:

@@ -32,6 +32,7 @@ def charges() -> Mapping[str, FusionCharge]:
         "speiss": fusion_charge({"SiO2": 30.0, "FeAsS": 12.0, "PbS": 3.0, **_NOBLE}, "iron", iron=10.0, full=True),
         "copper": fusion_charge({"SiO2": 30.0, "Cu2CO3(OH)2": 8.0, **_NOBLE}, charcoal=3.0, full=True),
         "oxidising": fusion_charge({"SiO2": 30.0, "PbCO3": 9.0, "ZnCO3": 4.0}, "nitre", nitre=0.3, full=True),
+        "unreduced": fusion_charge({"SiO2": 30.0, "MnO2": 8.0, **_NOBLE}, full=True),
         "stiff": replace(raw, column=SlagColumn(20.0, 15.0, 40.0, 2.8, 35.0, 9.2)),
         "gas": replace(raw, flux_gases=(row("nitre", "N2", 0.1, 1150.0), row("ore", "As2O3", 0.1, 1150.0))),
     }

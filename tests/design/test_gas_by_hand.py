@@ -106,6 +106,8 @@ def test_bicarbonate_crystals_and_carbonate_gangue_by_source() -> None:
     for (name, species), moles in by_hand.items():
         assert litres(BICARBONATE, name, species) == [pytest.approx(n * LITRE, rel=1e-3) for n in moles], name
     assert gas_of(BICARBONATE).litres == pytest.approx(LITRE * sum(map(sum, by_hand.values())), rel=1e-3)
+    cold = next(stage for stage in gas_of(BICARBONATE).stages if stage.name == "drying and first heat")
+    assert cold.giver == "Borax, crystals"  # 10 mol of water to each, against 17 L of the bicarbonate
     windows = {(s.name, s.species): (s.low, s.high) for s in gas_of(BICARBONATE).sources}
     assert windows["Borax, crystals", "H2O"] == (60.0, 350.0)
     assert windows["Bicarbonate of soda", "H2O"] == (100.0, 200.0)

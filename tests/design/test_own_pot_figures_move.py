@@ -114,7 +114,7 @@ MOVES: Mapping[str, tuple[str, float, str, str]] = {
     "heat_metals": ("raw", 1.0, f"+heat of the metal, +heat, +minutes, +minutes; range{SLOWER}", ""),
     "heat_matte": ("raw", 2.0, f"+heat of the metal, +heat, +minutes, +minutes; range{SLOWER}", ""),
     "heat_nitrogen": ("gas", 5.0, f"+heat of the gas, +heat, +minutes, +minutes; range{SLOWER}", ""),
-    "heat_oxygen": ("raw", 5.0, f"+heat of the gas, +heat, +minutes, +minutes; range{SLOWER}", ""),
+    "heat_oxygen": ("unreduced", 5.0, f"+heat of the gas, +heat, +minutes, +minutes; range{SLOWER}", ""),
     "heat_dioxide": ("raw", 5.0, f"+heat of the gas, +heat, +minutes, +minutes; range{SLOWER}", ""),
     "heat_gases": ("gas", 5.0, f"+heat of the gas, +heat, +minutes, +minutes; range{SLOWER}", ""),
     "heat_pentahydrate": (

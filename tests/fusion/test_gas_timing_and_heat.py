@@ -1,5 +1,6 @@
 """When gas comes, how high it foams, what a melt costs in heat, and what a cupel makes of the button."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -74,8 +75,27 @@ def test_a_stiff_slag_foams_higher_and_needs_more_time() -> None:
 
 def test_heating_for_the_time_that_is_needed_keeps_the_foam_in() -> None:
     stiff = gas_timing(SODA, HEATING, slag(1.0))
-    slower = at_rate(40.0 * stiff.time_planned / (1.1 * stiff.time_needed))
-    assert not gas_timing(SODA, slower, slag(1.0)).stage
+    for spare, over in ((1.001, False), (0.999, True)):
+        rate = at_rate(40.0 * stiff.time_planned / (spare * stiff.time_needed))
+        assert gas_timing(SODA, rate, slag(1.0)).stage is over
+    (told,) = re.findall(r"at most ([\d.]+) °C a minute", stiff.issues[0].remedy)
+    assert not gas_timing(SODA, at_rate(float(told)), slag(1.0)).stage
+    assert gas_timing(SODA, at_rate(float(told) + 1.0), slag(1.0)).stage
+
+
+def test_time_needed_and_time_given_never_speak_against_the_answer() -> None:
+    """Soda late in the heat and limestone early: even heating wastes the quiet part of it."""
+    late = gas_rows([("late", 20.0, (Gas("CO2", 0.415, 0.00944, "", 1050.0, 1150.0),))], 1150.0)
+    for free in (20.0, 60.0, 200.0, 600.0, 2000.0):
+        told = gas_timing((*SODA, *late), HEATING, slag(1.0, free))
+        assert told.stage is (told.time_needed > told.time_planned)
+
+
+def test_a_step_names_what_gives_most_of_it() -> None:
+    steps = gas_timing((*SODA, *BORAX), HEATING).steps
+    first = steps[2]
+    assert sum(first.by_source.values()) == pytest.approx(first.litres)
+    assert first.source == "borax"
 
 
 def test_foam_goes_with_the_rate_and_with_the_gas_of_a_feed() -> None:
