@@ -94,6 +94,9 @@ TROUBLES = {
         work_of(ore(("Quartz", 80.0), ("Cuprite", 20.0)), "lead collection"),
         SODA, BORAX, Line("litharge", 150.0), Line("wheat-flour", 8.0),
     ),
+    "lead with charcoal": with_lines(
+        work_of(ore(("Galena", 40.0), ("Quartz", 60.0))), SODA, SAND, BORAX, Line("charcoal", 1.0)
+    ),
     "copper with charcoal": with_lines(
         work_of(ore(("Chalcopyrite", 60.0), ("Quartz", 40.0))), SODA, SAND, BORAX, CARBON
     ),

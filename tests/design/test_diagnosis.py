@@ -24,11 +24,13 @@ from tests.design.diagnosis_works import (
     HURRIED,
     HYDRATED,
     IRONY,
+    LEAD,
     NITRE,
     RAW,
     SAND,
     SODA,
     SULPHATE,
+    TROUBLES,
     WORKS,
     ZINCKY,
 )
@@ -76,7 +78,9 @@ def test_what_decides_by_the_recipe_is_a_cause_of_the_table() -> None:
     ("look", "here", "there"),
     [
         ("slag-red", COPPERY, IRONY),
-        ("slag-black", IRONY, demo_work()),
+        ("slag-liver", COPPERY, IRONY),
+        ("slag-black", IRONY, TROUBLES["pyrolusite"]),
+        ("button-large", LEAD, COPPERY),
         ("layer-grey", RAW, SULPHATE),
         ("slag-milky", ZINCKY, IRONY),
         ("fume-white", ZINCKY, ARSENIC),
@@ -157,7 +161,7 @@ def test_nothing_seen_gives_words() -> None:
 def test_the_numbers_of_the_table_are_plain() -> None:
     table: dict[str, Any] = resources.toml("diagnosis.toml")
     assert set(table) == {"cause", "observation"}
-    assert (len(table["cause"]), len(table["observation"])) == (59, 63)
+    assert (len(table["cause"]), len(table["observation"])) == (59, 64)
 
 
 def test_the_pot_s_own_figures_stand_in_the_reasons() -> None:

@@ -51,7 +51,7 @@ def offered(name: str) -> tuple[tuple[str, Mend, Report], ...]:
     report = report_of(name)
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr("fluxlab.design.evaluate.evaluate", remembered)
-        found = [(cause, mend) for cause, mend in judged(report, CANDIDATES) if mend is not None]
+        found = [(cause, mend) for cause in CANDIDATES for mend in mends_for(report, cause)]
     return tuple((cause, mend, remembered(apply_mend(work, mend)[1])) for cause, mend in found)
 
 

@@ -71,7 +71,8 @@ MEMORY = (
     ("slag-prills", "small-collector"),
     ("slag-clear", "little-iron"),
     ("slag-bottle", "iron-slag"),
-    ("slag-red", "ferric-iron"),
+    ("slag-liver", "copper-slag"),
+    ("slag-liver", "ferric-iron"),
     ("slag-streaks", "copper-slag"),
     ("slag-brown-black", "manganese"),
     ("slag-brown-black", "iron-slag"),
@@ -93,6 +94,7 @@ MEMORY = (
     ("button-soft", "lead-button"),
     ("button-red", "base-button"),
     ("fume-brown", "nitre"),
+    ("button-large", "lead-button"),
 )
 """Common practice and memory; the strengths of the table are judgement."""
 ALSO = (

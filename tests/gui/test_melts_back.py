@@ -235,15 +235,25 @@ def test_causes_are_ranked_by_the_fire_as_it_was_and_not_as_planned(bench, qtbot
     seen = ("slag-prills",)
     as_planned, cold = record_melts(bench, (4.9, 4.8))
     bench.library.record_melt(replace(as_planned, uid="x", replaces="m1", seen=seen, pour_temperature=1150.0))
-    bench.library.record_melt(replace(cold, uid="y", replaces="m2", seen=seen, pour_temperature=1090.0, hold=4.0))
+    bench.library.record_melt(replace(cold, uid="y", replaces="m2", seen=seen, pour_temperature=900.0, hold=1.0))
     place = shown(bench, qtbot)
     place.table.choose("x")
-    assert "Poured at 1150 °C." in told_of(place)
+    assert place.detail.change.causes[0] != "cold-pour"
     place.table.choose("y")
-    assert "Poured at 1090 °C." in told_of(place)
-    assert any(words.startswith("Held 4 min") for words in told_of(place))
+    assert set(place.detail.change.causes[:2]) == {"cold-pour", "short-hold"}
+    assert any(words.startswith("Poured at 900 °C") for words in told_of(place))
+    assert any(words.startswith("Held 1 min") for words in told_of(place))
+
+
+def test_no_hotter_pour_is_offered_where_the_fire_was_colder_than_the_recipe_asks(bench, qtbot):
+    (melt,) = record_melts(bench, (4.9,))
+    cold = replace(melt, uid="x", replaces="m1", seen=("slag-prills",), pour_temperature=900.0)
+    bench.library.record_melt(cold)
+    place = shown(bench, qtbot)
+    place.table.choose("x")
     qtbot.waitUntil(lambda: not place.detail.change.judging, timeout=20000)
-    assert "Pour at 1200 °C" in [button.text() for button in place.detail.change.mends]
+    assert "Bring it up before the pour." in told_of(place)
+    assert not any(button.text().startswith("Pour at") for button in place.detail.change.mends)
 
 
 def test_a_fire_as_planned_needs_no_other_report(bench):

@@ -1,14 +1,11 @@
-"""The figures of a report that make a cause likely or unlikely."""
+"""The figures of a report that make a cause likely or unlikely: what the pot is reckoned to make of the charge."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from fluxlab.design.diagnosis.charge_figures import ChargeFigures
 from fluxlab.design.pot_text import SUBSTANCES
-from fluxlab.design.pot_types import IN_MATTE, IN_SLAG, DropsReport
-from fluxlab.design.report_types import Report
-from fluxlab.design.ticket_rows import holds
-from fluxlab.materials.trade_facts import evident
+from fluxlab.design.pot_types import AS_SULPHATE, IN_MATTE, IN_SLAG, DropsReport
 
 IRON = frozenset(SUBSTANCES[oxide] for oxide in ("Fe2O3", "Fe3O4"))
 MANGANESE = frozenset(SUBSTANCES[oxide] for oxide in ("MnO2", "Mn2O3", "Mn3O4"))
@@ -19,59 +16,13 @@ REACHED = 1e-3
 """Oxygen that is not worth reducing [g]; judgement."""
 
 
+PRECIOUS, NOT_BASE = ("Ag", "Au"), ("Ag", "Au", "Pb", "Fe")
+"""Metals of a button that are no base metal; and those that make it neither hard nor grey, or are told apart."""
+
+
 @dataclass(frozen=True)
-class Figures:
+class Figures(ChargeFigures):
     """A report, asked for what a diagnosis needs. Shares in mass % of the slag, masses in g."""
-
-    report: Report
-
-    @cached_property
-    def oxides(self) -> Mapping[str, float]:
-        """Oxides of the slag, iron as FeO and Fe2O3 [mass %]."""
-        total = self.report.slag.mass or 1.0
-        return {row.name: 100.0 * row.grams / total for row in self.report.slag.oxides}
-
-    def oxide(self, *names: str) -> float:
-        """Oxides of the slag together [mass %]."""
-        return sum(self.oxides.get(name, 0.0) for name in names)
-
-    @property
-    def iron(self) -> float:
-        """All iron of the slag as FeO [mass %]."""
-        return self.oxide("FeO") + 0.8998 * self.oxide("Fe2O3")
-
-    @cached_property
-    def minerals(self) -> str:
-        """Names of the minerals of the ore, for looking."""
-        return " ".join(row.name.lower() for row in self.report.ore.minerals if row.percent.value > 0.0)
-
-    def tagged(self, tag: str) -> float:
-        """Mass of the rows that are, or hold, fluxes of a trade fact [g]."""
-        shelf = self.report.work.shelf
-        total = 0.0
-        for line in self.report.lines:
-            component = shelf.flux(line.flux)
-            if component is not None and (holds(component, tag, shelf) or tag in evident(component)):
-                total += line.grams
-        return total
-
-    def share(self, tag: str) -> float:
-        """The same as a part of the whole charge [mass %]."""
-        return 100.0 * self.tagged(tag) / self.report.charge_total if self.report.charge_total > 0.0 else 0.0
-
-    @property
-    def degree(self) -> float | None:
-        """Silicate degree with boron among the acids [-]."""
-        return self.report.slag.indices.degree.get("SB")
-
-    @property
-    def fill(self) -> float | None:
-        """Loose charge in the pot [part of the brim]."""
-        return None if self.report.fill is None else self.report.fill.loose_fraction
-
-    def of_charge(self, grams: float) -> float:
-        """A mass as a share of what goes into the pot [mass %]."""
-        return 100.0 * grams / self.report.ore.charge if self.report.ore.charge > 0.0 else 0.0
 
     @property
     def sulphide_sulphur(self) -> float:
@@ -85,6 +36,18 @@ class Figures:
             return self.sulphide_sulphur
         left = sum(row.sulphur for row in self.report.pot.sulphur.rows if row.name in STILL_SULPHIDE)
         return self.of_charge(left)
+
+    @property
+    def alkali_sulphate(self) -> float:
+        """Alkali sulphate that floats on the slag [mass % of the charge]."""
+        rows = () if self.report.pot is None else self.report.pot.sulphur.rows
+        return self.of_charge(sum(row.mass.value for row in rows if row.name == AS_SULPHATE and row.mass is not None))
+
+    @property
+    def spare_iron(self) -> float:
+        """Metallic iron over what the sulphur asks for [g]."""
+        wanted = None if self.report.pot is None else self.report.pot.sulphur.iron_wanted
+        return max(self.tagged("iron") - (0.0 if wanted is None else wanted.value), 0.0)
 
     @property
     def iron_met(self) -> float:
@@ -103,11 +66,20 @@ class Figures:
         found = 0.0 if self.report.pot is None else self.report.pot.button.mass.value
         return None if self.report.precious_metal_limit is None and found <= 0.0 else found
 
+    def in_button(self, *symbols: str) -> float:
+        """Metals that are reckoned to come down in the button [g]."""
+        metals = () if self.report.pot is None else self.report.pot.button.metals
+        return sum(row.grams.value for row in metals if row.symbol in symbols)
+
     @property
-    def viscosity(self) -> float | None:
-        """Viscosity of the slag at the pour [Pa s]; None where it cannot be told."""
-        fluid = self.report.fluid
-        return None if fluid is None or fluid.at_pour is None else fluid.at_pour.value
+    def hardeners(self) -> float:
+        """Metals of the button but silver, gold, lead and iron [g]."""
+        metals = () if self.report.pot is None else self.report.pot.button.metals
+        return sum(row.grams.value for row in metals if row.symbol not in NOT_BASE)
+
+    def of_button(self, grams: float) -> float:
+        """A mass as a share of the button that is to be expected [mass %]."""
+        return 100.0 * grams / self.button if self.button else 0.0
 
     @property
     def matte(self) -> float:
@@ -135,6 +107,17 @@ class Figures:
         return any(target.key == "lead_button" and target.on for target in self.report.targets)
 
     @property
+    def metal_asked(self) -> bool:
+        """Whether metal is wanted from oxides: a lead button, or a share of what can be reduced."""
+        return any(target.key in ("lead_button", "reducer_budget") and target.on for target in self.report.targets)
+
+    @property
+    def too_much_lead(self) -> float:
+        """How much lead comes down over the band that is aimed at [g]."""
+        over = (t for t in self.report.targets if t.key == "lead_button" and t.on and t.state == "above")
+        return sum(target.off_by for target in over)
+
+    @property
     def lead_off(self) -> float:
         """How far the lead of the button lies outside the band that is aimed at [g]."""
         return sum(target.off_by for target in self.report.targets if target.key == "lead_button" and target.on)
@@ -145,7 +128,7 @@ class Figures:
         if self.report.pot is None or self.report.ore.charge <= 0.0:
             return 0.0
         metals = self.report.pot.button.metals
-        return sum(row.grams.value for row in metals if row.symbol not in ("Ag", "Au")) / self.report.ore.charge
+        return sum(row.grams.value for row in metals if row.symbol not in PRECIOUS) / self.report.ore.charge
 
     @property
     def layer_share(self) -> float:

@@ -12,12 +12,13 @@ from collections.abc import Iterable, Iterator
 from math import log
 
 from fluxlab.design.diagnosis.candidate import Candidate
+from fluxlab.design.diagnosis.charge_figures import must_missed
 from fluxlab.design.diagnosis.figures import Figures
 from fluxlab.design.diagnosis.mends import CANDIDATES
 from fluxlab.design.diagnosis.prior import LEAST, Prior
 from fluxlab.design.diagnosis.priors import prior
 from fluxlab.design.recipe import Work
-from fluxlab.design.report_types import Mend, Report, TargetReport
+from fluxlab.design.report_types import Mend, Report
 
 HELPS = log(1.01)
 """By how much the logarithm of the odds has to fall: judgement, below it nobody would see a change."""
@@ -42,17 +43,21 @@ def apply_mend(work: Work, mend: Mend) -> tuple[str, Work]:
 
 
 def judged(report: Report, causes: Iterable[str]) -> Iterator[tuple[str, Mend | None]]:
-    """Every change that these causes ask for, with its cause; None in the place of one that does not help.
+    """Every change that these causes ask for, with its cause; None in the place of one that does not help, or that
+    stands under a cause before it.
 
     Each takes one evaluation of the recipe, so that they are best asked for one at a time.
     """
-    figures, made = Figures(report), _Made(report.work)
+    figures, made, offered = Figures(report), _Made(report.work), set[Mend]()
     for cause in causes:
         before = prior(cause, figures)
         for candidate in CANDIDATES.get(cause, ()) if before.odds > LEAST + EVEN else ():
             mend = candidate.mender(figures)
-            good = mend is not None and _good(report, made.by(mend), cause, before, candidate)
-            yield cause, mend if good else None
+            if mend is None or mend in offered or not _good(report, made.by(mend), cause, before, candidate):
+                yield cause, None
+                continue
+            offered.add(mend)
+            yield cause, mend
 
 
 class _Made:
@@ -105,13 +110,8 @@ def refused(report: Report) -> frozenset[str]:
 
 def keeps_limits(before: Report, after: Report) -> bool:
     """Whether every hard limit is kept, or as nearly as it was before."""
-    broken = {target.key: target.off_by for target in before.targets if _broken(target)}
-    return all(t.off_by <= broken.get(t.key, 0.0) * (1.0 + EVEN) + EVEN for t in after.targets if _broken(t))
-
-
-def _broken(target: TargetReport) -> bool:
-    low = target.state == "below" and target.lo_kind == "must"
-    return target.on and (low or (target.state == "above" and target.hi_kind == "must"))
+    broken = {target.key: target.off_by for target in before.targets if must_missed(target)}
+    return all(t.off_by <= broken.get(t.key, 0.0) * (1.0 + EVEN) + EVEN for t in after.targets if must_missed(t))
 
 
 def keeps_product(before: Report, after: Report, hidden: bool = False) -> bool:

@@ -19,12 +19,14 @@ from fluxlab.design.diagnosis.plan_changes import (
     hotter,
     in_parts,
     larger_charge,
+    long_enough,
     longer,
     roast_first,
     roast_longer,
 )
 from fluxlab.design.diagnosis.reducer_changes import (
     less_reducer,
+    less_reducer_for_lead,
     more_reducer,
     no_reducer,
     reduce_iron,
@@ -80,9 +82,10 @@ CANDIDATES: Mapping[str, tuple[Try, ...]] = MappingProxyType(
         "arsenic-fume": (Try(more("soda"), "soda holds arsenic in the slag: Beringer 1904, p. 22"),),
         "lead-fume": (Try(cooler, _EVAPORATES),),
         "zinc-fume": (Try(cooler, _EVAPORATES),),
+        "lead-button": (Try(less_reducer_for_lead),),
         "iron-bullion": (Try(less_reducer), Try(no_iron)),
         "cold-pour": (Try(hotter),),
-        "short-hold": (Try(longer),),
+        "short-hold": (Try(long_enough),),
         "roast-short": (Try(roast_longer),),
     }
 )

@@ -1,9 +1,12 @@
 """Changes of fire, feeding, charge and roast that a cause asks for."""
 
+from math import ceil
+
 from fluxlab.design.diagnosis.figures import Figures
 from fluxlab.design.report_types import Mend
 
 COOLEST, HOTTEST, STEP_UP = 1100.0, 1250.0, 50.0  # degC: what a small furnace and its pot stand, from memory; judgement
+ENOUGH_HEAT = 150.0  # degC over what the slag needs, above which more fire is no remedy: judgement
 LONGEST, WAIT = 20.0, 5.0  # min: judgement
 MOST_FEEDS = 6  # judgement: more of them and the pot is open longer than it melts
 LARGER = 1.5  # times the charge: judgement
@@ -32,9 +35,11 @@ def roast_longer(f: Figures) -> Mend | None:
 
 
 def hotter(f: Figures) -> Mend | None:
-    """A pour 50 °C hotter, as far as pot and furnace go."""
-    hot = f.report.work.recipe.pour_temperature
-    return None if hot >= HOTTEST else _pour(min(hot + STEP_UP, HOTTEST))
+    """A pour 50 °C hotter, as far as pot and furnace go, where the slag has not heat to spare already."""
+    hot, spare = f.report.work.recipe.pour_temperature, f.spare_heat
+    if hot >= HOTTEST or (spare is not None and spare >= ENOUGH_HEAT):
+        return None
+    return _pour(min(hot + STEP_UP, HOTTEST))
 
 
 def cooler(f: Figures) -> Mend | None:
@@ -54,6 +59,14 @@ def longer(f: Figures) -> Mend | None:
         return None
     minutes = min(hold + WAIT, LONGEST)
     return Mend(f"Hold {minutes:.0f} min", "set_hold", (minutes,))
+
+
+def long_enough(f: Figures) -> Mend | None:
+    """The hold that the drops of metal want, where it is known."""
+    if f.drops is None:
+        return longer(f)
+    minutes = float(ceil(f.drops.advised))
+    return Mend(f"Hold {minutes:.0f} min", "set_hold", (minutes,)) if minutes > f.report.work.recipe.hold else None
 
 
 def in_parts(f: Figures) -> Mend | None:

@@ -10,6 +10,7 @@ from math import exp, log
 from fluxlab.design.diagnosis.figures import Figures
 
 LEAST, MOST = 0.05, 5.0
+"""Odds of a cause that the recipe speaks against with all that it has, the same for every cause; and the highest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +54,9 @@ def as_odds(odds: Odds | float) -> Odds:
 
 
 def told(odds: Odds | float, why: str) -> Prior:
-    """A prior of these odds [-], which no single cause exceeds, with what makes them."""
+    """A prior of these odds [-], kept between the ends that hold for every cause, with what makes them."""
     found = as_odds(odds)
-    return Prior(min(found.value, MOST), why, found.lean)
+    return Prior(min(max(found.value, LEAST), MOST), why, found.lean)
 
 
 def ramp(value: float, low: float, high: float, least: float = LEAST, most: float = MOST) -> Odds:

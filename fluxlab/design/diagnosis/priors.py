@@ -2,10 +2,11 @@
 
 from fluxlab.design.diagnosis.figures import Figures
 from fluxlab.design.diagnosis.prior import Prior, Rule, told
+from fluxlab.design.diagnosis.prior_fire import FIRE
 from fluxlab.design.diagnosis.prior_metal import METAL
 from fluxlab.design.diagnosis.prior_slag import SLAG
 
-PRIORS: dict[str, Rule] = SLAG | METAL
+PRIORS: dict[str, Rule] = SLAG | METAL | FIRE
 _NEUTRAL = told(1.0, "this recipe says nothing for or against it")
 
 
