@@ -53,6 +53,11 @@ def held(bench):
     return blank(bench).held("silver")
 
 
+def _gold_answer(place, uid):
+    place.table.choose(uid)
+    return next(line.answer for line in place.detail.sheet.lines if line.name == "Gold back")
+
+
 def means(place):
     return place.summary.figures.accessibleName()
 
@@ -85,6 +90,8 @@ def test_a_gold_that_cannot_be_makes_no_mean_and_leaves_its_silver_out(bench, qt
     assert "melt 2 (more gold than the charge held)" in place.summary.apart.words
     assert "1 of 2 melts" in place.summary._title.note
     assert [point.reason for point in place.trend.points] == ["", "more gold than the charge held"]
+    told = {uid: _gold_answer(place, uid) for uid in ("g", "w")}
+    assert told == {"g": None, "w": "no"}
 
 
 def test_where_no_melt_can_be_the_note_says_that_none_counts(bench, qtbot):

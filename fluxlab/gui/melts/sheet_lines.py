@@ -7,6 +7,7 @@ from fluxlab.gui.melts import words
 from fluxlab.gui.melts.lines import MeltLine
 from fluxlab.gui.melts.sheet import SheetLine
 from fluxlab.gui.widgets.fields import show_exact, show_number
+from fluxlab.learn.yields import too_much
 from fluxlab.materials.estimate import Estimate
 
 SAME = 1e-9
@@ -19,7 +20,7 @@ def sheet_lines(line: MeltLine) -> Iterator[SheetLine]:
     yield _recovery(line, "Silver back", before.silver_recovery)
     if line.gold.value is not None:
         gold = line.gold.value
-        over: Answer | None = "close" if gold.value > words.ALL_HELD else None
+        over: Answer | None = "no" if too_much(line.gold) else "close" if gold.value > words.ALL_HELD else None
         yield SheetLine("Gold back", words.percent(gold.value), "%", words.likely_back(gold), over)
     if line.yields is not None:
         yield SheetLine("Yield", words.percent(line.yields.value), "%", words.likely(line.yields))
@@ -64,7 +65,7 @@ def _plain(line: MeltLine) -> Iterator[SheetLine]:
     rows = (
         ("Balance of the button", melt.button_step, "g", "", 0),
         ("Slag and skin on the button", melt.skin, "g", "", 0),
-        ("Charge", melt.charge or None, "g", charge_note, step),
+        ("Ore charged", melt.charge or None, "g", charge_note, step),
         (
             "Silver in the button",
             None if fine is None else fine.silver,
