@@ -57,12 +57,12 @@ def columns(
             note=lambda line: words.day(line.melt.poured),
             help="Melts are counted for each ore type in the order recorded. A correction keeps the number.",
         ),
-        Column("Recipe", lambda line: recipe_words(line, ore_name), "words", 82, 3),
+        Column("Recipe", lambda line: recipe_words(line, ore_name), "words", 88, 3, 3),
         Column(
             "Button, g",
             lambda line: "",
             "rail",
-            66,
+            70,
             2,
             rail=lambda line: button_rail(line, top),
             help="Blade and bar: what was expected, with its likely range (9 in 10). Ring: what was got. Grey block, "
@@ -76,10 +76,10 @@ def columns(
             note=yield_words,
             exact=lambda line: _plain(line.melt.button),
             tone=_tone,
-            help="The button, and below it the yield: button over charge.",
+            help="The button, and below it the yield: button over ore charged.",
         ),
-        Column("Slag", slag, "words", 112, 3, note=slag),
-        Column("Min", lambda line: _whole(line.melt.in_fire), "quiet", 34, help="From fire to pour."),
+        Column("Slag", slag, "words", 106, 3, 1, note=slag),
+        Column("Min", lambda line: _whole(line.melt.in_fire), "quiet", 34, 0, 2, help="From fire to pour."),
         Column(
             RECOVERY,
             _recovery,
@@ -90,7 +90,7 @@ def columns(
             tone=lambda line: "quiet" if line.recovery.value is None else _tone(line),
             help="Silver got over the silver that the charge held by its assay. It needs the button's fineness; the "
             "button's weight alone does not tell it. Below it its likely range (9 in 10).",
-            formula="button × fineness / (charge × grade)",
+            formula="button × fineness / (ore charged × grade)",
             source="definition",
         ),
     )

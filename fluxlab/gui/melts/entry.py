@@ -203,11 +203,12 @@ class Entry(QWidget):
         self._show(melt)
         self._melt = melt
         self._check()
-        self.fields["button"].setFocus(Qt.FocusReason.TabFocusReason)
 
     def end(self) -> None:
         """Nothing is being entered any more."""
         self._melt = None
+        for field in self._in_order():
+            field.give_up()
         whisper(self, "")
 
     def _show(self, melt: Melt) -> None:

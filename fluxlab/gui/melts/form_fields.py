@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     class _Base(Field):
         refusalChanged: ClassVar[Signal]
 
+        def _show(self) -> None: ...
+
 else:
     _Base = object
 
@@ -36,6 +38,10 @@ class Refusing(_Base):
     def _refuse(self, sentence: str) -> None:
         self._set_refused(sentence)
         whisper(self, sentence)
+
+    def give_up(self) -> None:
+        """Show what was last taken in place of what is typed."""
+        self._show()
 
     def _set_refused(self, sentence: str) -> None:
         self.setAccessibleDescription(sentence)

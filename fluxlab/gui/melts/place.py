@@ -3,7 +3,6 @@
 from dataclasses import replace
 from typing import TYPE_CHECKING, Protocol, cast
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.gui.bridge import Bench
@@ -13,6 +12,7 @@ from fluxlab.gui.melts.detail import Detail
 from fluxlab.gui.melts.entry import Entry
 from fluxlab.gui.melts.lines import MeltLine, lines_of
 from fluxlab.gui.melts.none import NoMelt
+from fluxlab.gui.melts.reveal import reveal
 from fluxlab.gui.melts.summary import Summary
 from fluxlab.gui.melts.table import MeltTable
 from fluxlab.gui.melts.trend import NAMES, Quantity, Trend, points_of
@@ -112,6 +112,7 @@ class MeltsPlace(QWidget):
         """Show the record of the ore type on the bench."""
         other = self._for != self.desk.ore
         if other:
+            self.commit_pending()
             self.entry.end()
         self._for = self.desk.ore
         self.lines = lines_of(self.desk.melts(self._everything))
@@ -188,7 +189,7 @@ class MeltsPlace(QWidget):
         button = "Record the correction" if melt.replaces else f"Record melt {self._next()}"
         self.entry.begin(melt, title, named, button, self.desk.held_today(melt))
         self._show_right()
-        self.entry.fields["button"].setFocus(Qt.FocusReason.TabFocusReason)
+        reveal(self.entry.fields["button"], self.entry.heading)
 
     def _change_ticket(self, number: int) -> None:
         """What was typed goes with the entry to another ticket; its weights are that ticket's."""

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from PySide6.QtCore import Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from fluxlab.gui.export import save_csv
@@ -20,7 +21,8 @@ from fluxlab.gui.widgets.segments import Segments
 from fluxlab.gui.widgets.whisper import whisper
 
 ROW = 40
-NOTE = "blade = expected, ring = got"
+NOTES = ("blade = expected, ring = got", "ring = got", "")
+"""What the drawing means, in as many words as there is room for; F1 on its column tells all of it."""
 
 
 class MeltTable(Section):
@@ -34,8 +36,9 @@ class MeltTable(Section):
         self.scopes = Segments("Which melts", [("ore", "This ore"), ("all", "All ores")])
         self.scopes.set_current("ore")
         self.record = Button("Record a melt", "text", "plus")
-        super().__init__("Melt record", NOTE, (self.scopes, self.record), parent)
+        super().__init__("Melt record", "", (self.scopes, self.record), parent)
         self._desk = desk
+        self._notes_said: tuple[str, ...] = ("",)
         self._words = looks()
         self._groups = groups()
         self.model: GridModel[MeltLine] = GridModel(
@@ -62,9 +65,18 @@ class MeltTable(Section):
         self.model.set_columns(columns(scale_of(lines), self._words, self._groups, self._ore_name))
         self.model.set_rows(tuple(reversed(lines)))
         count = len(lines)
-        self.set_note("no melts" if count == 0 else NOTE)
+        self._notes_said = NOTES if count else ("no melts", "")
+        self._say_note()
         if before is not None:
             self.choose(before.melt.uid)
+
+    def _say_note(self) -> None:
+        self.set_note(next(note for note in self._notes_said if not note or self.has_room_for(note)))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Say what the drawing means in as many words as there is room for."""
+        super().resizeEvent(event)
+        self._say_note()
 
     @property
     def line(self) -> MeltLine | None:

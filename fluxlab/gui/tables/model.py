@@ -30,7 +30,8 @@ class Column(Generic[Row]):
     that is copied (`show` if not given). `take` changes the row on the owner's side and returns the sentence that
     refuses the text, empty when it was taken; a column without it is read-only. `tone` is "", "close", "no" or
     "quiet". `choices` are offered while typing. Up and down in an editor change the number by `step`. `width` is in px
-    of the grid, `stretch` the share of what is left over. `help`, `formula` and `source` are for F1.
+    of the grid, `stretch` the share of what is left over. Where there is no room for all columns those with a `spare`
+    are left out, the lowest first. `help`, `formula` and `source` are for F1.
     """
 
     title: str
@@ -38,6 +39,7 @@ class Column(Generic[Row]):
     look: Look = "words"
     width: int = 80
     stretch: int = 0
+    spare: int = 0
     note: Callable[[Row], str] | None = None
     exact: Callable[[Row], str] | None = None
     rail: Callable[[Row], RailSpec | None] | None = None

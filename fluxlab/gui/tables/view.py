@@ -187,11 +187,26 @@ class GridView(QTableView):
 
     def _least_width(self) -> int:
         """Width down to which the columns that stretch can also give way."""
-        give = sum(theme.scaled(c.width) * GIVES for c in self.grid.columns if c.stretch) if self.grid else 0
-        return round(self._columns_width() - give)
+        return self._least_of(self._shown())
+
+    def _least_of(self, columns: Iterable[Column[Any]]) -> int:
+        return round(sum(theme.scaled(c.width) * (1.0 - GIVES if c.stretch else 1.0) for c in columns))
 
     def _columns_width(self) -> int:
         return sum(theme.scaled(column.width) for column in self.grid.columns) if self.grid else 0
+
+    def _shown(self) -> list[Column[Any]]:
+        columns = self.grid.columns if self.grid else ()
+        return [column for i, column in enumerate(columns) if not self.isColumnHidden(i)]
+
+    def _leave_out(self, grid: GridModel[Any]) -> None:
+        """Leave out columns that can be spared until the others fit."""
+        shown = list(grid.columns)
+        for column in sorted((c for c in grid.columns if c.spare), key=lambda c: c.spare):
+            if self._least_of(shown) > self.viewport().width():
+                shown.remove(column)
+        for i, column in enumerate(grid.columns):
+            self.setColumnHidden(i, column not in shown)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Share the width out among the columns."""
@@ -204,10 +219,12 @@ class GridView(QTableView):
         grid = self.grid
         if grid is None:
             return
-        width = max(self.viewport().width(), self._least_width())
-        spare = width - self._columns_width()
-        whole = sum(column.stretch for column in grid.columns) or 1
-        elastic = sum(theme.scaled(column.width) for column in grid.columns if column.stretch) or 1
+        self._leave_out(grid)
+        shown = self._shown()
+        width = max(self.viewport().width(), self._least_of(shown))
+        spare = width - sum(theme.scaled(column.width) for column in shown)
+        whole = sum(column.stretch for column in shown) or 1
+        elastic = sum(theme.scaled(column.width) for column in shown if column.stretch) or 1
         for i, column in enumerate(grid.columns):
             own = theme.scaled(column.width)
             more = spare * column.stretch // whole if spare >= 0 else spare * own // elastic if column.stretch else 0

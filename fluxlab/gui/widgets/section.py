@@ -25,10 +25,13 @@ class _Title(QWidget):
         theme.notifier().theme_changed.connect(self.resize_to_words)
 
     def resize_to_words(self) -> None:
-        wide = type_.width(self.title, 14, True) + (10 + type_.width(self.note, 13) if self.note else 0)
-        self.setMinimumWidth(round(wide + 1) + (theme.scaled(18) if self.folded else 0))
+        self.setMinimumWidth(self.wide_with(self.note))
         self.setFixedHeight(theme.scaled(24))
         self.update()
+
+    def wide_with(self, note: str) -> int:
+        wide = type_.width(self.title, 14, True) + (10 + type_.width(note, 13) if note else 0)
+        return round(wide + 1) + (theme.scaled(18) if self.folded else 0)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
@@ -75,7 +78,7 @@ class Section(QWidget):
         fold: str = "",
     ) -> None:
         super().__init__(parent)
-        self.fold = fold
+        self.fold, self._tools = fold, tuple(tools)
         self.setAccessibleName(title)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, RULE + 3, 0, 0)
@@ -133,6 +136,12 @@ class Section(QWidget):
         if note != self._title.note:
             self._title.note = note
             self._title.resize_to_words()
+
+    def has_room_for(self, note: str) -> bool:
+        """Whether these quiet words fit between the title and its tools, as wide as the section is now."""
+        tools = [tool for tool in self._tools if not tool.isHidden()]
+        taken = sum(tool.sizeHint().width() + self.head.spacing() for tool in tools)
+        return self._title.wide_with(note) + taken <= self.width()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draw the rule that the title hangs under."""
