@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from fluxlab.design.gas_text import given_off
 from fluxlab.design.pot_types import (
     ButtonReport,
     DropsReport,
@@ -177,6 +178,8 @@ def _drops(drops: DropsReport) -> Rows:
 
 def _gas(gas: PotGasReport) -> Rows:
     yield "Gas", f"{gas.litres:.1f} L, cold. {gas.sentence}"
+    if told := given_off(gas):
+        yield "  given off by", told
     yield "  as it is heated", f"{amount_words(gas.degrees_a_minute, 0)} °C a minute: {gas.rate_words}"
     for stage in gas.stages:
         if stage.litres > 10.0 * _SOME:

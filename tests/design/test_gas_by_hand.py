@@ -7,8 +7,10 @@ from math import pi
 import pytest
 
 from fluxlab.design.evaluate import evaluate
+from fluxlab.design.gas_text import given_off
 from fluxlab.design.pot_types import PotGasReport
 from fluxlab.design.recipe import Line, Work
+from fluxlab.design.report_text import text_of
 from fluxlab.design.report_types import FillReport, Report
 from fluxlab.design.start import demo_work
 from fluxlab.ore.ore_types import Grade, OreType, Share
@@ -110,6 +112,12 @@ def test_bicarbonate_crystals_and_carbonate_gangue_by_source() -> None:
     assert cold.giver == "Borax, crystals"  # 10 mol of water to each, against 17 L of the bicarbonate
     windows = {(s.name, s.species): (s.low, s.high) for s in gas_of(BICARBONATE).sources}
     assert windows["Borax, crystals", "H2O"] == (60.0, 350.0)
+    said = (
+        "Borax, crystals 24.9 L from 60 to 350 °C; Bicarbonate of soda 16.9 L from 100 to 200 °C; "
+        "Bicarbonate of soda 8.5 L from 750 to 1000 °C; Calcite 3.7 L from 700 to 850 °C"
+    )
+    assert given_off(gas_of(BICARBONATE)).startswith(said)
+    assert said in " ".join(text_of(BICARBONATE).split())
     assert windows["Bicarbonate of soda", "H2O"] == (100.0, 200.0)
     assert windows["Calcite", "CO2"] == (700.0, 850.0)
     assert windows["Charcoal", "CO2"] == (600.0, 1100.0)

@@ -6,6 +6,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
+from fluxlab.design.gas_text import given_off
 from fluxlab.design.recipe import Target
 from fluxlab.design.start import demo_work
 from fluxlab.gui.bridge import Bench
@@ -109,6 +110,8 @@ def test_the_pot_is_told_line_by_line_with_the_places_of_the_silver(place) -> No
     assert {"Reducers to demand", "Button", "Silver in the button", "Hold", "Time to the pour"} <= set(names)
     assert any(name.startswith("Silver: dissolved") for name in names)
     assert pot.button.sentence in said_of(pot)
+    assert f"Gas, cold: {given_off(pot.gas)}." in said_of(pot)
+    assert "from 750 to 1000 °C" in given_off(pot.gas)
     assert place.slag.pot.lines.accessibleName().startswith("In the pot: Reducers to demand")
 
 

@@ -6,6 +6,7 @@ from PySide6.QtCore import QPoint
 from PySide6.QtWidgets import QWidget
 
 from fluxlab.design.button_words import figure_words
+from fluxlab.design.gas_text import given_off
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.widgets.fields import decimal_mark, show_number
 from fluxlab.gui.widgets.rail import RailSpec, nice_top
@@ -108,7 +109,9 @@ def said_of(pot: "PotReport") -> str:
     """The sentences under the amounts."""
     cupel = pot.cupel.sentence if pot.cupel is not None else ""
     heat = pot.heat.sentence if pot.heat is not None else ""
-    said = (pot.redox.sentence, pot.sulphur.sentence, pot.button.sentence, heat, cupel, pot.retreat)
+    told = given_off(pot.gas)
+    gas = f"Gas, cold: {told}." if told else ""
+    said = (pot.redox.sentence, pot.sulphur.sentence, pot.button.sentence, gas, heat, cupel, pot.retreat)
     lines = [words for words in said if words]
     for issue in pot.issues:
         at = next((k for k, words in enumerate(lines) if issue.sentence in words), None)
