@@ -20,7 +20,7 @@ from fluxlab.design.report_types import Amount
 from fluxlab.fusion.bullion import Bullion
 from fluxlab.fusion.cupel import CupelAdvice, cupel_data
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
-from fluxlab.fusion.pot_words import against_matte
+from fluxlab.fusion.pot_words import against_matte, grams
 from fluxlab.fusion.tables import Tables
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import atomic_mass, formula
@@ -151,16 +151,46 @@ def _sulphur_rows(pot: InThePot, tables: Tables) -> Iterator[SulphurRow]:
 
 
 def cupel_report(advice: CupelAdvice | None) -> CupelReport | None:
-    """The cupel of a lead button; None where no lead collects or none comes down."""
-    if advice is None or advice.cupel <= 0.0:
+    """The cupel of a lead button; None where no lead collects or hardly any comes down."""
+    if advice is None:
         return None
-    table = cupel_data()
-    first = f"A cupel of at least {advice.cupel:.0f} g; it keeps about {advice.silver_loss:.1f} % of the silver."
-    scorify = " The button is too heavy to cupel: scorify it down first." if advice.scorify else ""
+    table, loss = cupel_data(), advice.silver_loss
+    said = (f"A cupel of at least {advice.cupel:.0f} g, for the lead", _cupel_loss(advice), _cupel_harm(advice))
+    rows = [table["cupel"]] if loss is None else [table[row] for row in _CUPEL_ROWS]
+    told = [row["source"] for row in rows]
+    if advice.extrapolated and loss is not None:
+        told.append(table["together"]["beyond_source"])
     return CupelReport(
         cupel=advice.cupel,
-        silver_loss_percent=advice.silver_loss,
+        silver_loss_percent=None if loss is None else amount(loss),
         scorify=advice.scorify,
-        sentence=first + scorify,
-        source=f"{table['cupel']['source']}; {table['loss']['source']}; {table['loss_by_silver']['source']}",
+        sentence="".join(said),
+        source="; ".join(told),
     )
+
+
+_CUPEL_ROWS = ("cupel", "loss", "loss_by_silver", "loss_by_heat", "base", "together")
+
+
+def _cupel_loss(advice: CupelAdvice) -> str:
+    loss = advice.silver_loss
+    if loss is None:
+        return "."
+    about = "at least" if advice.beyond else "about"
+    beyond = " Lead or silver lies beyond what was measured." if advice.extrapolated else ""
+    ends = f"({loss.low:.1f} to {loss.high:.1f} %, the more the hotter)"
+    return f"; it keeps {about} {loss.value:.1f} % of the silver {ends}.{beyond}"
+
+
+def _cupel_harm(advice: CupelAdvice) -> str:
+    """What copper and antimony do, and whether to scorify first."""
+    named = {symbol: f"{grams(held)} of {METALS[symbol]}" for symbol, held in advice.harmful.items()}
+    if advice.beyond:
+        much = " and ".join(named[symbol] for symbol in advice.beyond)
+        return f" {much} in the button is more than a cupel was tried with: scorify it with more lead first."
+    counted = " and ".join(words for symbol, words in named.items() if advice.harmful[symbol] >= _COUNTS)
+    costs = f" {counted} in it cost silver, which is counted." if counted and advice.silver_loss is not None else ""
+    return f"{costs} The button is too heavy to cupel: scorify it down first." if advice.scorify else costs
+
+
+_COUNTS = 0.005  # g of copper or antimony that is worth a word: judgement

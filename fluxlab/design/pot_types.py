@@ -247,10 +247,13 @@ class HeatReport:
 
 @dataclass(frozen=True, slots=True)
 class CupelReport:
-    """The cupel of a lead button: least mass [g], silver that it costs [%], whether to scorify first."""
+    """The cupel of a lead button: least mass [g], silver that it costs [%] with its range, whether to scorify first.
+
+    `silver_loss_percent` is None where the button holds no silver.
+    """
 
     cupel: float
-    silver_loss_percent: float
+    silver_loss_percent: Amount | None
     scorify: bool
     sentence: str
     source: str

@@ -77,7 +77,7 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
         gas=gas,
         heating=warming,
         heat=warmth,
-        cupel=cupel_advice(found.mass.value, silver.button if silver else 0.0) if route.collects else None,
+        cupel=cupel_advice({part.symbol: part.grams.value for part in found.parts}) if route.collects else None,
         retreat=worth_retreating(held, charge.elements.get("Ag", 0.0), charge.step, tables.losses),
         issues=(
             *redox.issues,

@@ -138,7 +138,8 @@ def test_a_button_is_aimed_at_on_the_lead_route_alone_with_what_it_still_wants()
     assert found.redox.lead_wanted == wanted_lead(balance(work).targets)
     assert found.redox.reducer_name == "Wheat flour"
     assert found.cupel is not None
-    assert found.cupel.cupel == pytest.approx(found.button.mass.value)
+    lead = next(row.grams.value for row in found.button.metals if row.symbol == "Pb")
+    assert found.cupel.cupel == pytest.approx(lead)
     sulphidic = report(work_of(CLEAN, "lead collection", charge=20.0))
     assert sulphidic.redox.nitre_wanted is not None
     assert sulphidic.redox.nitre_wanted > 1.0

@@ -1,4 +1,4 @@
-"""When gas comes, how high it foams, what a melt costs in heat, and what a cupel makes of the button."""
+"""When gas comes, how high it foams, and what a melt costs in heat."""
 
 import re
 from dataclasses import replace
@@ -8,7 +8,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fluxlab.fusion.cupel import cupel_advice
 from fluxlab.fusion.foam import foam_index
 from fluxlab.fusion.gas import GasRow, gas_rows, gas_volume
 from fluxlab.fusion.gas_timing import FoamSlag, foam_data, gas_timing
@@ -237,15 +236,3 @@ def test_without_a_furnace_the_usual_rate_counts() -> None:
         told = heating(1150.0, found, None, foam_data())
         assert (told.whose, told.rate.value) == ("usual", foam_data()["heating"]["rate"])
     assert heating(20.0, warmed(), None, foam_data()).whose == "usual"
-
-
-@pytest.mark.parametrize(("lead", "silver", "loss"), [(20.0, 0.4, 1.7), (20.0, 0.05, 3.2), (10.0, 0.4, 1.574)])
-def test_silver_that_a_cupel_costs(lead: float, silver: float, loss: float) -> None:
-    """Beringer 1904, p. 102."""
-    assert cupel_advice(lead, silver).silver_loss == pytest.approx(loss, abs=0.005)
-
-
-def test_a_button_over_thirty_grams_is_scorified_first() -> None:
-    assert cupel_advice(31.0, 0.1).scorify
-    assert not cupel_advice(28.0, 0.1).scorify
-    assert cupel_advice(28.0, 0.1).cupel == 28.0

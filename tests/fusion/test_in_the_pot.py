@@ -259,7 +259,7 @@ def test_a_lead_button_comes_near_the_one_that_was_aimed_at_and_gets_its_cupel()
     assert parts["Pb"].grams.value == pytest.approx(1.5 * 22.6 - 5.0 * 1.298, rel=0.12)
     assert parts["Pb"].grams.low < 28.0 < parts["Pb"].grams.high
     assert found.cupel is not None
-    assert found.cupel.cupel == pytest.approx(found.bullion.mass.value)
+    assert found.cupel.cupel == pytest.approx(parts["Pb"].grams.value)
     assert in_the_pot(fusion_charge(ore)).cupel is None
 
 
