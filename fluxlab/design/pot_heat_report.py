@@ -138,5 +138,6 @@ def _time_words(pot: InThePot, found: Heat) -> str:
     """The time to the pour, and the rate that goes with it."""
     minutes, rate = found.minutes, pot.heating.rate.value
     if pot.heating.whose == "own":
-        return f"{minutes.value:.0f} min from cold at your {rate:.3g} °C a minute"
-    return f"{minutes.value:.0f} min ({minutes.low:.0f} to {minutes.high:.0f}) from cold, {rate:.0f} °C a minute"
+        return f"{minutes.value:.0f} min from cold at your {rate:.6g} °C a minute"
+    told = f", {rate:.0f} °C a minute" if pot.heating.whose == "furnace" else ""
+    return f"{minutes.value:.0f} min ({minutes.low:.0f} to {minutes.high:.0f}) from cold{told}"

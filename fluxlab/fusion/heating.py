@@ -60,5 +60,5 @@ def haste_issues(found: Heat | None, own: float | None) -> tuple[Issue, ...]:
         return ()
     most = own * found.minutes.value / found.burning.low
     able = f"the burner gives at most {most:.0f}" if most > 0.0 else "the burner gives no heat"
-    sentence = f"Your rate of {own:.3g} °C a minute is more than the furnace can do: {able}."
+    sentence = f"Your rate of {own:.6g} °C a minute is more than the furnace can do: {able}."
     return (warning("pot.figures", sentence, "Take a lower rate, or give power and efficiency of your burner."),)

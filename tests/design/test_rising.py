@@ -147,6 +147,16 @@ def test_the_rate_behind_foam_and_minutes_is_one_and_an_own_rate_wins_everywhere
 
 
 def test_a_rate_that_the_burner_cannot_give_is_said_in_the_report() -> None:
-    fast = evaluate(replace(demo_work(), recipe=replace(demo_work().recipe, pot_figures=(("heating_rate", 500.0),))))
+    fast = evaluate(replace(demo_work(), recipe=replace(demo_work().recipe, pot_figures=(("heating_rate", 1000.0),))))
     assert fast.pot is not None
-    assert any("more than the furnace can do" in issue.sentence for issue in fast.pot.issues)
+    assert any("Your rate of 1000 °C a minute is more than" in issue.sentence for issue in fast.pot.issues)
+    assert fast.pot.heat is not None
+    assert "at your 1000 °C a minute" in fast.pot.heat.sentence
+
+
+def test_where_no_rate_follows_from_the_heat_none_is_told_with_the_minutes() -> None:
+    cold = evaluate(replace(demo_work(), recipe=replace(demo_work().recipe, pour_temperature=20.0)))
+    assert cold.pot is not None
+    assert cold.pot.heat is not None
+    assert "judgement" in cold.pot.gas.rate_words
+    assert "°C a minute" not in cold.pot.heat.sentence
