@@ -94,6 +94,17 @@ def test_a_gold_that_cannot_be_makes_no_mean_and_leaves_its_silver_out(bench, qt
     assert told == {"g": None, "w": "no"}
 
 
+def test_a_gold_that_stands_apart_is_named_beside_the_means_too(bench, qtbot):
+    """Five melts alike in silver; the gold of the last is half that of the others."""
+    assert bench.library is not None
+    for k, melt in enumerate(record_back(bench, 95.0, 95.1, 94.9, 95.0, 95.0)):
+        fine = Fineness(93.0, 0.025 if k == 4 else 0.05, "assayer")
+        bench.library.record_melt(replace(melt, uid=f"g{k}", replaces=melt.uid, fineness=fine))
+    place = shown(bench, qtbot)
+    assert place.summary.apart.words == "Left out of the mean: melt 5 (of gold: stands apart)."
+    assert "5 of 5 melts" in place.summary._title.note
+
+
 def test_where_no_melt_can_be_the_note_says_that_none_counts(bench, qtbot):
     record_back(bench, 130.0, 140.0)
     place = shown(bench, qtbot)

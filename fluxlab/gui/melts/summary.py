@@ -62,6 +62,8 @@ class Summary(Section):
         self.errors.set_words("" if silver.recovery is None else error_words(silver.recovery, silver.counted))
         self.errors.setVisible(bool(self.errors.words))
         odd = [f"melt {line.kept.number} ({line.left_out})" for line in lines if line.left_out]
+        of_gold = [line for line in lines if line.melt.uid in rows["gold"].apart and not line.left_out]
+        odd += [f"melt {line.kept.number} (of gold: stands apart)" for line in of_gold]
         self.apart.set_words(f"Left out of the mean: {'; '.join(odd)}." if odd else "")
         self.apart.setVisible(bool(odd))
 
