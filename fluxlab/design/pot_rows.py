@@ -30,7 +30,7 @@ _LEAST = 0.0005
 
 def pot_rows(pot: PotReport) -> Rows:
     """State, own figures, oxygen, sulphur, button, silver, drops, gas, heat, cupel, what is worth another melt."""
-    yield "State", f"{pot.state} ({pot.route_source})"
+    yield "State", pot.state
     yield from _own(pot.figures)
     yield from _oxygen(pot.redox)
     yield from _sulphur(pot.sulphur)
@@ -49,6 +49,7 @@ def pot_rows(pot: PotReport) -> Rows:
 
 def pot_sources(pot: PotReport) -> Rows:
     """What each part of the pot's report rests on."""
+    yield "Route", pot.route_source
     yield "Oxygen", pot.redox.source
     if pot.sulphur.rows:
         yield "Sulphur", _once(row.source for row in pot.sulphur.rows)

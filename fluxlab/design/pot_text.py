@@ -48,7 +48,8 @@ def recovery_sentence(yields: float, recovery: Amount | None) -> str:
     """Yield and recovery, told apart."""
     if yields < _NO_YIELD:
         return "No button is to be expected: what silver there is stays in the layers and in the slag."
-    first = f"The button weighs {rough(yields, 3)} % of the charge: that is its yield, and says nothing of the silver."
+    share = f"The button weighs {rough(yields, 3)} % of the ore charged"
+    first = f"{share}: that is its yield, and says nothing of the silver."
     if recovery is None:
         return f"{first} How much silver the charge holds is not known, so no recovery can be told."
     span = "" if recovery.low is None else f" ({recovery.low:.0f} to {recovery.high:.0f} %)"

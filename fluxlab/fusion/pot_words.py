@@ -76,7 +76,7 @@ def _sulphur(charge: FusionCharge, fate: SulphurFate, found: Bullion, melt: Melt
     if ends.matte.layer > _TELLING:
         silver = ends.elements["Ag"].matte if "Ag" in ends.elements else 0.0
         sentence = f"The matte would hold {grams(silver)} of silver."
-        ways = ["Roast again"]
+        ways = ["Roast the ore further"]
         if fate.iron_wanted.value > _TELLING and charge.iron < fate.iron_wanted.low:
             ways.append(f"take {grams(fate.iron_wanted.value)} of iron in all")
         if nitre_helps(charge, fate):

@@ -163,7 +163,7 @@ def _missing(melt: Melt, metal: Metal, held: float | None, fine: float | None) -
 
 def _too_light(melt: Melt) -> str:
     """Which of button and charge its balance cannot tell from nothing, in a sentence; "" where it can."""
-    weighed = (("button", melt.button or 0.0, melt.button_shows), ("charge", melt.charge, melt.balance_step))
+    weighed = (("button", melt.button or 0.0, melt.button_shows), ("ore charged", melt.charge, melt.balance_step))
     for name, grams, step in weighed:
         if grams <= NOTHING or weighing_error(grams, step) > TOO_LIGHT:
             return f"The {name} is too light for a balance that shows {step:g} g."

@@ -68,7 +68,7 @@ def test_raw_sulphide_alone_makes_so_much_matte_that_nobody_may_lift_it() -> Non
     found = met(work)
     assert found["R23"].level == "block"
     assert found["R23"].lift == "never"
-    assert "8.0 % of the charge" in found["R23"].because
+    assert "8.0 % of the ore charged" in found["R23"].because
     assert "R22" not in found
     assert found["R24"].level == "warn"
 

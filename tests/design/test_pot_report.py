@@ -415,8 +415,8 @@ def test_where_the_sulphides_reduce_nobody_is_told_to_take_less_of_a_reducer() -
 
 def test_a_button_of_nothing_is_none_and_a_heavy_one_has_no_power_of_ten() -> None:
     assert "No button" in recovery_sentence(1.7e-6, Amount(0.0, 0.0, 0.0))
-    assert "weighs 1\u202f200 % of the charge" in recovery_sentence(1200.0, None)
-    assert "weighs 3.41 % of the charge" in recovery_sentence(3.4055, None)
+    assert "weighs 1\u202f200 % of the ore charged" in recovery_sentence(1200.0, None)
+    assert "weighs 3.41 % of the ore charged" in recovery_sentence(3.4055, None)
 
 
 @pytest.mark.parametrize(("budget", "verdict"), [(0.5, "short"), (1.2, "meets"), (2.0, "over")])

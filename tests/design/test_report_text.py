@@ -171,3 +171,11 @@ def test_a_recipe_that_brings_down_no_metal_says_so() -> None:
     report = evaluate(work)
     assert not report.pot.button.metals
     assert dict(pot_rows(report.pot))["Button"] == "no metal comes down"
+
+
+@pytest.mark.parametrize("route", ["roast and melt", "nitre", "iron", "lead collection"])
+def test_the_charge_is_ore_with_its_fluxes_and_what_is_told_of_the_ore_alone_says_so(route: str) -> None:
+    text = " ".join(text_of(evaluate(work_of(CLEAN, route))).split())
+    assert "Charge in all" in text
+    assert "% of the charge" not in text
+    assert "% of the ore charged: that is its yield" in text or "no metal comes down" in text

@@ -135,7 +135,7 @@ def test_weights_are_shown_as_they_were_read(place, bench, mark):
         typed(entry.weighings[1], f"{other.asked + 0.04:g}".replace(".", mark))
         typed(entry.fields["button"], "5")
         entry.record()
-        for name, text in (*read.items(), ("Charge", "199.87"), (other.name, f"{other.asked + 0.04:g}")):
+        for name, text in (*read.items(), ("Ore charged", "199.87"), (other.name, f"{other.asked + 0.04:g}")):
             assert figure(place, name) == text.replace(".", mark)
         assert figure(place, "Button") == cell(place, GOT) == "5.0".replace(".", mark)
         place.detail.correct_button.click()

@@ -21,13 +21,13 @@ def carbonate(f: Facts) -> Finding:
     if f.carbonate_share <= CARBONATE:
         return None
     litres = f", {rough(f.carbonate_litres)} L of carbon dioxide, cold" if f.carbonate_litres else ""
-    return caution(f"{past(f.carbonate_share, CARBONATE)} % of the charge is carbonate{litres}")
+    return caution(f"{past(f.carbonate_share, CARBONATE)} % of the ore charged is carbonate{litres}")
 
 
 def manganese(f: Facts) -> Finding:
     """R37: manganese oxides that eat reducer and give off oxygen."""
     if f.manganese_share > MANGANESE:
-        return caution(f"{past(f.manganese_share, MANGANESE)} % of the charge is higher manganese oxide")
+        return caution(f"{past(f.manganese_share, MANGANESE)} % of the ore charged is higher manganese oxide")
     return None
 
 

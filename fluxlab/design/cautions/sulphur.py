@@ -24,14 +24,14 @@ def matte(f: Facts) -> Finding:
     left = f.residual_sulphur if f.sulphide_left is None else min(f.residual_sulphur, f.sulphide_left)
     if left <= MATTE_WARN:
         return None
-    return warn(f"{past(left, MATTE_WARN)} % of the charge is sulphide sulphur that no iron and no oxidiser takes")
+    return warn(f"{past(left, MATTE_WARN)} % of the ore charged is sulphide sulphur that no iron and no oxidiser takes")
 
 
 def much_matte(f: Facts) -> Finding:
     """R23: so much of it that a button alone is no plan."""
     if f.residual_sulphur is None or f.residual_sulphur <= MATTE_BLOCK:
         return None
-    because = f"{past(f.residual_sulphur, MATTE_BLOCK)} % of the charge is sulphide sulphur that nothing takes"
+    because = f"{past(f.residual_sulphur, MATTE_BLOCK)} % of the ore charged is sulphide sulphur that nothing takes"
     kept = f.workshop is not None and f.workshop.matte_kept
     return warn(f"{because}; the matte is kept") if kept else block(because)
 
@@ -95,7 +95,7 @@ def over_reduced(f: Facts) -> Finding:
 def sulphate_left(f: Facts) -> Finding:
     """R29: lead sulphate that turns back to matte."""
     if f.lead_sulphate_sulphur is not None and f.lead_sulphate_sulphur > SULPHATE_SULPHUR:
-        return warn(f"{past(f.lead_sulphate_sulphur, SULPHATE_SULPHUR)} % of the charge is sulphur in lead sulphate")
+        return warn(f"{past(f.lead_sulphate_sulphur, SULPHATE_SULPHUR)} % of the ore charged is sulphur in lead sulphate")
     return None
 
 

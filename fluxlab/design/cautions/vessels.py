@@ -18,7 +18,7 @@ def damp(f: Facts) -> Finding:
     """R01: moisture in the charge, or dryness not confirmed."""
     if f.moisture > MOISTURE_LIMIT:
         bursts = f": {rough(f.water, 3)} g, {rough(f.steam)} L of steam at pour heat" if f.steam else ""
-        return block(f"the charge holds {past(f.moisture, MOISTURE_LIMIT, 3)} % moisture{bursts}")
+        return block(f"the ore charged holds {past(f.moisture, MOISTURE_LIMIT, 3)} % moisture{bursts}")
     return None if f.dry else block("not confirmed dry")
 
 

@@ -33,7 +33,7 @@ class FluxTable(Section):
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__("Flux table", parent=parent, fold="table")
         self._bench = bench
-        self.charge = Decision("Charge today", read_mass, "g", 1, 1.0)
+        self.charge = Decision("Ore charged", read_mass, "g", 1, 1.0)
         self.charge.decided.connect(lambda value: bench.do("set_charge", value))
         self.feed = Choice("What goes into the pot", self._feeds)
         self.feed.bold = False

@@ -4,12 +4,12 @@ from fluxlab.gui.explain import Explanation
 
 MEANS = Explanation(
     "Yield and recovery",
-    "Yield is the button over the charge, both as weighed. It counts lead, copper and everything else that is metal. "
+    "Yield is the button over the ore charged, both as weighed. It counts lead, copper and all else that is metal. "
     "Recovery, here silver back, is the silver of the button over the silver that the charge held; it needs the "
     "button's fineness and the ore's assay. The mean weighs each melt by its own error; where melts scatter more than "
     "their errors explain, its range is widened by as much. What all melts share, the error of the ore's assay, is "
     "added at the end. A melt whose figures cannot all be true counts in no mean.",
-    "yield = button / charge;  silver back = button × fineness / (charge × grade)",
+    "yield = button / ore charged;  silver back = button × fineness / (ore charged × grade)",
     "errors of factors add as a root of squares: JCGM 100:2008, 5.1.6; widening: R. T. Birge, 1932; both from memory. "
     "Errors of assays: memory and judgement, kept with each melt",
 )

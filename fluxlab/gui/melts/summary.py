@@ -19,7 +19,7 @@ from fluxlab.materials.estimate import NINE_IN_TEN
 
 NAMES = {"silver": "Silver back", "gold": "Gold back"}
 DIFFERENCE = (
-    "Yield is button over charge: it counts everything that is metal, lead and copper too. What part of the silver "
+    "Yield is button over ore charged: it counts all that is metal, lead and copper too. What part of the silver "
     "came back, got over held, only the button's fineness and the ore's assay tell."
 )
 

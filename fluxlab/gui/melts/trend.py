@@ -28,7 +28,7 @@ EMPTY: dict[Quantity, str] = {
 }
 HEADS: dict[Quantity, str] = {
     "recovery": "% of the silver held; ring = got, bar = 9 in 10",
-    "yield": "button in % of the charge; bar = 9 in 10",
+    "yield": "button in % of the ore charged; bar = 9 in 10",
 }
 NAMES: dict[Quantity, str] = {"recovery": "Silver back", "yield": "Yield"}
 
