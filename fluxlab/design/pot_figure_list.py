@@ -14,12 +14,19 @@ from fluxlab.fusion.ore_gas import ANY, gas_species
 from fluxlab.fusion.tables import Table, shipped_table
 from fluxlab.fusion.where import NOBLE
 
-METAL, FUME = "metal:", "fume:"
+METAL, FUME, LAYERS = "metal:", "fume:", "layers:"
 """What the key of an element's share begins with; its symbol follows."""
 GAS_FROM, GAS_TO = "gas_from:", "gas_to:"
 """What the key of an end of a gas begins with; the formula of its mineral, a colon and the gas follow."""
 _ENDS = ("likely", "low", "high")
 _ASIDE = {"Pb": ", that of litharge aside"}
+_LAYERS = {
+    "As": "to speiss, as far as there is iron for it",
+    "Cu": "into speiss, where one forms",
+    "Pb": "into speiss, where one forms, that of litharge aside",
+}
+"""Where the share to matte and speiss goes; the copper and the lead of a matte follow from its sulphur, and so does
+iron."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +91,7 @@ def static_figures() -> Mapping[str, Figure]:
 @lru_cache(maxsize=1024)
 def figure_of(key: str) -> Figure | None:
     """One figure by its key, of an element or a mineral too; None if the pot has no such figure."""
-    if key.startswith((METAL, FUME)):
+    if key.startswith((METAL, FUME, LAYERS)):
         return _share_of(key)
     return _gas_of(key) if key.startswith((GAS_FROM, GAS_TO)) else static_figures().get(key)
 
@@ -98,6 +105,9 @@ def _share_of(key: str) -> Figure | None:
             return Figure("metals", words, "%", 100.0, 0.0, 100.0)
         if start == "fume":
             return Figure("metals", f"{name} that leaves as fume", "%", 100.0, 0.0, 100.0)
+        if start == "layers" and symbol not in (*NOBLE, "Fe"):
+            words = f"{name} that goes {_LAYERS.get(symbol, 'into matte and speiss, where they form')}"
+            return Figure("metals", words, "%", 100.0, 0.0, 100.0)
     return None
 
 

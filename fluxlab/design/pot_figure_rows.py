@@ -4,13 +4,23 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import lru_cache
 
-from fluxlab.design.pot_figure_list import FUME, GAS_FROM, GAS_TO, METAL, Figure, figure_of, gas_of, static_figures
+from fluxlab.design.pot_figure_list import (
+    FUME,
+    GAS_FROM,
+    GAS_TO,
+    LAYERS,
+    METAL,
+    Figure,
+    figure_of,
+    gas_of,
+    static_figures,
+)
 from fluxlab.design.pot_figures import shipped_figure
 from fluxlab.design.pot_text import METALS
 from fluxlab.design.pot_types import FigureRow
 from fluxlab.design.recipe import RouteName
 from fluxlab.design.report_types import Amount
-from fluxlab.fusion.deportment import TO_METAL, Shares
+from fluxlab.fusion.deportment import TO_METAL, Shares, shares
 from fluxlab.fusion.heating import rate_of_furnace
 from fluxlab.fusion.ore_gas import ANY, gas_species, gas_window
 from fluxlab.fusion.pot import in_the_pot
@@ -20,6 +30,7 @@ from fluxlab.fusion.tables import shipped_table
 from fluxlab.fusion.where_types import Where
 from fluxlab.materials.estimate import Estimate
 
+_Ends = tuple[float, float, float]
 _OWN = "the operator's own"
 _RATE = "heating_rate"
 _RISE = "reckoned: the rise to the pour over the minutes that the furnace takes for its heat; "
@@ -54,21 +65,42 @@ def _shares(charge: FusionCharge, pot: InThePot, own: Mapping[str, float]) -> It
     set_before = charge.tables.own
     if set_before:
         pot = in_the_pot(replace(charge, tables=replace(charge.tables, own={})))
-    grams = {part.symbol: part.grams for part in pot.bullion.parts}
-    source, near = str(charge.tables.deportment["source"]), charge.tables.deportment["concentration"]
+    source = str(charge.tables.deportment["source"])
     for symbol in METALS:
         where = pot.bullion.ends.elements.get(symbol)
-        if (where is None or where.total <= _TRACE) and symbol not in set_before:
+        there = where is not None and where.total > _TRACE
+        if not there and symbol not in set_before:
             continue
-        usual = Shares(0.0, 1.0, 0.0, 0.0) if where is None or where.total <= _TRACE else _as_found(where)
-        button = grams.get(symbol)
-        wide = usual.spread(usual.fume, near)
-        told = {METAL: _percent(usual.metal, button, where), FUME: _ends(usual.fume, wide)}
+        told = _of_element(symbol, charge, pot, where if there else None)
+        if _makes_layer(symbol, pot) or LAYERS + symbol in own:
+            told[LAYERS] = _to_layers(symbol, charge, pot)
         for start, ends in told.items():
             figure = figure_of(start + symbol)
             if figure is not None:
                 stands = _PAID + source if start == METAL and symbol in TO_METAL else source
                 yield _row(start + symbol, figure, ends, stands, own.get(start + symbol))
+
+
+def _of_element(symbol: str, charge: FusionCharge, pot: InThePot, where: Where | None) -> dict[str, _Ends]:
+    """The share of an element that is metal, and that goes off as fume, with their ends [%]."""
+    usual = Shares(0.0, 1.0, 0.0, 0.0) if where is None else _as_found(where)
+    button = next((part.grams for part in pot.bullion.parts if part.symbol == symbol), None)
+    wide = usual.spread(usual.fume, charge.tables.deportment["concentration"])
+    return {METAL: _percent(usual.metal, button, where), FUME: _ends(usual.fume, wide)}
+
+
+def _makes_layer(symbol: str, pot: InThePot) -> bool:
+    """Whether it matters in this pot how much of an element would go to matte and speiss."""
+    hard = pot.bullion.layers.speiss.high
+    soft = 0.0 if symbol in ("Cu", "Pb") else pot.bullion.ends.matte.mass
+    return symbol == "As" or max(hard, soft) > _TRACE
+
+
+def _to_layers(symbol: str, charge: FusionCharge, pot: InThePot) -> _Ends:
+    """The share of an element that would go to matte and speiss with its ends [%]: how much forms, the pot decides."""
+    table = charge.tables.deportment
+    usual = shares(symbol, pot.state, data=table)
+    return _ends(usual.matte, usual.spread(usual.matte, table["concentration"]))
 
 
 def _as_found(where: Where) -> Shares:
@@ -78,15 +110,15 @@ def _as_found(where: Where) -> Shares:
     return Shares(metal, where.slag / where.total, matte, fume)
 
 
-def _percent(share: float, button: Estimate | None, where: Where | None) -> tuple[float, float, float]:
+def _percent(share: float, button: Estimate | None, where: Where | None) -> _Ends:
     """A share that is metal with its ends [%], by the range of its metal in the button [g]."""
-    if button is None or where is None or where.total <= _TRACE:
+    if button is None or where is None:
         return _ends(share, 0.0)
     low, high = ((where.drops + end) / where.total for end in (button.low, button.high))
     return 100.0 * share, 100.0 * min(low, share), 100.0 * min(max(high, share), 1.0)
 
 
-def _ends(share: float, wide: float) -> tuple[float, float, float]:
+def _ends(share: float, wide: float) -> _Ends:
     return 100.0 * share, 100.0 * max(share - wide, 0.0), 100.0 * min(share + wide, 1.0)
 
 

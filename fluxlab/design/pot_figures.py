@@ -6,7 +6,17 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
-from fluxlab.design.pot_figure_list import FUME, GAS_FROM, GAS_TO, METAL, Figure, figure_of, gas_of, static_figures
+from fluxlab.design.pot_figure_list import (
+    FUME,
+    GAS_FROM,
+    GAS_TO,
+    LAYERS,
+    METAL,
+    Figure,
+    figure_of,
+    gas_of,
+    static_figures,
+)
 from fluxlab.design.recipe import RouteName
 from fluxlab.fusion.gas_timing import FoamSlag
 from fluxlab.fusion.heat import Furnace
@@ -25,6 +35,9 @@ _IN_ORDER = (
     ("comes_close", "comes_yes"),
 )
 """Figures of which the first has to be below the second."""
+_OF_ELEMENTS = (METAL, FUME, LAYERS)
+_ROUNDING = 1e-9
+"""Shares that come to more than a hundred by so little [%] come to a hundred."""
 _KNOBS = ("slag_ratio", "trapped")
 """Figures that count in place of what is reckoned from the tables."""
 _BAND = {"budget_low", "budget_high"}
@@ -63,20 +76,20 @@ def _number(value: float, figure: Figure) -> str:
     return f"{value:g} {figure.unit}".rstrip()
 
 
-def _at_odds(own: Mapping[str, float], route: RouteName) -> Iterator[tuple[tuple[str, str], Issue]]:
-    """Pairs of figures that contradict each other, with what is said of them."""
+def _at_odds(own: Mapping[str, float], route: RouteName) -> Iterator[tuple[tuple[str, ...], Issue]]:
+    """Figures that contradict each other, with what is said of them."""
     gases = {key.partition(":")[2] for key in own if key.startswith((GAS_FROM, GAS_TO))}
     for low, high in (*_IN_ORDER, *((GAS_FROM + gas, GAS_TO + gas) for gas in sorted(gases))):
         first, second = (own.get(key, shipped_figure(key, route)[0]) for key in (low, high))
         if (low in own or high in own) and first >= second:
             sentence = f"“{_capital(named(low))}” ({first:g}) has to be below “{named(high)}” ({second:g})."
             yield (low, high), warning("pot.figures", sentence, "Till then the program's own figures are used.")
-    for key in own:
-        symbol = key.removeprefix(METAL)
-        fume = FUME + symbol
-        if key.startswith(METAL) and own[key] + own.get(fume, 0.0) > 100.0:
-            sentence = f"The {named(key)} and the {named(fume)} come to more than 100 %."
-            yield (key, fume), warning("pot.figures", sentence, "Till then the program's own figures are used.")
+    for symbol in dict.fromkeys(key.partition(":")[2] for key in own if key.startswith(_OF_ELEMENTS)):
+        keys = tuple(start + symbol for start in _OF_ELEMENTS if start + symbol in own)
+        if sum(own[key] for key in keys) > 100.0 + _ROUNDING:
+            shares = [f"the {named(key)}" for key in keys]
+            sentence = f"{_capital(', '.join(shares[:-1]))} and {shares[-1]} come to more than 100 %."
+            yield keys, warning("pot.figures", sentence, "Till then the program's own figures are used.")
 
 
 def _capital(words: str) -> str:
@@ -129,8 +142,8 @@ def _own_windows(own: Mapping[str, float]) -> dict[tuple[str, str], tuple[float 
 
 
 def _own_shares(own: Mapping[str, float]) -> dict[str, OwnShare]:
-    symbols = dict.fromkeys(key.partition(":")[2] for key in own if key.startswith((METAL, FUME)))
-    return {s: OwnShare(_share(own.get(METAL + s)), _share(own.get(FUME + s))) for s in symbols}
+    symbols = dict.fromkeys(key.partition(":")[2] for key in own if key.startswith(_OF_ELEMENTS))
+    return {s: OwnShare(*(_share(own.get(start + s)) for start in _OF_ELEMENTS)) for s in symbols}
 
 
 def _share(percent: float | None) -> float | None:

@@ -25,6 +25,7 @@ from fluxlab.fusion.tables import Tables
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import atomic_mass, formula
 
+_OWN = "the operator's own"
 _LEAST = 1e-3
 _SULPHATE = formula("Na2SO4").mass / atomic_mass("S")
 
@@ -66,7 +67,7 @@ def _shares(tables: Tables) -> str:
     """Where the shares of the metals are from."""
     own = ", ".join(METALS.get(symbol, symbol) for symbol in tables.own)
     stands = str(tables.deportment["source"])
-    return f"the operator's own for {own}; otherwise {stands}" if own else stands
+    return f"{_OWN} for {own}; otherwise {stands}" if own else stands
 
 
 def _metal_source(symbol: str, tables: Tables) -> str:
@@ -74,7 +75,9 @@ def _metal_source(symbol: str, tables: Tables) -> str:
         return "what slag, matte, speiss, drops and fume leave of it; see the places of the silver"
     if symbol == "Au":
         return str(tables.sulphur["gold"]["source"])
-    share = str(tables.deportment["source"]) if symbol not in tables.own else "the operator's own"
+    share, own = str(tables.deportment["source"]), tables.own.get(symbol)
+    if own is not None:
+        share = _OWN if own.metal is not None else f"{_OWN} as far as given; otherwise {share}"
     if symbol == "Pb":
         return f"lead of litharge by the balance of oxygen, other lead by its share: {share}"
     return f"share of the metal: {share}"

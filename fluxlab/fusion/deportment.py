@@ -49,17 +49,13 @@ class Shares:
 
     def with_own(self, own: OwnShare | None) -> "Shares":
         """The same with the operator's own shares; the rest is shared as it was, to the slag where it was nothing."""
-        if own is None or (own.metal is None and own.fume is None):
+        if own is None or (own.metal is None and own.fume is None and own.matte is None):
             return self
-        metal = self.metal if own.metal is None else own.metal
-        fume = self.fume if own.fume is None else own.fume
-        kept = (self.metal if own.metal is None else 0.0) + (self.fume if own.fume is None else 0.0)
-        others = kept + self.slag + self.matte
-        room = max(1.0 - (own.metal or 0.0) - (own.fume or 0.0), 0.0)
+        pairs = ((own.metal, self.metal), (own.fume, self.fume), (own.matte, self.matte))
+        others = self.slag + sum(usual for hand, usual in pairs if hand is None)
+        room = max(1.0 - sum(hand or 0.0 for hand, _ in pairs), 0.0)
         part = room / others if others > 0.0 else 0.0
-        metal *= part if own.metal is None else 1.0
-        fume *= part if own.fume is None else 1.0
-        matte = self.matte * part
+        metal, fume, matte = (usual * part if hand is None else hand for hand, usual in pairs)
         return Shares(metal, max(1.0 - metal - matte - fume, 0.0), matte, fume)
 
 

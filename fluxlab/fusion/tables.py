@@ -18,10 +18,12 @@ TABLES = ("bullion", "deportment", "foam", "heat", "litharge", "losses", "redox"
 
 @dataclass(frozen=True, slots=True)
 class OwnShare:
-    """The operator's own shares of one element in his pot [0..1], to metal and as fume; None as the table has it."""
+    """The operator's own shares of one element in his pot [0..1], to metal, as fume, to matte with speiss; None as the
+    table has it."""
 
     metal: float | None = None
     fume: float | None = None
+    matte: float | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)

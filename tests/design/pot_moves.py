@@ -19,6 +19,7 @@ def charges() -> Mapping[str, FusionCharge]:
     raw = fusion_charge({**ORE, **_NOBLE}, charcoal=2.0, metal_wanted=True, full=True)
     sulphate = {"SiO2": 30.0, "Fe2O3": 10.0, "PbSO4": 12.0, "CuFeS2": 1.0, "ZnCO3": 4.0, **_NOBLE}
     over_nitre = {"SiO2": 30.0, "FeS2": 4.0, "ZnS": 1.0, **_NOBLE}
+    layers = {"SiO2": 30.0, "FeAs2": 8.0, "Cu2CO3(OH)2": 12.0, "ZnS": 1.5, "PbS": 1.5, "PbCO3": 6.0, **_NOBLE}
     nitre = fusion_charge(over_nitre, "nitre", nitre=8.0, litharge=40.0, full=True)
     return {
         "raw": raw,
@@ -30,6 +31,7 @@ def charges() -> Mapping[str, FusionCharge]:
         "potash": replace(raw, fluxes=(("potash", "K2CO3", 20.0), ("borax", "Na2B4O7·5H2O", 30.0))),
         "still": replace(raw, column=None),
         "speiss": fusion_charge({"SiO2": 30.0, "FeAsS": 12.0, "PbS": 3.0, **_NOBLE}, "iron", iron=10.0, full=True),
+        "layers": fusion_charge(layers, "iron", iron=10.0, full=True),
         "copper": fusion_charge({"SiO2": 30.0, "Cu2CO3(OH)2": 8.0, **_NOBLE}, charcoal=3.0, full=True),
         "oxidising": fusion_charge({"SiO2": 30.0, "PbCO3": 9.0, "ZnCO3": 4.0}, "nitre", nitre=0.3, full=True),
         "unreduced": fusion_charge({"SiO2": 30.0, "MnO2": 8.0, **_NOBLE}, full=True),

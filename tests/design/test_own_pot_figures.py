@@ -1,6 +1,7 @@
 """The operator's own figures of the pot: set, refused, taken back, kept in the document, told in the report."""
 
 import json
+from dataclasses import replace
 from math import inf, nan
 
 import pytest
@@ -122,7 +123,21 @@ def test_the_parts_of_the_report_reckon_with_own_figures_and_tell_them_as_their_
 
 def test_the_own_share_of_a_metal_is_named_as_the_source_of_its_row() -> None:
     rows = {row.symbol: row for row in pot(with_own(metal__Pb=60.0)).button.metals}
-    assert "the operator's own" in rows["Pb"].source
+    assert rows["Pb"].source.endswith(": the operator's own")
+    rows = {row.symbol: row for row in pot(with_own(metal__Pb=60.0, layers__Cu=10.0)).button.metals}
+    assert "the operator's own as far as given; otherwise judgement" in rows["Cu"].source
+
+
+def test_an_own_share_of_the_arsenic_moves_the_speiss_of_the_report_and_is_named_as_its_source() -> None:
+    ore = OreType("arsenic", "Arsenic", minerals=(Share("Arsenopyrite", 20, 20, 20), Share("Quartz", 80, 80, 80)))
+    plain = work_of(replace(ore, silver=Grade(50, "oz/short ton")), pot_feed="concentrate", route="iron")
+    plain = with_lines(plain, Line("iron-filings", 30.0))
+    label, less = set_pot_figure(plain, "layers:As", 10.0)
+    assert label == "In the pot: arsenic that goes to speiss, as far as there is iron for it 10"
+    assert 0.0 < pot(less).sulphur.speiss.value < 0.5 * pot(plain).sulphur.speiss.value
+    told = {row.name: row for row in pot(less).sulphur.rows}["speiss (arsenic)"]
+    assert "the operator's own for arsenic" in told.source
+    assert "in place of" in text_of(evaluate(less))
 
 
 @pytest.mark.parametrize(
@@ -134,6 +149,10 @@ def test_the_own_share_of_a_metal_is_named_as_the_source_of_its_row() -> None:
         ({}, "budget_low", 1.6, "has to be below"),
         ({"metal:Pb": 70.0}, "fume:Pb", 31.0, "more than 100 %"),
         ({"fume:Pb": 70.0}, "metal:Pb", 31.0, "more than 100 %"),
+        ({"metal:As": 40.0, "fume:As": 30.0}, "layers:As", 31.0, "more than 100 %"),
+        ({"layers:Cu": 70.0}, "metal:Cu", 31.0, "more than 100 %"),
+        ({}, "layers:Fe", 50.0, "no figure called"),
+        ({}, "layers:Ag", 50.0, "no figure called"),
         ({}, "metal:Ag", 50.0, "no figure called"),
         ({}, "metal:Xx", 50.0, "no figure called"),
         ({}, "metal:Pb", 101.0, "cannot be"),

@@ -13,14 +13,13 @@ from fluxlab.design.pot_figures import own_tables, sensible, with_figures
 from fluxlab.fusion.deportment import PotState, priors, shares
 from fluxlab.fusion.pot import in_the_pot
 from fluxlab.fusion.tables import OwnShare, shipped_tables
-from fluxlab.fusion.where import NOBLE
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import formula
 from tests.fusion.pots import fusion_charge
 from tests.fusion.test_in_the_pot import DOSES, ORES, figures
 
-OF_METALS = ("metal:", "fume:")
-SHARES = [f"{to}:{s}" for s in priors() for to in ("metal", "fume") if not (to == "metal" and s in NOBLE)]
+OF_METALS = ("metal:", "fume:", "layers:")
+SHARES = [start + s for s in priors() for start in OF_METALS if figure_of(start + s) is not None]
 GASES = [f"{end}{gas}" for gas in ("CaCO3:CO2", "PbCO3:CO2", "*:SO2") for end in ("gas_from:", "gas_to:")]
 KEYS = [*static_figures(), *SHARES, *GASES]
 
@@ -81,18 +80,57 @@ def test_with_any_own_figures_the_ranges_hold_their_values(
     position=st.floats(-2.0, 3.0),
     metal=st.none() | st.floats(0.0, 1.0),
     fume=st.none() | st.floats(0.0, 1.0),
+    matte=st.none() | st.floats(0.0, 1.0),
 )
 def test_own_shares_count_and_the_rest_is_shared_as_before(
-    symbol: str, position: float, metal: float | None, fume: float | None
+    symbol: str, position: float, metal: float | None, fume: float | None, matte: float | None
 ) -> None:
     fume = None if fume is None else fume * (1.0 - (metal or 0.0))
+    matte = None if matte is None else matte * max(1.0 - (metal or 0.0) - (fume or 0.0), 0.0)
     usual = shares(symbol, PotState(position))
-    found = usual.with_own(OwnShare(metal, fume))
+    found = usual.with_own(OwnShare(metal, fume, matte))
     assert found.metal + found.slag + found.matte + found.fume == pytest.approx(1.0)
     assert min(found.metal, found.slag, found.matte, found.fume) >= 0.0
     assert metal is None or found.metal == metal
     assert fume is None or found.fume == fume
-    assert found.slag * usual.matte == pytest.approx(found.matte * usual.slag, abs=1e-12)
+    assert matte is None or found.matte == matte
+    for name in ("metal", "fume", "matte"):
+        if {"metal": metal, "fume": fume, "matte": matte}[name] is None:
+            assert found.slag * getattr(usual, name) == pytest.approx(getattr(found, name) * usual.slag, abs=1e-12)
+
+
+@pytest.mark.parametrize("percent", [0.0, 30.0, 65.0, 100.0])
+def test_an_own_share_of_the_arsenic_sets_the_mass_of_the_speiss(percent: float) -> None:
+    charge = fusion_charge({"SiO2": 30.0, "FeAsS": 12.0, "PbS": 3.0, "Ag": 1.5}, "iron", iron=20.0, full=True)
+    found = in_the_pot(with_figures(charge, {"layers:As": percent})).bullion
+    speiss = charge.elements["As"] * percent / 100.0 * formula("Fe5As2").mass / (2.0 * formula("As").mass)
+    told = found.layers.speiss
+    assert found.ends.speiss.mass == pytest.approx(speiss)
+    assert (told.value, told.low, told.high) == pytest.approx((speiss,) * 3)
+    for symbol, where in found.ends.elements.items():
+        assert where.total == pytest.approx(charge.elements[symbol], rel=1e-9), symbol
+    assert (found.ends.elements["Ag"].speiss > 0.0) == (percent > 0.0)
+
+
+def test_a_share_to_speiss_that_is_given_as_the_program_has_it_moves_nothing() -> None:
+    charge = fusion_charge({"SiO2": 30.0, "FeAsS": 12.0, "Cu2S": 4.0, "ZnS": 3.0, "Ag": 1.5}, "iron", iron=10.0)
+    before = in_the_pot(charge)
+    for row in figure_rows(charge, before, {}):
+        if row.key.startswith("layers:"):
+            after = in_the_pot(with_figures(charge, {row.key: row.value.value}))
+            for symbol, where in after.bullion.ends.elements.items():
+                assert figures(where) == pytest.approx(figures(before.bullion.ends.elements[symbol]), abs=1e-9), symbol
+
+
+def test_a_share_to_matte_and_speiss_is_asked_for_where_they_form() -> None:
+    def asked(raw: dict[str, float], **doses: float) -> set[str]:
+        charge = fusion_charge({"SiO2": 30.0, "Ag": 1.0, **raw}, **doses)
+        rows = figure_rows(charge, in_the_pot(charge), {})
+        return {row.key for row in rows if row.key.startswith("layers:")}
+
+    assert asked({"ZnCO3": 5.0, "PbCO3": 5.0}) == set()
+    assert asked({"ZnS": 5.0, "FeS": 9.0, "PbCO3": 5.0}) == {"layers:Zn"}
+    assert asked({"ZnS": 5.0, "FeAsS": 9.0, "PbCO3": 5.0}, iron=5.0) == {"layers:Zn", "layers:As", "layers:Pb"}
 
 
 def test_of_copper_just_the_own_share_is_metal_however_little_reduces() -> None:

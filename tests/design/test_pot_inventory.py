@@ -15,7 +15,7 @@ REPLACED = {(figure.at, name) for figure in static_figures().values() for name i
 NOT_REPLACED: Mapping[str, str] = {
     "bullion.density": "densities of elements: natural constants",
     "deportment.dissolves": "the share of iron, tungsten and molybdenum that is metal is replaced instead",
-    "deportment.elements": "the share of each element in this pot is replaced instead",
+    "deportment.elements": "each share is replaced by element, see the test of the shares",
     "foam.index.viscosity_power": "the form of a published rule; its factor is replaced",
     "foam.index.tension_power": "the form of a published rule; its factor is replaced",
     "foam.index.bubble_power": "the form of a published rule; its factor is replaced",
@@ -82,6 +82,22 @@ def test_no_reason_is_told_for_what_is_replaced_or_is_not_there() -> None:
     paths = {row for row, _ in there} | {f"{row}.{figure}" for row, figure in there}
     assert NOT_REPLACED.keys() <= paths
     assert not {f"{row}.{figure}" for row, figure in REPLACED} & NOT_REPLACED.keys()
+
+
+SHARES_NOT_REPLACED: Mapping[str, str] = {
+    "metal:Ag": "follows from the balance of metal, matte, speiss and slag, whose ratios are replaced",
+    "metal:Au": "follows from the balance of metal, matte and slag, whose ratios are replaced",
+    "layers:Ag": "follows from the balance of metal, matte, speiss and slag, whose ratios are replaced",
+    "layers:Au": "follows from the balance of metal, matte and slag, whose ratios are replaced",
+    "layers:Fe": "computed: the iron that sulphur and arsenic bind",
+}
+
+
+def test_every_share_of_every_element_is_the_operators_to_replace() -> None:
+    for symbol in resources.toml("fusion/deportment.toml")["elements"]:
+        for start in ("metal:", "fume:", "layers:"):
+            key = start + symbol
+            assert (figure_of(key) is not None) != (key in SHARES_NOT_REPLACED), key
 
 
 def test_the_window_of_every_gas_of_a_mineral_is_the_operators_to_replace() -> None:
