@@ -1,7 +1,7 @@
 """The two-line facts of a ticket: pot, feeding, pour, mould, metal."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fluxlab.design.button_words import button_name, expected_button, mass_words, span_words
 from fluxlab.design.fluid_text import viscosity_words
@@ -30,8 +30,8 @@ def facts_of(report: Report, rows: Sequence[TicketRow], total: float, places: in
     pot, mould = shelf.crucible(recipe.crucible), shelf.mould(recipe.mould)
     hold = written(recipe.hold, 0 if recipe.hold == round(recipe.hold) else 1, mark)
     return (
-        Fact("Crucible", pot.name if pot else "Not chosen", _heap(report.fill, report.pot)),
-        _feed(report.fill, rows, total, shelf.balance_step, places, mark),
+        Fact("Crucible", pot.name if pot else "Not chosen", _heap(report.fill)),
+        _with_rise(_feed(report.fill, rows, total, shelf.balance_step, places, mark), report),
         Fact("Pour", f"{recipe.pour_temperature:.0f} °C", _pour(report, hold, mark)),
         Fact("Mould", mould.name if mould else "Not chosen", _mould(report.mould, recipe.mould_preheat)),
         _metal(report, mark),
@@ -48,17 +48,15 @@ def feed_masses(feeds: int, rows: Sequence[TicketRow], total: float, step: float
     return (*masses, in_steps(left, step))
 
 
-def _heap(fill: FillReport | None, pot: PotReport | None) -> str:
-    """Where the cold charge stands, and how high it rises at its worst."""
+def _heap(fill: FillReport | None) -> str:
     if fill is None or not fill.stages:
         return "fill height not known"
-    rises = highest_rise(fill, pot.gas if pot else None).words
     if len(fill.stages) == 1:
-        return f"charge {_from_rim(fill.stages[0].from_rim)}; {rises}"
+        return f"charge {_from_rim(fill.stages[0].from_rim)}"
     first, last = fill.stages[0].from_rim, fill.stages[-1].from_rim
     if first > -0.5 and last > -0.5:
-        return f"first part {first:.0f}, last {_from_rim(last)}; {rises}"
-    return f"first part {_from_rim(first)}, last {_from_rim(last)}; {rises}"
+        return f"first part {first:.0f}, last {_from_rim(last)}"
+    return f"first part {_from_rim(first)}, last {_from_rim(last)}"
 
 
 def _from_rim(gap: float) -> str:
@@ -81,6 +79,14 @@ def _feed(
     same = len(set(weights)) == 1 and len(weights) > 2
     parts = f"{len(weights)} times {weights[0]}" if same else (", then " if len(masses) < 4 else ", ").join(weights)
     return Fact("Feed", f"{parts} g", f"each when the last lies quiet{nitre}")
+
+
+def _with_rise(feed: Fact, report: Report) -> Fact:
+    """How the charge is fed, and how high it rises then."""
+    if report.fill is None or not report.fill.stages or report.fill.melts_needed > 1:
+        return feed
+    rise = highest_rise(report.fill, report.pot.gas if report.pot else None)
+    return replace(feed, note=f"{feed.note}; {rise.words}")
 
 
 def _mould(mould: MouldReport | None, preheat: float | None) -> str:

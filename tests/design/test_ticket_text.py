@@ -17,8 +17,8 @@ Roast and melt, 250.0 g of calcine, flux to calcine 0.77 : 1
 ============================================================================
     Charge as weighed                                  443.5    ____________
 
-Crucible    Pot 3; charge 32 mm below the rim; swells to 70 %
-Feed        443.5 g at once; mixed
+Crucible    Pot 3; charge 32 mm below the rim
+Feed        443.5 g at once; mixed; swells to 70 %
 Pour        1150 °C; hold 15 min
 Mould       Cone mould 2; at 200 °C, 21 mm stay free
 Metal       At most 0.900 g; silver + gold by the assay
