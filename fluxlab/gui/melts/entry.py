@@ -3,29 +3,33 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import datetime
+from functools import partial
 from typing import Any, cast, get_args
 
-from PySide6.QtCore import QPoint, Qt, Signal
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtCore import QEvent, QPoint, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from fluxlab.gui.melts.fields import SPECS, Part, leads_on, read_share_of_button, value_in
-from fluxlab.gui.melts.form_fields import FormNumber, MomentField, melt_number
+from fluxlab.gui.melts.form_fields import FormNumber, FormText, MomentField, melt_number
 from fluxlab.gui.melts.lines import said_against
+from fluxlab.gui.melts.pasting import paste
 from fluxlab.gui.melts.reveal import reveal
 from fluxlab.gui.melts.seen import Seen
-from fluxlab.gui.reading import read_mass, reader
+from fluxlab.gui.melts.steps import BACK, Steps, is_step
+from fluxlab.gui.melts.weights import WeightsRead
+from fluxlab.gui.reading import reader
 from fluxlab.gui.tables.facts import FactLine, IssueWords
 from fluxlab.gui.tables.heading import Heading
 from fluxlab.gui.tables.label import Label
 from fluxlab.gui.widgets.buttons import Button
-from fluxlab.gui.widgets.fields import Field, show_exact, show_number
+from fluxlab.gui.widgets.fields import show_exact, show_number
 from fluxlab.gui.widgets.menus import Menu
 from fluxlab.gui.widgets.section import Section
 from fluxlab.gui.widgets.segments import Segments
 from fluxlab.gui.widgets.whisper import whisper
 from fluxlab.gui.widgets.words import Words
-from fluxlab.learn.melt import Assayer, Beforehand, Fineness, Melt, Weighing
+from fluxlab.learn.melt import Assayer, Beforehand, Fineness, Melt
 from fluxlab.learn.yields import FINENESS_ERROR, usual_skin
 
 BY: tuple[tuple[Assayer, str], ...] = (("assayer", "Assayer"), ("x-ray gun", "X-ray gun"), ("own guess", "Own guess"))
@@ -34,12 +38,6 @@ TITLES: tuple[tuple[Part, str, str], ...] = (
     ("roast", "The roast", ""),
     ("more", "Measured besides", "each tells later melts more"),
 )
-TIPS = (
-    ("button_step", "The step of the balance that weighed the button. Empty: the balance that weighed the fluxes."),
-    ("skin", "What slag and skin on the button may weigh, one standard deviation. Empty: as is usual on a clean one."),
-)
-BY_THE_BUTTONS_BALANCE = ("button", "prills")
-OF_NO_BALANCE = ("button_step", "skin")
 ERROR = "Its error, one standard deviation"
 NOT_TAKEN = "Correct it, or press Escape in it for what stood there before; nothing is recorded until then."
 EMPTY_HINT = "Enter goes on, Ctrl+Enter records. Leave empty what was not weighed or read."
@@ -72,17 +70,17 @@ class Entry(QWidget):
         self.error.setAccessibleName(ERROR)
         self.error.setToolTip("In per cent of the silver found. Empty: what is usual for whose word it is.")
         self.fields["button_step"].seldom = True
-        for name, words in TIPS:
-            self.fields[name].setToolTip(words)
+        for spec in SPECS:
+            self.fields[spec.name].setToolTip(spec.tip)
         self.seen = Seen()
-        self.notes = Field()
+        self.notes = FormText()
         self.notes.setAccessibleName("Notes")
         self.issues = IssueWords()
         self.not_taken = Words("", 12, tone="no")
         self.not_taken.hide()
         self.record_button = Button("Record the melt", "solid")
         self.leave_button = Button("Leave it", "text")
-        self.weighings: list[FormNumber] = []
+        self.weights = WeightsRead(self._listen)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(0)
@@ -117,21 +115,9 @@ class Entry(QWidget):
                 if spec.part == part:
                     section.body.addWidget(self._line(spec.name))
             self.sections[part] = section
-        weights = Section("The weights as read", "", fold="melts.weights")
-        self.as_asked = Words("An empty field means: as the ticket asked for.", 12, tone="ink2")
-        weights.body.addWidget(self.as_asked)
-        self._weights = QVBoxLayout()
-        self._weights.setSpacing(0)
-        weights.body.addLayout(self._weights)
-        self.sections["weights"] = weights
-        parts: tuple[QWidget, ...] = (
-            self.sections["fire"],
-            self.seen,
-            self.sections["roast"],
-            weights,
-            self.sections["more"],
-        )
-        for each in parts:
+        self.sections["weights"] = self.weights
+        fire, roast, more = (self.sections[part] for part, _, _ in TITLES)
+        for each in (fire, self.seen, roast, self.weights, more):
             column.addSpacing(14)
             column.addWidget(each)
         column.addSpacing(14)
@@ -175,6 +161,7 @@ class Entry(QWidget):
     def _listen(self, field: FormNumber) -> None:
         field.valueEdited.connect(self._typed)
         field.refusalChanged.connect(self._say_refused)
+        field.cellsPasted.connect(partial(self._paste, field))
         leads_on(field, self)
 
     # -- what is typed --------------------------------------------------------------------------------------------
@@ -183,6 +170,11 @@ class Entry(QWidget):
     def open(self) -> bool:
         """Whether a melt is being entered."""
         return self._melt is not None
+
+    @property
+    def weighings(self) -> list[FormNumber]:
+        """The fields of the weights as read, in the order of the ticket."""
+        return self.weights.fields
 
     def begin(
         self,
@@ -201,78 +193,80 @@ class Entry(QWidget):
         self.heading.set_title(title)
         self.record_button.set_words(button)
         self._show(melt)
-        self._melt = melt
+        self._melt, self._steps = melt, Steps(melt)
         self._check()
 
     def end(self) -> None:
         """Nothing is being entered any more."""
         self._melt = None
+        self._give_up()
+        whisper(self, "")
+
+    def _give_up(self) -> None:
         for field in self._in_order():
             field.give_up()
-        whisper(self, "")
 
     def _show(self, melt: Melt) -> None:
         words = next((said for number, said in self._tickets if number == melt.ticket), melt.ticket_name)
         self.ticket.set_words(words)
         self.ticket.setEnabled(len(self._tickets) > 1 and not melt.replaces)
-        self.poured.set_value(melt.poured)
-        for spec in SPECS:
-            self.fields[spec.name].set_value(value_in(melt, spec))
-        fine = melt.fineness or Fineness()
-        self.silver.set_value(fine.silver)
-        self.gold.set_value(fine.gold)
-        self.by.set_current(fine.by)
-        self.error.set_value(fine.error)
-        self._usual_error()
-        self.notes.setText(melt.notes)
+        self._give_up()
+        self.weights.show_weighings(melt.weighed, melt.balance_step)
+        self.by.set_current((melt.fineness or Fineness()).by)
+        self._put(melt)
         self.seen.set_seen(melt.seen, melt.route, melt.feed)
-        self._show_weighings(melt.weighed, melt.balance_step)
-        self._show_balances(melt)
-        self._show_held(melt.beforehand)
         roasted = melt.feed == "calcine"
         self.sections["roast"].setVisible(roasted)
         self.sections["more"].set_folded(not any(value_in(melt, s) is not None for s in SPECS if s.part == "more"))
         self.sections["roast"].set_folded(not any(value_in(melt, s) is not None for s in SPECS if s.part == "roast"))
         self.sections["weights"].set_folded(all(weighing.read is None for weighing in melt.weighed))
 
+    def _put(self, melt: Melt) -> list[QWidget]:
+        """Put a melt into the fields; those that have changed by it, in the order of the form."""
+        fine = melt.fineness or Fineness(by=self._by())
+        wanted: dict[QWidget, float | None] = {self.fields[spec.name]: value_in(melt, spec) for spec in SPECS}
+        wanted |= {self.silver: fine.silver, self.gold: fine.gold, self.error: fine.error}
+        wanted |= {field: weighing.read for field, weighing in zip(self.weighings, melt.weighed, strict=True)}
+        changed: list[QWidget] = []
+        for field in self._in_order():
+            if isinstance(field, MomentField):
+                differs = field.value != melt.poured
+                if differs:
+                    field.set_value(melt.poured)
+            elif differs := field.value != wanted[field]:
+                field.set_value(wanted[field])
+            changed += [field] if differs else []
+        self.by.set_current(fine.by)
+        changed += self.seen.tick(melt.seen)
+        if self.notes.text().strip() != melt.notes:
+            self.notes.setText(melt.notes)
+            changed.append(self.notes)
+        self._usual_error()
+        self._show_balances(melt)
+        self._show_held(melt.beforehand)
+        return changed
+
     def _show_held(self, before: Beforehand) -> None:
         self.held.set_words(_held_words(before.silver))
-        today = self._today
+        today = None if before == self._today else self._today
         self.regrade.setVisible(today is not None)
         if today is not None:
             self.regrade.set_words(f"Take today's grade: {_held_words(today.silver)}")
 
     def _take_grade(self) -> None:
         if self._melt is not None and self._today is not None:
-            self._melt, self._today = replace(self._melt, beforehand=self._today), None
+            self._melt = replace(self._melt, beforehand=self._today)
             self._show_held(self._melt.beforehand)
             self._typed()
 
     def _show_balances(self, melt: Melt) -> None:
         """Let weights be shown and stepped as their balances show, and tell what counts where nothing is entered."""
         for spec in SPECS:
-            if spec.unit == "g" and spec.name not in OF_NO_BALANCE:
-                fine = spec.name in BY_THE_BUTTONS_BALANCE
-                self.fields[spec.name].reads_to(melt.button_shows if fine else melt.balance_step)
+            if spec.balance:
+                self.fields[spec.name].reads_to(melt.button_shows if spec.balance == "button" else melt.balance_step)
         self.fields["button_step"].setPlaceholderText(show_exact(melt.balance_step, 0))
         usual = "" if melt.button is None else show_number(usual_skin(melt.button), 3)
         self.fields["skin"].setPlaceholderText(usual)
-
-    def _show_weighings(self, weighed: Sequence[Weighing], step: float) -> None:
-        while (item := self._weights.takeAt(0)) is not None:
-            widget = item.widget()
-            if widget is not None:
-                widget.hide()
-                widget.deleteLater()
-        self.weighings = []
-        for weighing in weighed:
-            field = FormNumber(read_mass, "g", may_be_empty=True)
-            field.reads_to(step)
-            field.setPlaceholderText(show_exact(weighing.asked, field.decimals))
-            field.set_value(weighing.read)
-            self._listen(field)
-            self.weighings.append(field)
-            self._weights.addWidget(FactLine(weighing.name, field))
 
     def value(self) -> Melt:
         """The melt as typed so far."""
@@ -309,9 +303,50 @@ class Entry(QWidget):
 
     def _typed(self) -> None:
         if self._melt is not None:
+            melt = self.value()
+            self._steps.take(melt)
             self._check()
-            self._show_balances(self.value())
-            self.typed.emit(self.value())
+            self._show_balances(melt)
+            self.typed.emit(melt)
+
+    def _paste(self, first: FormNumber, cells: list[str]) -> None:
+        """Put cells into this field and those that Enter would lead to, as one step."""
+        order = [field for field in self._in_order() if isinstance(field, FormNumber)]
+        after = [field for field in order[order.index(first) + 1 :] if field.isVisible() and not field.seldom]
+        refused = paste(cells, [first, *after])
+        whisper(first, refused)
+        if not refused:
+            self._typed()
+
+    @property
+    def begun(self) -> bool:
+        """Whether anything has been entered since the form was opened."""
+        return self._melt is not None and self._steps.any
+
+    def event(self, event: QEvent) -> bool:
+        """While a melt is entered, a step back is one of the form and not of the recipe."""
+        if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent) and is_step(event):
+            event.setAccepted(self.open)
+            return self.open
+        return super().event(event)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Take a step of the form back, or again."""
+        if not is_step(event) or not self.open:
+            super().keyPressEvent(event)
+            return
+        melt = self._steps.back() if event.keyCombination() in BACK else self._steps.forward()
+        if melt is not None:
+            self._go_to(melt)
+
+    def _go_to(self, melt: Melt) -> None:
+        self._melt = None
+        changed = self._put(melt)
+        self._melt = melt
+        self._check()
+        self.typed.emit(melt)
+        if changed:
+            reveal(changed[0])
 
     def _check(self) -> None:
         self.issues.show_issues(said_against(self.value(), datetime.now()))

@@ -10,18 +10,21 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from fluxlab.gui.reading import reader
 from fluxlab.gui.tables.readers import above_zero, signed
-from fluxlab.gui.widgets.fields import Field, Reader
+from fluxlab.gui.widgets.fields import Field, Reader, show_exact
 
 if TYPE_CHECKING:
     from fluxlab.learn.melt import Melt
 
+ITS_STEP = "The step of the balance that weighed the button. Empty: the balance that weighed the fluxes."
+SKIN = "What slag and skin on the button may weigh, one standard deviation. Empty: as is usual on a clean one."
 Part = Literal["out", "fire", "roast", "more"]
 _FORMS = ("%Y-%m-%d %H:%M", "%d.%m.%Y %H:%M", "%d/%m/%Y %H:%M", "%d %b %Y %H:%M", "%d %B %Y %H:%M")
 
 
 @dataclass(frozen=True, slots=True)
 class Spec:
-    """One figure: the field of the melt, its words and unit, places shown, the step of the arrow keys, its reader."""
+    """One figure: the field of the melt, its words and unit, places shown, the step of the arrow keys, its reader, the
+    balance that it is read from and what is said of it. A balance has places and a step of its own."""
 
     name: str
     words: str
@@ -30,6 +33,8 @@ class Spec:
     decimals: int
     step: float
     read: Callable[[], Reader]
+    balance: Literal["", "charge", "button"] = ""
+    tip: str = ""
 
 
 def _mass() -> Reader:
@@ -52,7 +57,8 @@ def read_share_of_button(text: str) -> float | str:
     """A fineness [mass %]; parts in a thousand are not taken for per cent."""
     found = reader("number")(text)
     if not isinstance(found, str) and 100.0 < found <= 1000.0:
-        return f"Write per cent: {found:g} parts in a thousand are {found / 10.0:g} %."
+        parts, share = show_exact(found, 0), show_exact(found / 10.0, 0)
+        return f"Write per cent: {parts} parts in a thousand are {share} %."
     return reader("share")(text)
 
 
@@ -65,22 +71,22 @@ def read_fluidity(text: str) -> float | str:
 
 
 SPECS: tuple[Spec, ...] = (
-    Spec("button", "Button", "g", "out", 2, 0.1, _mass),
-    Spec("button_step", "Balance of the button shows", "g", "out", 0, 0.01, _step_of_a_balance),
-    Spec("matte", "Matte", "g", "out", 1, 0.1, _mass),
-    Spec("speiss", "Speiss", "g", "out", 1, 0.1, _mass),
-    Spec("slag", "Slag", "g", "out", 1, 0.1, _mass),
+    Spec("button", "Button", "g", "out", 2, 0.1, _mass, "button"),
+    Spec("button_step", "Balance of the button shows", "g", "out", 0, 0.01, _step_of_a_balance, "", ITS_STEP),
+    Spec("matte", "Matte", "g", "out", 1, 0.1, _mass, "charge"),
+    Spec("speiss", "Speiss", "g", "out", 1, 0.1, _mass, "charge"),
+    Spec("slag", "Slag", "g", "out", 1, 0.1, _mass, "charge"),
     Spec("in_fire", "In the fire until the pour", "min", "fire", 0, 1.0, _minutes),
     Spec("hold", "Of that, held quiet", "min", "fire", 0, 1.0, _minutes),
     Spec("pour_temperature", "Poured at", "°C", "fire", 0, 10.0, _celsius),
-    Spec("roast_before", "On the tray before", "g", "roast", 1, 0.1, _mass),
-    Spec("roast_after", "On the tray after", "g", "roast", 1, 0.1, _mass),
+    Spec("roast_before", "On the tray before", "g", "roast", 1, 0.1, _mass, "charge"),
+    Spec("roast_after", "On the tray after", "g", "roast", 1, 0.1, _mass, "charge"),
     Spec("roasted", "Roasted for", "min", "roast", 0, 5.0, _minutes),
     Spec("roast_temperature", "Finished at", "°C", "roast", 0, 10.0, _celsius),
     Spec("calcine_sulphur", "Sulphur by the laboratory", "%", "roast", 2, 0.1, lambda: reader("share")),
-    Spec("prills", "Prills out of the slag", "g", "more", 2, 0.1, _mass),
-    Spec("skin", "Slag and skin on the button, about", "g", "more", 0, 0.01, _mass),
-    Spec("pot_change", "Empty pot heavier by", "g", "more", 1, 0.1, lambda: signed(reader("mass"))),
+    Spec("prills", "Prills out of the slag", "g", "more", 2, 0.1, _mass, "button"),
+    Spec("skin", "Slag and skin on the button, about", "g", "more", 0, 0.01, _mass, "", SKIN),
+    Spec("pot_change", "Empty pot heavier by", "g", "more", 1, 0.1, lambda: signed(reader("mass")), "charge"),
     Spec("froth", "Foam stayed under the rim", "mm", "more", 0, 1.0, lambda: signed(reader("length"))),
     Spec("fluidity", "Fluidity, 1 stands, 5 water", "", "more", 0, 1.0, lambda: read_fluidity),
     Spec("button_density", "Density of the button", "g/cm³", "more", 2, 0.1, lambda: reader("density")),

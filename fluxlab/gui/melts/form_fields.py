@@ -7,16 +7,17 @@ from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, ClassVar
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QKeySequence, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QWidget
+from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QLineEdit, QWidget
 
 from fluxlab.gui import theme
 from fluxlab.gui.melts.fields import Spec, read_moment
+from fluxlab.gui.melts.steps import BACK, is_step
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.fields import Field, NumberField
 from fluxlab.gui.widgets.whisper import whisper
 
-STEPS = (QKeySequence.StandardKey.Undo, QKeySequence.StandardKey.Redo)
+PASTE = QKeySequence.StandardKey.Paste
 
 if TYPE_CHECKING:
 
@@ -27,6 +28,24 @@ if TYPE_CHECKING:
 
 else:
     _Base = object
+
+
+def left_to_the_form(field: QLineEdit, event: QKeyEvent) -> bool:
+    """Whether a key would take back, or again, a step that the text of the field has none of: the form may have one."""
+    back = event.keyCombination() in BACK
+    left = is_step(event) and not (field.isUndoAvailable() if back else field.isRedoAvailable())
+    if left:
+        event.ignore()
+    return left
+
+
+class FormText(Field):
+    """A field of the form for words."""
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """A step that is none of the text's is the form's."""
+        if not left_to_the_form(self, event):
+            super().keyPressEvent(event)
 
 
 class Refusing(_Base):
@@ -50,14 +69,6 @@ class Refusing(_Base):
             self.refusalChanged.emit()
             self.update()
 
-    def _left_to_the_form(self, event: QKeyEvent) -> bool:
-        """Whether an undo or redo that the text has none of is left to the form."""
-        has = (self.isUndoAvailable(), self.isRedoAvailable())
-        left = any(event.matches(key) and not own for key, own in zip(STEPS, has, strict=True))
-        if left:
-            event.ignore()
-        return left
-
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draw the field, in red while it holds what was refused."""
         super().paintEvent(event)
@@ -69,9 +80,11 @@ class Refusing(_Base):
 
 
 class FormNumber(Refusing, NumberField):
-    """A figure of the form. `refusalChanged` tells that a text was refused, or is no longer."""
+    """A figure of the form. `refusalChanged` tells that a text was refused, or is no longer; `cellsPasted` carries
+    several cells of a spreadsheet that were pasted here."""
 
     refusalChanged = Signal()
+    cellsPasted = Signal(list)
     seldom = False
     """Whether Enter passes the field by."""
 
@@ -94,9 +107,22 @@ class FormNumber(Refusing, NumberField):
         self._set_refused("")
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """An undo that is none of the text's goes to the form."""
-        if not self._left_to_the_form(event):
+        """A step that is none of the text's is the form's, and so are several cells at once."""
+        cells = cells_of(QGuiApplication.clipboard().text()) if event.matches(PASTE) else []
+        if len(cells) > 1:
+            self.cellsPasted.emit(cells)
+        elif not left_to_the_form(self, event):
             super().keyPressEvent(event)
+
+    def trial(self, text: str) -> float | str | None:
+        """What a text would be taken for, None for an empty one, or the sentence that refuses it."""
+        return self._read(text) if text or not self._may_be_empty else None
+
+
+def cells_of(text: str) -> list[str]:
+    """The cells of a row, a column or a block that a spreadsheet has put on the clipboard, empty ones too."""
+    lines = text.replace("\r\n", "\n").rstrip("\n").split("\n")
+    return [cell.strip() for line in lines for cell in line.split("\t")]
 
 
 def melt_number(spec: Spec) -> FormNumber:
@@ -156,7 +182,7 @@ class MomentField(Refusing, Field):
             self.momentEdited.emit(value)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Up and down change by a minute; Escape gives the old moment back."""
+        """Up and down change by a minute; Escape gives the old moment back; a step may be the form's."""
         key = event.key()
         if key in (Qt.Key.Key_Up, Qt.Key.Key_Down):
             if self.commit():
@@ -164,5 +190,5 @@ class MomentField(Refusing, Field):
         elif key == Qt.Key.Key_Escape and self.isModified():
             self._show()
             whisper(self, "")
-        elif not self._left_to_the_form(event):
+        elif not left_to_the_form(self, event):
             super().keyPressEvent(event)

@@ -27,6 +27,8 @@ if TYPE_CHECKING:
     from fluxlab.learn.melt import Melt
     from fluxlab.store.rows import PrintedTicket
 
+DROPPED, TAKE_UP = "What was typed of the melt was dropped.", "Take it up again"
+
 
 class _Frame(Protocol):
     def go(self, name: str) -> None:
@@ -224,9 +226,20 @@ class MeltsPlace(QWidget):
             self.refresh()
 
     def _leave(self) -> None:
+        """Drop what was typed; it can be taken up again as long as the sentence that says so stands there."""
+        melt = self.entry.value() if self.entry.begun else None
+        title = self.entry.heading.accessibleName()
         self.desk.forget_half_typed()
         self.entry.end()
         self._show_right()
+        notice = getattr(self.window(), "notice", None)
+        if melt is not None and notice is not None:
+            notice.say(DROPPED, TAKE_UP, lambda: self._take_back(melt, title))
+
+    def _take_back(self, melt: "Melt", title: str) -> None:
+        if melt.ore == self.desk.ore and not self.entry.open:
+            self.desk.keep_half_typed(melt)
+            self._enter(melt, title, self.desk.tickets())
 
     def explain_here(self) -> bool:
         """Explain what the operator points at."""

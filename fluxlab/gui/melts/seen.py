@@ -55,14 +55,21 @@ class Seen(QWidget):
         """Keys of what is ticked."""
         return tuple(key for key, tick in self.ticks.items() if tick.isChecked())
 
+    def tick(self, keys: Iterable[str]) -> list[Tick]:
+        """Tick these and no others, every group as it stands; the ticks that this has changed."""
+        wanted = set(keys)
+        changed = [tick for key, tick in self.ticks.items() if tick.isChecked() != (key in wanted)]
+        for tick in changed:
+            tick.blockSignals(True)
+            tick.setChecked(not tick.isChecked())
+            tick.blockSignals(False)
+        self._count()
+        return changed
+
     def set_seen(self, keys: Iterable[str], route: str = "", feed: str = "calcine") -> None:
         """Tick these; groups that have nothing to do with the melt are left out unless something in them is ticked."""
         wanted = set(keys)
-        for key, tick in self.ticks.items():
-            tick.blockSignals(True)
-            tick.setChecked(key in wanted)
-            tick.blockSignals(False)
-        self._count()
+        self.tick(wanted)
         for group, section in self.groups.items():
             ticked = any(key in wanted for key in self._members[group])
             fits = not (group == ONLY_WITH_LEAD and route != "lead collection")
