@@ -89,7 +89,8 @@ def over_reduced(f: Facts) -> Finding:
     if f.wall_budget > high and budget - f.wall_budget <= high:
         return None  # the wall of a graphite pot alone is no reducer that could be taken out
     names = [*f.takers, "the wall of the pot"] if f.wall_budget > 0.0 else f.takers
-    return warn(f"{' and '.join(names) or 'reducers'}: {past(budget, high)} times the oxygen that is to be taken")
+    told = f"{past(budget, high)} times what the charge gives up, where {rough(high)} at most is wanted"
+    return warn(f"{' and '.join(names) or 'reducers'}: {told}")
 
 
 def sulphate_left(f: Facts) -> Finding:
