@@ -16,6 +16,8 @@ REACHED = 1e-3
 """Oxygen that is not worth reducing [g]; judgement."""
 
 
+IRON_OF_SULPHUR, IRON_OF_SPEISS = 1.742, 0.651
+"""Iron that sulphur takes as FeS [g/g], and iron in speiss as Fe5As2 [mass fraction]; computed."""
 PRECIOUS, NOT_BASE = ("Ag", "Au"), ("Ag", "Au", "Pb", "Fe")
 """Metals of a button that are no base metal; and those that make it neither hard nor grey, or are told apart."""
 
@@ -45,9 +47,10 @@ class Figures(ChargeFigures):
 
     @property
     def spare_iron(self) -> float:
-        """Metallic iron over what the sulphur asks for [g]."""
-        wanted = None if self.report.pot is None else self.report.pot.sulphur.iron_wanted
-        return max(self.tagged("iron") - (0.0 if wanted is None else wanted.value), 0.0)
+        """Metallic iron over what sulphur and arsenic take [g]: all sulphide that is left counts as FeS, so that it is
+        rather too little."""
+        taken = IRON_OF_SULPHUR * self.sulphide_left * self.report.ore.charge / 100.0 + IRON_OF_SPEISS * self.speiss
+        return max(self.tagged("iron") - taken, 0.0)
 
     @property
     def iron_met(self) -> float:

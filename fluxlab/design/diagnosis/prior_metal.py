@@ -30,9 +30,10 @@ def _sulphate(f: Figures) -> Prior:
 
 
 def _speiss(f: Figures) -> Prior:
+    """By the speiss that is to be expected; arsenic and antimony of which the pot makes none speak for it less."""
     share, bad = f.of_charge(f.speiss), f.of_charge(f.report.ore.arsenic + f.report.ore.antimony)
     iron, before = f.tagged("iron"), f.arsenic_before
-    odds = likelier(ramp(share, 0.2, 4.0), ramp(bad, 0.1, 2.0))
+    odds = likelier(ramp(share, 0.2, 4.0), ramp(bad, 0.1, 3.0, LEAST, 1.0))
     said = f"{rough(f.speiss)} g of speiss is to be expected, {rough(bad)} % arsenic and antimony in the charge"
     if f.roast_taken and before > bad:
         odds, said = likelier(odds, ramp(before, 0.5, 10.0, LEAST, 0.6)), f"{said}, {rough(before)} % before the roast"
@@ -56,11 +57,15 @@ def _base_button(f: Figures) -> Prior:
 
 
 def _lead_button(f: Figures) -> Prior:
-    """By the lead that is reckoned to come down; lead that stays in the slag speaks for it less."""
+    """By the lead that is reckoned to come down; lead that stays in the slag speaks for it less. Lead that is wanted is
+    no fault."""
     down = f.in_button("Pb")
+    said = f"{rough(down, 3)} g lead is reckoned to come down, of {f.lead:.0f} g in the pot"
+    if f.base_wanted:
+        return told(LEAST, f"{said}, and is wanted")
     odds = ramp(f.of_button(down), 2.0, 40.0, 0.2, 2.5) * ramp(f.of_charge(down), 0.1, 5.0, 0.25, 2.0)
     odds = likelier(odds, ramp(f.lead_share, 1.0, 20.0, LEAST, 1.2))
-    return told(odds, f"{rough(down, 3)} g lead is reckoned to come down, of {f.lead:.0f} g in the pot")
+    return told(odds, said)
 
 
 def _sulphur_in_button(f: Figures) -> Prior:
@@ -102,11 +107,11 @@ def _times(budget: float) -> str:
 
 def _iron_in_bullion(f: Figures) -> Prior:
     """Iron comes down last: it takes metallic iron that finds no sulphur, or reducer beyond all other oxides."""
-    spare, reached = f.spare_iron, f.budget or 0.0
-    beyond = ramp(reached, 0.7, 1.5, LEAST, 2.0) * ramp(f.iron, 5.0, 25.0, 0.3, 1.5)
+    spare, reached, given = f.spare_iron, f.budget or 0.0, f.share("reducer")
+    beyond = ramp(reached, 0.7, 1.5, LEAST, 2.0) * ramp(given, 0.0, 3.0, LEAST, 1.0) * ramp(f.iron, 5.0, 25.0, 0.3, 1.5)
     odds = likelier(ramp(f.of_charge(spare), 0.5, 8.0), beyond)
     odds = likelier(odds, ramp(f.of_button(f.in_button("Fe")), 0.3, 5.0))
-    said = f"{spare:.1f} g metallic iron that no sulphur asks for, {f.share('reducer'):.1f} % reducer"
+    said = f"{spare:.1f} g metallic iron that no sulphur takes, {given:.1f} % reducer"
     if f.budget is not None:
         said += f", {_times(f.budget)} of what comes down before iron"
     return told(odds, f"{said}, {f.iron:.0f} % iron in the slag")
