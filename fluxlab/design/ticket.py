@@ -231,7 +231,7 @@ def _subtitle(report: Report, rows: Sequence[TicketRow], places: int, mark: str)
 
 
 def _cautions(report: Report, rows: Sequence[TicketRow], confirmed: frozenset[str]) -> tuple[TicketCaution, ...]:
-    rules = sorted((_caution(each, confirmed) for each in report.cautions), key=lambda each: _LEVELS.index(each.level))
+    rules = tuple(_caution(each, confirmed) for each in report.cautions)
     missing = tuple(
         TicketCaution("", "warn", "Shelf", f"“{line.name}” is in the recipe but not on the shelf: it is left out.")
         for line in report.lines
@@ -240,7 +240,8 @@ def _cautions(report: Report, rows: Sequence[TicketRow], confirmed: frozenset[st
     unmet = "; ".join(target.sentence for target in report.targets if _must_unmet(target))
     relaxed = (TicketCaution("", "warn", "Targets", f"Not met: {unmet}."),) if unmet else ()
     wrong = _roast_weight(report) + _wrong_entries(report)
-    return _nothing_to_weigh(rows, 2) + tuple(rules) + missing + wrong + relaxed
+    found = _nothing_to_weigh(rows, 2) + rules + missing + wrong + relaxed
+    return tuple(sorted(found, key=lambda each: _LEVELS.index(each.level)))
 
 
 def _roast_weight(report: Report) -> tuple[TicketCaution, ...]:

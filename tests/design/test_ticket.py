@@ -87,7 +87,10 @@ def test_an_entry_that_cannot_be_is_said_on_the_ticket_and_once_only():
     calcine = work_of(pot_feed="calcine")
     for moisture in (99.0, 100.0, 150.0):
         report = evaluate(replace(calcine, recipe=replace(calcine.recipe, ore=replace(CLEAN, moisture=moisture))))
-        said = [c for c in build(report, revision=None, copy=1, when=WHEN).cautions if not c.rule]
+        found = build(report, revision=None, copy=1, when=WHEN).cautions
+        levels = [c.level for c in found]
+        assert levels == sorted(levels, key=("block", "warn", "caution").index)
+        said = [c for c in found if not c.rule]
         assert [(c.level, c.title) for c in said] == [("warn", "Wrong entry")] * (moisture >= 100.0)
         assert all(f"A moisture of {moisture:g} % is not possible" in c.sentence for c in said)
         assert all(c.sentence.endswith("Give 0 % or more, and less than 100 %.") for c in said)
