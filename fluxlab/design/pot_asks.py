@@ -84,7 +84,7 @@ def pot_asks(
         there.slag,
         redox,
         bound,
-        pot_state(redox, feed.charge, bound),
+        pot_state(redox, feed.charge, bound, tables.deportment),
         flux_lead=there.rows.lead,
         native=native_metals(feed, rows, x),
         sulphate_sulphur=there.sulphate_sulphur,

@@ -40,7 +40,7 @@ def judge(charge: FusionCharge, redox: Redox, state: PotState, fate: SulphurFate
     """Whether the pot is as its route, or the operator, wants it; `bound` [g] of iron the sulphur could take."""
     route, states = routes()[charge.route], charge.tables.deportment["states"]
     now, metal = state_name(state.position, state.iron, states), wants_metal(charge)
-    tells = redox.demand - redox.given > state_trace(charge.charge) and redox.budget is not None
+    tells = redox.demand - redox.given > _trace(charge) and redox.budget is not None
     band = charge.budget or route.budget
     if route.states[0] == "reducing with iron":
         verdict, by = _by_iron(charge, redox, now, fate, bound, tells)
@@ -52,8 +52,13 @@ def judge(charge: FusionCharge, redox: Redox, state: PotState, fate: SulphurFate
     band = _band_of(route.states, charge, redox)
     if route.driver_is == "oxidiser":
         return Judgement(_by_nitre(charge, redox, now, fate), now, route.states, False, "nitre", band)
-    tells = metal_oxides(redox) > state_trace(charge.charge)
+    tells = metal_oxides(redox) > _trace(charge)
     return Judgement(_by_state(now, route.states) if tells else "idle", now, route.states, False, "reducer", band)
+
+
+def _trace(charge: FusionCharge) -> float:
+    """Oxygen or iron that hardly counts in a charge [g]."""
+    return state_trace(charge.charge, charge.tables.deportment)
 
 
 def wants_metal(charge: FusionCharge) -> bool:
@@ -96,7 +101,7 @@ def _by_nitre(charge: FusionCharge, redox: Redox, now: StateName, fate: SulphurF
     wanted = routes()[charge.route].states
     if fate.nitre_wanted > max(_TELLING, _MISSED * sum(charge.nitrates.values())):
         return "over"
-    if max(redox.given, redox.supply) <= state_trace(charge.charge) and now in wanted:
+    if max(redox.given, redox.supply) <= _trace(charge) and now in wanted:
         return "idle"
     return _by_state(now, wanted)
 
@@ -105,7 +110,7 @@ def _by_iron(
     charge: FusionCharge, redox: Redox, now: StateName, fate: SulphurFate, bound: float, tells: bool
 ) -> tuple[Verdict, bool]:
     """By the iron for the sulphur first, then by the carbon beside it."""
-    if bound <= state_trace(charge.charge):
+    if bound <= _trace(charge):
         return "idle", False
     if charge.iron < fate.iron_wanted.low * (1.0 - _MISSED) or now != "reducing with iron":
         return "short", False
@@ -117,6 +122,6 @@ def _band_of(wanted: Sequence[StateName], charge: FusionCharge, redox: Redox) ->
     """Budgets between which this charge is in a wanted state, neutral among them [-]."""
     if redox.demand <= 0.0:
         return 0.0, 0.0
-    open_to = (redox.demand - redox.given) + state_trace(charge.charge)
+    open_to = (redox.demand - redox.given) + _trace(charge)
     low, high = ((edge * open_to + redox.given) / redox.demand for edge in edges(charge.tables.deportment["states"]))
     return (0.0 if "oxidising" in wanted else max(low, 0.0)), high

@@ -17,9 +17,8 @@ from fluxlab.fusion.tables import OwnShare, Table
 from fluxlab.materials.estimate import NINE_IN_TEN
 from fluxlab.materials.formulas import atomic_mass
 
-_SCALE = 0.002
-"""Oxygen or iron [g per g of charge] that hardly counts, so that an inert charge is neutral; judgement."""
 _FAR = 10.0
+"""Position beyond which a pot is reckoned no further, either way; the shares stand still long before."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,21 +85,22 @@ def priors() -> Priors:
     )
 
 
-def pot_state(redox: Redox, charge: float, iron_wanted: float = 0.0) -> PotState:
+def pot_state(redox: Redox, charge: float, iron_wanted: float = 0.0, data: Table | None = None) -> PotState:
     """How reducing a pot is, from its balance of oxygen and the mass of the charge [g].
 
     `iron_wanted` [g] is the metallic iron that the sulphur could take: where so much is there, the iron state is whole.
     """
-    trace = state_trace(charge)
+    trace = state_trace(charge, data)
     wanted = max(redox.demand - redox.given, 0.0)
     position = (redox.supply - redox.given) / (wanted + trace)
     there = redox.iron_left
     return PotState(min(max(position, -_FAR), _FAR), there / (max(there, iron_wanted) + trace))
 
 
-def state_trace(charge: float) -> float:
-    """Oxygen or iron that hardly counts in a charge of this mass [g]."""
-    return _SCALE * max(charge, 1.0)
+def state_trace(charge: float, data: Table | None = None) -> float:
+    """Oxygen or iron that hardly counts in a charge of this mass [g], so that an inert charge is neutral."""
+    trace: float = (data or deportment_data())["states"]["trace"]
+    return trace * max(charge, 1.0)
 
 
 def shares(symbol: str, state: PotState, table: Priors | None = None, data: Table | None = None) -> Shares:

@@ -70,11 +70,10 @@ def oxygen_of(text: str) -> float:
 
 @cache
 def gas_window(mineral: str, species: str) -> GasWindow:
-    """When a mineral gives off a gas, without a row of its own as the species usually does [degC]."""
+    """When a mineral gives off a gas [degC]; without a row of its own as the species, or any gas, usually does."""
     table = _windows()
     atoms = None if mineral == ANY else frozenset(formula(mineral).atoms.items())
-    found = table.get((atoms, species)) or table.get((None, species))
-    return found or GasWindow(100.0, 1000.0, "on heating", "judgement")
+    return table.get((atoms, species)) or table.get((None, species)) or table[None, ANY]
 
 
 @cache

@@ -52,7 +52,7 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     )
     copper = charge.elements.get("Cu", 0.0)
     wanted = iron_wanted(redox.unburnt, charge.sulphate_sulphur, copper)
-    state = pot_state(redox, charge.charge, wanted)
+    state = pot_state(redox, charge.charge, wanted, tables.deportment)
     drops = _drops(charge, redox, wanted)
     found = _button(charge, redox, wanted, state, drops)
     in_matte = sum(sulphur_of({sulphide: g}) for sulphide, g in found.ends.matte.sulphides.items())

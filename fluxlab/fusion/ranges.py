@@ -10,8 +10,6 @@ from fluxlab.fusion.where import Bases, Pot, hanging, where_bases, where_noble
 from fluxlab.fusion.where_types import Ends, Knobs, Where
 from fluxlab.materials.estimate import Estimate
 
-_METALS = 0.1
-"""How far the metals of a charge are known at best [g/g]; judgement."""
 _FOR_BASE_METALS = ("sulphur", "trapped")
 """The figures that move base metals too; the others speak of silver and gold alone."""
 
@@ -125,12 +123,13 @@ def layers(pot: Pot, ends: Ends, moved: Iterable[Moved], share: Mapping[str, Sha
         low, high = (speiss(arsenic * each, iron).mass for each in (part - wide, min(part + wide, 1.0)))
         hard = Estimate(ends.speiss.mass, min(low, ends.speiss.mass), max(high, ends.speiss.mass))
     return Layers(
-        matte=spread(ends.matte.layer, (*(m.layer for m in others), *_about(ends.matte.layer))),
+        matte=spread(ends.matte.layer, (*(m.layer for m in others), *_about(ends.matte.layer, pot))),
         dissolved=spread(ends.matte.dissolved, (m.dissolved for m in others)),
         speiss=hard,
     )
 
 
-def _about(layer: float) -> tuple[float, float]:
+def _about(layer: float, pot: Pot) -> tuple[float, float]:
     """A layer [g] is not known to better than the metals in it are."""
-    return (1.0 - _METALS) * layer, (1.0 + _METALS) * layer
+    off: float = pot.tables.sulphur["matte_metals"]["off"]
+    return (1.0 - off) * layer, (1.0 + off) * layer

@@ -40,7 +40,8 @@ def iron_in_all(
     bound = iron_wanted(redox.unburnt, min(back, sulphate_sulphur), copper)
     row, reduces = (tables or shipped_tables()).redox["iron"], oxides / METAL_OXYGEN["Fe"]
     # oxides alone ask for no iron; down to nothing it goes in a straight line, so that no recipe jumps
-    part = min(bound / (_HARDLY * reduces), 1.0) if reduces > 0.0 else 1.0
+    hardly = _HARDLY * reduces
+    part = min(bound / hardly, 1.0) if hardly > 0.0 else 1.0
     return Estimate(*(part * reduces + row[end] * bound for end in ("excess", "low", "high")))
 
 

@@ -18,8 +18,6 @@ from fluxlab.fusion.where_types import Ends, Knobs, Where
 from fluxlab.materials.estimate import Estimate
 
 NOBLE = ("Ag", "Au")
-_SCALE = 0.005
-"""Matte and speiss [g per g of charge] that make hardly a layer for other metals to go into; judgement."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +139,7 @@ def where_bases(pot: Pot, knobs: Knobs, share: Mapping[str, Shares]) -> Bases:
     soft = matte(knobs.sulphur, free, knobs.dissolves)
     arsenic = there.get("As", 0.0) * share["As"].matte if "As" in share else 0.0
     hard = speiss(arsenic, pot.iron_for_speiss(soft, share))
-    opens = 1.0 / (soft.mass + hard.mass + _SCALE * max(pot.charge, 1.0))
+    opens = 1.0 / (soft.mass + hard.mass + pot.tables.deportment["layers"]["half"] * max(pot.charge, 1.0))
     ends = {s: _base(s, grams, share[s], soft, hard, opens, pot) for s, grams in there.items() if s not in NOBLE}
     if "As" in ends:
         ends["As"] = _no_speiss(ends["As"], arsenic - hard.arsenic)

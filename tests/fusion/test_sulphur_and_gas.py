@@ -2,10 +2,14 @@
 
 import pytest
 
+from fluxlab import resources
 from fluxlab.fusion.foam import Swelling, ore_swell, swollen_volume
 from fluxlab.fusion.gas import gas_rows, gas_volume, steam
+from fluxlab.fusion.ore_gas import gas_window
+from fluxlab.fusion.pot import in_the_pot
 from fluxlab.fusion.sulphur_wanted import iron_wanted
 from fluxlab.materials.yield_types import Gas
+from tests.fusion.pots import fusion_charge
 
 NITRE = (
     Gas("N2", 0.14, 0.005, "fast", 550.0, 1000.0),
@@ -19,6 +23,21 @@ def test_copper_keeps_its_share_of_the_sulphur_from_the_iron() -> None:
     assert iron_wanted({}, 1.0, copper=3.964) == pytest.approx(0.0, abs=1e-3)
     assert iron_wanted({}, 2.0, copper=3.964) == pytest.approx(iron_wanted({}, 1.0, 0.0), rel=1e-3)
     assert iron_wanted({}, 0.1, copper=50.0) == 0.0
+
+
+def test_a_breath_of_litharge_asks_for_no_iron() -> None:
+    ore = {"Ag15CuSb2S11": 7.0, "Ag2S": 1.0, "Ag": 1.0}
+    with_it, without = (in_the_pot(fusion_charge(ore, "iron", litharge=g)) for g in (2.225073858507203e-309, 0.0))
+    assert with_it.sulphur.iron_wanted.value == pytest.approx(without.sulphur.iron_wanted.value)
+
+
+def test_a_gas_without_a_window_of_its_own_has_that_of_any_gas_of_the_table() -> None:
+    last = resources.table("fusion/ore_gas.csv")[-1]
+    found = gas_window("KNO3", "N2")
+    assert (last["formula"], last["species"]) == ("*", "*")
+    assert (found.low, found.high) == (float(last["low_degc"]), float(last["high_degc"]))
+    assert (found.words, found.source) == (last["words"], last["source"])
+    assert gas_window("KNO3", "CO2") != found
 
 
 def test_gas_grows_with_the_absolute_temperature() -> None:
