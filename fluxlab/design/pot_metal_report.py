@@ -158,7 +158,8 @@ def cupel_report(advice: CupelAdvice | None) -> CupelReport | None:
     if advice is None:
         return None
     table, loss = cupel_data(), advice.silver_loss
-    said = (f"A cupel of at least {advice.cupel:.0f} g, for the lead", _cupel_loss(advice), _cupel_harm(advice))
+    first = f"The button is too heavy to cupel: scorify it down to {advice.cupel:.0f} g first. " if advice.heavy else ""
+    said = (first, f"A cupel of at least {advice.cupel:.0f} g, for the lead", _cupel_loss(advice), _cupel_harm(advice))
     rows = [table["cupel"]] if loss is None else [table[row] for row in _CUPEL_ROWS]
     told = [row["source"] for row in rows]
     if advice.extrapolated and loss is not None:
@@ -186,14 +187,13 @@ def _cupel_loss(advice: CupelAdvice) -> str:
 
 
 def _cupel_harm(advice: CupelAdvice) -> str:
-    """What copper and antimony do, and whether to scorify first."""
+    """What copper and antimony do, and whether to scorify for their sake."""
     named = {symbol: f"{grams(held)} of {METALS[symbol]}" for symbol, held in advice.harmful.items()}
     if advice.beyond:
         much = " and ".join(named[symbol] for symbol in advice.beyond)
         return f" {much} in the button is more than a cupel was tried with: scorify it with more lead first."
     counted = " and ".join(words for symbol, words in named.items() if advice.harmful[symbol] >= _COUNTS)
-    costs = f" {counted} in it cost silver, which is counted." if counted and advice.silver_loss is not None else ""
-    return f"{costs} The button is too heavy to cupel: scorify it down first." if advice.scorify else costs
+    return f" {counted} in it cost silver, which is counted." if counted and advice.silver_loss is not None else ""
 
 
 _COUNTS = 0.005  # g of copper or antimony that is worth a word: judgement

@@ -18,6 +18,7 @@ HARMFUL = ("Cu", "Sb")
 class CupelAdvice:
     """A cupel for a lead button: its least mass [g], the silver that it costs [%], whether to scorify first.
 
+    A button that is `heavy` is scorified down to what a cupel bears, and cupel and loss are for that.
     `silver_loss` is None where the button holds no silver. `harmful` are copper and antimony of the button [g],
     `beyond` those of them of which there is more than was ever measured on a cupel: the loss is then a least one.
     `extrapolated` tells that lead or silver lies beyond what was measured.
@@ -26,6 +27,7 @@ class CupelAdvice:
     cupel: float
     silver_loss: Estimate | None
     scorify: bool
+    heavy: bool
     harmful: Mapping[str, float]
     beyond: tuple[str, ...]
     extrapolated: bool
@@ -36,15 +38,19 @@ def cupel_advice(metals: Mapping[str, float]) -> CupelAdvice | None:
     table, lead, silver = cupel_data(), metals.get("Pb", 0.0), metals.get("Ag", 0.0)
     if lead < LEAST_LEAD:
         return None
+    most = table["cupel"]["most"]
     harmful = {symbol: metals[symbol] for symbol in HARMFUL if metals.get(symbol, 0.0) > 0.0}
+    on_it = min(lead, most)
+    with_it = {symbol: grams * on_it / lead for symbol, grams in harmful.items()}
     beyond = tuple(symbol for symbol in harmful if _over_measured(symbol, harmful[symbol], lead, table["base"]) > 1.0)
     return CupelAdvice(
-        cupel=lead / table["cupel"]["absorbs"],
-        silver_loss=_loss(lead, silver, harmful, table) if silver > 0.0 else None,
-        scorify=lead > table["cupel"]["most"] or bool(beyond),
+        cupel=on_it / table["cupel"]["absorbs"],
+        silver_loss=_loss(on_it, silver, with_it, table) if silver > 0.0 else None,
+        scorify=lead > most or bool(beyond),
+        heavy=lead > most,
         harmful=harmful,
         beyond=beyond,
-        extrapolated=not (_within(lead, table["loss"]["lead"]) and _within(silver, table["loss_by_silver"]["silver"])),
+        extrapolated=not (_within(on_it, table["loss"]["lead"]) and _within(silver, table["loss_by_silver"]["silver"])),
     )
 
 

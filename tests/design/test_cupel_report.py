@@ -44,7 +44,12 @@ def test_what_lies_beyond_what_was_measured_is_called_extrapolated() -> None:
 
 
 def test_a_heavy_button_is_scorified_down_first() -> None:
-    assert "too heavy to cupel" in told(Pb=45.0, Ag=0.2).sentence
+    found = told(Pb=45.0, Ag=0.2)
+    assert found.sentence.startswith(
+        "The button is too heavy to cupel: scorify it down to 30 g first. A cupel of at least"
+    )
+    assert (found.cupel, found.scorify) == (30.0, True)
+    assert found.silver_loss_percent == told(Pb=30.0, Ag=0.2).silver_loss_percent
 
 
 def test_without_silver_the_cupel_alone_is_told() -> None:
