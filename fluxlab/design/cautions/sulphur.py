@@ -96,7 +96,8 @@ def over_reduced(f: Facts) -> Finding:
 def sulphate_left(f: Facts) -> Finding:
     """R29: lead sulphate that turns back to matte."""
     if f.lead_sulphate_sulphur is not None and f.lead_sulphate_sulphur > SULPHATE_SULPHUR:
-        return warn(f"{past(f.lead_sulphate_sulphur, SULPHATE_SULPHUR)} % of the ore charged is sulphur in lead sulphate")
+        share = past(f.lead_sulphate_sulphur, SULPHATE_SULPHUR)
+        return warn(f"{share} % of the ore charged is sulphur in lead sulphate")
     return None
 
 
