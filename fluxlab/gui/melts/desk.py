@@ -138,7 +138,7 @@ class MeltDesk:
         except StoreProblem as problem:
             self.bench.refused.emit(problem.sentence)
             return False
-        self.forget_half_typed()
+        self.forget_half_typed(melt.ore)
         self.bench.kept.emit()
         return True
 
@@ -154,22 +154,22 @@ class MeltDesk:
 
         library = self.bench.library
         if library is not None and not library.read_only:
-            self._read(lambda: library.set_meta(HALF_TYPED, melt_text(melt)), None)
+            self._read(lambda: library.set_meta(_half_typed_of(melt.ore), melt_text(melt)), None)
 
     def half_typed(self) -> "Melt | None":
         """The entry of this ore type that was being typed when the program last ended, None if there was none."""
         from fluxlab.store.melt_document import read_melt
 
         library = self.bench.library
-        text = "" if library is None else self._read(lambda: library.meta(HALF_TYPED), "")
+        text = "" if library is None else self._read(lambda: library.meta(_half_typed_of(self.ore)), "")
         melt = read_melt(text, ranges=False).value if text else None
         return melt if melt is not None and melt.ore == self.ore else None
 
-    def forget_half_typed(self) -> None:
-        """Drop the entry that was being typed."""
-        library = self.bench.library
-        if library is not None and not library.read_only and self._read(lambda: library.meta(HALF_TYPED), ""):
-            self._read(lambda: library.set_meta(HALF_TYPED, ""), None)
+    def forget_half_typed(self, ore: str) -> None:
+        """Drop the entry of an ore type that was being typed."""
+        library, key = self.bench.library, _half_typed_of(ore)
+        if library is not None and not library.read_only and self._read(lambda: library.meta(key), ""):
+            self._read(lambda: library.set_meta(key, ""), None)
 
     # -- the recipe behind a melt ---------------------------------------------------------------------------------
 
@@ -228,6 +228,10 @@ class MeltDesk:
 
     def _of_ticket(self, printed: "PrintedTicket", ticket: "Ticket") -> "Report | None":
         return self._made(printed.recipe, printed.revision, ticket)
+
+
+def _half_typed_of(ore: str) -> str:
+    return f"{HALF_TYPED} {ore}"
 
 
 def _more(read: float | None, planned: float | None) -> float:

@@ -10,7 +10,7 @@ from PySide6.QtCore import QEvent, QPoint, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from fluxlab.gui.melts.fields import SPECS, Part, leads_on, read_share_of_button, value_in
+from fluxlab.gui.melts.fields import SPECS, Part, goes_on, leads_on, read_share_of_button, value_in
 from fluxlab.gui.melts.form_fields import FormNumber, FormText, MomentField, melt_number
 from fluxlab.gui.melts.lines import said_against
 from fluxlab.gui.melts.pasting import paste
@@ -331,9 +331,10 @@ class Entry(QWidget):
         return super().event(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Take a step of the form back, or again."""
+        """Take a step of the form back, or again; Enter goes on."""
         if not is_step(event) or not self.open:
-            super().keyPressEvent(event)
+            if not goes_on(event, self):
+                super().keyPressEvent(event)
             return
         melt = self._steps.back() if event.keyCombination() in BACK else self._steps.forward()
         if melt is not None:

@@ -6,7 +6,9 @@ from datetime import datetime
 from itertools import product
 from typing import TYPE_CHECKING, Literal
 
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 
 from fluxlab.gui.reading import reader
 from fluxlab.gui.tables.readers import above_zero, signed
@@ -103,9 +105,29 @@ def _next(field: Field, widget: QWidget) -> None:
     commit = getattr(field, "commit", None)
     if commit is not None and not commit():
         return
-    widget.focusNextChild()
-    while _passed_by(QApplication.focusWidget()):
-        widget.focusNextChild()
+    _go_on(widget)
+
+
+def goes_on(event: QKeyEvent, form: QWidget) -> bool:
+    """Whether Enter has gone on from a tick or a choice, past the others beside it. Buttons that do something have none
+    of it: an Enter too many must not record a melt."""
+    focus = QApplication.focusWidget()
+    if event.key() not in (Qt.Key.Key_Return, Qt.Key.Key_Enter) or not _to_be_ticked(focus):
+        return False
+    _go_on(form)
+    return True
+
+
+def _go_on(form: QWidget) -> None:
+    left = QApplication.focusWidget()
+    beside = left.parentWidget() if left is not None and _to_be_ticked(left) else None
+    form.focusNextChild()
+    while _passed_by(now := QApplication.focusWidget()) or (now and beside and now.parentWidget() is beside):
+        form.focusNextChild()
+
+
+def _to_be_ticked(widget: QWidget | None) -> bool:
+    return isinstance(widget, QAbstractButton) and widget.isCheckable()
 
 
 def _passed_by(widget: QWidget | None) -> bool:

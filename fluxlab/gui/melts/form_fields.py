@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QWidget
 
 from fluxlab.gui import theme
 from fluxlab.gui.melts.fields import Spec, read_moment
@@ -30,25 +30,26 @@ else:
     _Base = object
 
 
-def left_to_the_form(field: QLineEdit, event: QKeyEvent) -> bool:
-    """Whether a key would take back, or again, a step that the text of the field has none of: the form may have one."""
-    back = event.keyCombination() in BACK
-    left = is_step(event) and not (field.isUndoAvailable() if back else field.isRedoAvailable())
-    if left:
-        event.ignore()
-    return left
-
-
-class FormText(Field):
-    """A field of the form for words."""
+class FormKeys(_Base):
+    """What the keys do in every field of the form: a step that the text has none of is left to the form, and an Enter
+    that has gone on from here does not go on again from where it came to."""
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """A step that is none of the text's is the form's."""
-        if not left_to_the_form(self, event):
-            super().keyPressEvent(event)
+        """Type, unless the key is the form's."""
+        back = event.keyCombination() in BACK
+        if is_step(event) and not (self.isUndoAvailable() if back else self.isRedoAvailable()):
+            event.ignore()
+            return
+        super().keyPressEvent(event)
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            event.accept()
 
 
-class Refusing(_Base):
+class FormText(FormKeys, Field):
+    """A field of the form for words."""
+
+
+class Refusing(FormKeys):
     """What both kinds of field do with a text that was refused: it stays, in red, with the reason beside it."""
 
     refused = ""
@@ -107,11 +108,11 @@ class FormNumber(Refusing, NumberField):
         self._set_refused("")
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """A step that is none of the text's is the form's, and so are several cells at once."""
+        """Several cells at once are the form's."""
         cells = cells_of(QGuiApplication.clipboard().text()) if event.matches(PASTE) else []
         if len(cells) > 1:
             self.cellsPasted.emit(cells)
-        elif not left_to_the_form(self, event):
+        else:
             super().keyPressEvent(event)
 
     def trial(self, text: str) -> float | str | None:
@@ -182,7 +183,7 @@ class MomentField(Refusing, Field):
             self.momentEdited.emit(value)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Up and down change by a minute; Escape gives the old moment back; a step may be the form's."""
+        """Up and down change by a minute; Escape gives the old moment back."""
         key = event.key()
         if key in (Qt.Key.Key_Up, Qt.Key.Key_Down):
             if self.commit():
@@ -190,5 +191,5 @@ class MomentField(Refusing, Field):
         elif key == Qt.Key.Key_Escape and self.isModified():
             self._show()
             whisper(self, "")
-        elif not left_to_the_form(self, event):
+        else:
             super().keyPressEvent(event)

@@ -227,13 +227,13 @@ class MeltsPlace(QWidget):
 
     def _leave(self) -> None:
         """Drop what was typed; it can be taken up again as long as the sentence that says so stands there."""
-        melt = self.entry.value() if self.entry.begun else None
+        melt, begun = self.entry.value(), self.entry.begun
         title = self.entry.heading.accessibleName()
-        self.desk.forget_half_typed()
+        self.desk.forget_half_typed(melt.ore)
         self.entry.end()
         self._show_right()
         notice = getattr(self.window(), "notice", None)
-        if melt is not None and notice is not None:
+        if begun and notice is not None:
             notice.say(DROPPED, TAKE_UP, lambda: self._take_back(melt, title))
 
     def _take_back(self, melt: "Melt", title: str) -> None:

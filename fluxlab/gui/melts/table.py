@@ -46,6 +46,8 @@ class MeltTable(Section):
         )
         self.view = GridView("Melt record", ROW)
         self.view.show_model(self.model)
+        # nothing is typed here, so the Tab key leads on to the chosen melt and not through every cell
+        self.view.setTabKeyNavigation(False)
         self._glyphs = GlyphDelegate(self.view)
         self.view.setItemDelegateForColumn(0, self._glyphs)
         self._notes = {GOT: OverNote(yield_words, self.view), RECOVERY: OverNote(range_words, self.view)}

@@ -1,6 +1,7 @@
 """The weights as read: a field for each weighing of the ticket, empty where it was as asked for."""
 
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -33,6 +34,9 @@ class WeightsRead(Section):
                 widget.hide()
                 widget.deleteLater()
         self.fields = [self._field(weighing, step) for weighing in weighed]
+        # made after the rest of the form, they would come last under the Tab key
+        for before, field in pairwise((self._title, *self.fields)):
+            QWidget.setTabOrder(before, field)
 
     def _field(self, weighing: Weighing, step: float) -> FormNumber:
         field = FormNumber(read_mass, "g", may_be_empty=True)
