@@ -15,11 +15,6 @@ from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import atomic_mass, formula
 
-_HARDLY = 0.02
-"""Iron for the sulphur over iron for the oxides, below which the sulphur hardly counts [g/g]; judgement."""
-_HARDLY_SULPHIDE = 0.05
-"""Oxygen that sulphide asks for [g] below which reducers count less and less, so that a trace moves no recipe."""
-
 _HOLDS = (("Fe", 1.0), ("Cu", 0.5), ("Zn", 1.0), ("Mn", 1.0))
 """Metals that keep their sulphur from metallic iron, with the sulphur atoms that one atom holds: the signs of the
 exchange reactions at 1150 degC, computed; iron itself has it already."""
@@ -38,11 +33,11 @@ def iron_in_all(
     oxides = max(sum(d.oxygen for d in steps if d.substance not in NOT_BY_IRON) - max(others, 0.0), 0.0)
     back = sulphur_in(sum(d.oxygen for d in steps if d.substance in sulphates()))
     bound = iron_wanted(redox.unburnt, min(back, sulphate_sulphur), copper)
-    row, reduces = (tables or shipped_tables()).redox["iron"], oxides / METAL_OXYGEN["Fe"]
+    data, reduces = (tables or shipped_tables()).redox, oxides / METAL_OXYGEN["Fe"]
     # oxides alone ask for no iron; down to nothing it goes in a straight line, so that no recipe jumps
-    hardly = _HARDLY * reduces
+    hardly = data["sulphur_trace"]["iron"] * reduces
     part = min(bound / hardly, 1.0) if hardly > 0.0 else 1.0
-    return Estimate(*(part * reduces + row[end] * bound for end in ("excess", "low", "high")))
+    return Estimate(*(part * reduces + data["iron"][end] * bound for end in ("excess", "low", "high")))
 
 
 def iron_wanted(unburnt: Mapping[str, float], brought_back: float, copper: float) -> float:
@@ -73,5 +68,5 @@ def nitre_in_all(
     """
     figures = tables or shipped_tables()
     asked = sulphide_lead(sulphides, melt, figures.sulphate).lead / LEAD_PER_OXYGEN
-    oxygen = asked + carbon * min(asked / _HARDLY_SULPHIDE, 1.0)
+    oxygen: float = asked + carbon * min(asked / figures.redox["sulphur_trace"]["oxygen"], 1.0)
     return oxygen / (oxygen_demand("KNO3") * nitre_efficiency(melt, figures.nitre).value)

@@ -199,6 +199,20 @@ def test_the_help_on_files_lists_each_own_figure_with_its_unit_and_range(key: st
     assert row in resources.text("help/exchange.md").splitlines()
 
 
+def test_an_own_trace_of_sulphide_asks_for_less_nitre_beside_a_reducer() -> None:
+    ore = OreType("clean", "Clean", minerals=(Share("Pyrite", 0.05, 0.05, 0.05), Share("Quartz", 99.95, 99.95, 99.95)))
+    work = work_of(ore, "nitre", pot_feed="concentrate")
+    work = with_lines(work, *work.recipe.lines, Line("charcoal", 1.0))
+    label, moved = set_pot_figure(work, "nitre_trace", 0.5)
+    assert label.startswith("In the pot: oxygen that sulphide asks for")
+    wanted, less = (
+        next(t.lo for t in evaluate(each).targets if t.key == "nitre_for_sulphur") for each in (work, moved)
+    )
+    assert wanted is not None
+    assert less is not None
+    assert 0.0 < less < 0.2 * wanted
+
+
 def foam_of(work: Work) -> float:
     fill = evaluate(work).fill
     assert fill is not None

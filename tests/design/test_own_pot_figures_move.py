@@ -14,6 +14,7 @@ CHARGES = charges()
 BEFORE = {name: seen(charge) for name, charge in CHARGES.items()}
 IN_THE_REPORT = {
     "swell_quiet", "swell_carbonate", "swell_ferric", "swell_rich", "comes_yes", "comes_low", "comes_close",
+    "nitre_trace",
 }  # fmt: skip
 """Figures that count in the report and not in the pot; see test_own_pot_figures."""
 ALL = "oxygen metal drops gas heat heating words"
@@ -69,6 +70,7 @@ MOVES: Mapping[str, tuple[str, float, str, str]] = {
     "burns_ferric": ("raw", 90.0, "+sulphide burnt, -sulphide, -iron wanted", ALL),
     "burns_manganese": ("raw", 90.0, "+sulphide burnt, -sulphide, -iron wanted", ALL),
     "iron_excess": ("raw", 2.0, "+iron wanted", ""),
+    "iron_trace": ("trace", 5.0, "-iron wanted", ""),
     "slag_ratio": ("raw", 0.01, "+Ag in slag, -Ag in metal", METAL),
     "gold_slag": ("raw", 400.0, "+Au in slag, -Au in metal", METAL),
     "trapped": ("still", 10.0, "+Ag as drops, +Pb as drops", METAL),
