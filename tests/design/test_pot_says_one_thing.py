@@ -80,6 +80,7 @@ def check(work: Work, pot: PotReport) -> None:
     assert ("The matte would hold" in sentences) == layer
     if not pot.button.metals and not layer:
         assert "stay in matte" not in sentences
+    assert not ("Next to no sulphur" in said and layer)
     # what takes no oxygen is no taker
     if pot.redox.sentence.startswith("Nothing in this charge asks") and work.recipe.route != "iron":
         assert not any(row.takes and row.name == "metallic iron" and row.oxygen > 0.5 for row in pot.redox.rows)
@@ -165,6 +166,15 @@ def test_iron_is_asked_for_where_it_is_short_and_named_where_it_is_enough() -> N
         "Iron takes next to nothing from it, here copper sulphide"
         in dict(pot_rows(pot_of(copper)))["  against the matte"]
     )
+
+
+def test_sulphur_that_the_ore_holds_from_iron_is_not_told_as_no_sulphur() -> None:
+    held = pot_of(work_of(ore(("Arsenopyrite", 80.0), ("Quartz", 20.0)), "iron", pot_feed="concentrate"))
+    assert held.sulphur.matte.value > 1.0
+    assert "bound to metals of the ore" in held.redox.sentence
+    assert "Next to no sulphur" not in held.redox.sentence
+    clean = pot_of(work_of(ore(("Quartz", 100.0)), "iron", pot_feed="concentrate"))
+    assert "Next to no sulphur is left" in clean.redox.sentence
 
 
 def test_nitre_is_advised_against_matte_only_where_the_mix_could_bear_it() -> None:
