@@ -289,6 +289,20 @@ class GridView(QTableView):
         if not self.currentIndex().isValid() and self.grid and self.grid.rows:
             self.selectionModel().setCurrentIndex(self.grid.index(0, 0), QItemSelectionModel.SelectionFlag.NoUpdate)
 
+    def focusNextPrevChild(self, forward: bool) -> bool:
+        """Tab goes from cell to cell, and from the last one on to the next part of the page."""
+        if self.tabKeyNavigation() and self._at_the_end(forward):
+            return QWidget.focusNextPrevChild(self, forward)
+        return super().focusNextPrevChild(forward)
+
+    def _at_the_end(self, forward: bool) -> bool:
+        current, grid = self.currentIndex(), self.grid
+        if grid is None or not grid.rows or not current.isValid():
+            return True
+        columns = [place for place in range(len(grid.columns)) if not self.isColumnHidden(place)]
+        last = (len(grid.rows) - 1, columns[-1]) if forward else (0, columns[0])
+        return (current.row(), current.column()) == last
+
     def event(self, event: QEvent) -> bool:
         """Where rows can be duplicated, Ctrl+D means the row and not the recipe."""
         if event.type() == QEvent.Type.ShortcutOverride and self.may_duplicate and _is_duplicate(event):
