@@ -6,6 +6,7 @@ from fluxlab.design.report_types import Report
 from fluxlab.design.ticket import Ticket
 from fluxlab.store import document
 from fluxlab.store.codec import Read
+from fluxlab.store.old_tickets import as_now
 from fluxlab.store.report_keys import REPORT_CODEC
 
 _HEAD = ("recipe", "ore_type", "route", "charge_g", "currency")
@@ -67,4 +68,4 @@ def read_ticket(text: str) -> Read[Ticket]:
     parts = document.read_parts(text, ("ticket",), ("ticket",))
     if parts.value is None:
         return Read(None, parts.issues)
-    return REPORT_CODEC.value(Ticket, parts.value.get("ticket"), "ticket", ranges=False)
+    return REPORT_CODEC.value(Ticket, as_now(parts.value.get("ticket")), "ticket", ranges=False)

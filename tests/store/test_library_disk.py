@@ -18,6 +18,7 @@ from fluxlab.store.backup import restore
 from fluxlab.store.library import Library
 from fluxlab.store.migrations import STEPS
 from fluxlab.store.problem import StoreProblem
+from fluxlab.store.old_tickets import as_now
 from fluxlab.store.report_document import read_ticket
 
 
@@ -393,3 +394,11 @@ def test_every_released_library_is_opened_and_read_in_full(released: Path, tmp_p
 
 def test_there_is_a_released_library_of_every_version() -> None:
     assert [p.stem for p in RELEASED] == [f"version-{n}" for n in range(1, len(STEPS) + 1)]
+
+
+def test_the_swelling_heap_of_an_old_ticket_is_as_far_from_the_rim_as_its_levels_say() -> None:
+    old = {"fill": {"loose_level_mm": 40.0, "loose_from_rim_mm": 60.0, "foam_level_mm": 70.0, "foam_fraction": 0.7}}
+    fill = as_now(old)["fill"]
+    assert (fill["swollen_level_mm"], fill["swollen_from_rim_mm"], fill["swollen_fraction"]) == (70.0, 30.0, 0.7)
+    assert not any(key.startswith("foam") for key in fill)
+    assert as_now({"fill": None}) == {"fill": None}
