@@ -17,8 +17,8 @@ from fluxlab.ore.ore_types import OreType
 from fluxlab.store.backup import restore
 from fluxlab.store.library import Library
 from fluxlab.store.migrations import STEPS
-from fluxlab.store.problem import StoreProblem
 from fluxlab.store.old_tickets import as_now
+from fluxlab.store.problem import StoreProblem
 from fluxlab.store.report_document import read_ticket
 
 
