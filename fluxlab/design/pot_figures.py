@@ -35,6 +35,7 @@ _IN_ORDER = (
     ("comes_close", "comes_yes"),
 )
 """Figures of which the first has to be below the second."""
+FERROUS_FIRST = "ferrous_first"
 _OF_ELEMENTS = (METAL, FUME, LAYERS)
 _ROUNDING = 1e-9
 """Shares that come to more than a hundred by so little [%] come to a hundred."""
@@ -112,6 +113,8 @@ def shipped_figure(key: str, route: RouteName) -> tuple[float, float, float]:
     if key in ("budget_low", "budget_high"):
         low, high = routes()[route].budget
         return (low,) * 3 if key == "budget_low" else (high,) * 3
+    if key == FERROUS_FIRST:
+        return (float(routes()[route].ferrous_first),) * 3
     return static_figures()[key].shipped()
 
 
@@ -133,7 +136,8 @@ def own_tables(figures: tuple[tuple[str, float], ...], route: RouteName = "roast
             row = figure.row(replaced[figure.table])
             row.update(dict.fromkeys(figure.names, value / figure.times))
             row[figure.told] = f"{figure.words}: {_OWN}; otherwise {row[figure.told]}"
-    return tables_of(replaced, _own_shares(own), _own_windows(own))
+    iron_first = None if FERROUS_FIRST not in own else own[FERROUS_FIRST] > 0.0
+    return tables_of(replaced, _own_shares(own), _own_windows(own), iron_first)
 
 
 def _own_windows(own: Mapping[str, float]) -> dict[tuple[str, str], tuple[float | None, float | None]]:

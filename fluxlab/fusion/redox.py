@@ -90,7 +90,8 @@ def redox_balance(
     asked, there = _reach(likely.sulphide, pool, own, figures.redox)
     burnt = min((likely.nitre + there) / (asked + likely.carbon), 1.0) if asked > 0.0 else 1.0
     pool["PbO"] += own * burnt
-    order = steps_of(pool, ferrous_first, figures.redox)
+    iron_first = ferrous_first if figures.ferrous_first is None else figures.ferrous_first
+    order = steps_of(pool, iron_first, figures.redox)
     supply = likely.carbon + likely.wall + likely.iron + likely.sulphide * burnt
     spread = _spread(agents, pot, burning_all, works, ready, burnt)
     low, high = max(supply - spread, 0.0), supply + spread

@@ -5,6 +5,7 @@ there is in proportion.
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from functools import cache
 from types import MappingProxyType
 from typing import Any
@@ -61,8 +62,10 @@ def steps_of(pool: Mapping[str, float], ferrous_first: bool, data: Table | None 
 
     `data` are the tables of `redox_data`, the operator's own figures in them.
     """
-    found = (*demands(_but(pool, sulphates())), *_sulphate_steps(pool, data or redox_data()))
-    steps = [d for d in found if d.substance not in NITRATES]
+    rows = data or redox_data()
+    found = (*demands(_but(pool, sulphates())), *_sulphate_steps(pool, rows))
+    arsenate = round(rows["arsenate"]["rank"])
+    steps = [replace(d, rank=arsenate) if d.substance == "As2O5" else d for d in found if d.substance not in NITRATES]
     steps.sort(key=lambda d: d.rank)
     if ferrous_first:
         litharge = next((d.rank for d in steps if d.substance == "PbO"), 4)

@@ -31,7 +31,8 @@ class Tables:
     """The tables of resources/fusion by name, each with its rows as there, and what is worked out of them once.
 
     `own` are the operator's shares of elements by symbol; for these the priors of `deportment` do not count. `windows`
-    are his for the gases of minerals.
+    are his for the gases of minerals, `ferrous_first` his word on iron going to FeO before lead comes down (None: as
+    the route has it).
     """
 
     bullion: Table
@@ -46,6 +47,7 @@ class Tables:
     nitre: NitreConstants
     own: Mapping[str, OwnShare] = field(default_factory=dict)
     windows: OwnWindows = field(default_factory=dict)
+    ferrous_first: bool | None = None
 
 
 @cache
@@ -60,9 +62,12 @@ def shipped_table(name: str) -> Table:
 
 
 def tables_of(
-    replaced: Mapping[str, Table], own: Mapping[str, OwnShare] | None = None, windows: OwnWindows | None = None
+    replaced: Mapping[str, Table],
+    own: Mapping[str, OwnShare] | None = None,
+    windows: OwnWindows | None = None,
+    ferrous_first: bool | None = None,
 ) -> Tables:
-    """The tables with some of them replaced by name, the operator's shares of elements and windows of gases."""
+    """The tables with some of them replaced by name, the operator's shares, windows of gases and order of iron."""
     rows = {name: replaced.get(name) or shipped_table(name) for name in TABLES}
     litharge = rows["litharge"]
     return Tables(
@@ -71,4 +76,5 @@ def tables_of(
         nitre=nitre_constants() if "litharge" not in replaced else NitreConstants.of(litharge["nitre"]),
         own=own or {},
         windows=windows or {},
+        ferrous_first=ferrous_first,
     )

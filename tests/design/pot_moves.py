@@ -32,6 +32,7 @@ def charges() -> Mapping[str, FusionCharge]:
         "still": replace(raw, column=None),
         "speiss": fusion_charge({"SiO2": 30.0, "FeAsS": 12.0, "PbS": 3.0, **_NOBLE}, "iron", iron=10.0, full=True),
         "trace": fusion_charge({"SiO2": 30.0, "Fe2O3": 25.0, "PbCO3": 10.0, "PbSO4": 0.9, **_NOBLE}, "iron"),
+        "arsenate": fusion_charge({"SiO2": 30.0, "FeAsO4·2H2O": 10.0, "PbCO3": 9.0, **_NOBLE}, charcoal=0.3, full=True),
         "layers": fusion_charge(layers, "iron", iron=10.0, full=True),
         "copper": fusion_charge({"SiO2": 30.0, "Cu2CO3(OH)2": 8.0, **_NOBLE}, charcoal=3.0, full=True),
         "oxidising": fusion_charge({"SiO2": 30.0, "PbCO3": 9.0, "ZnCO3": 4.0}, "nitre", nitre=0.3, full=True),
