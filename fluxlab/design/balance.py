@@ -14,21 +14,19 @@ from fluxlab.design.melt_law import VISCOSITY, law
 from fluxlab.design.no_flux import NoFlux
 from fluxlab.design.pot_asks import NOTHING_ASKED, PotAsks, has_a_say, pot_asks
 from fluxlab.design.pot_figures import own_tables
-from fluxlab.design.pot_oxygen import wall_of_pot
+from fluxlab.design.pot_oxygen import pot_oxygen, wall_of_pot, wanted_lead
 from fluxlab.design.pour_volume import volume_factor
 from fluxlab.design.question import LEAD, PB, Question, Round, problem_of, setting_of
 from fluxlab.design.recipe import Recipe, Target, Work
 from fluxlab.design.resolve import resolved, target_issues
 from fluxlab.design.row_roles import agents
 from fluxlab.design.windows import Setting, limits, volume_rows
-from fluxlab.fusion.currency import oxygen_of_lead
-from fluxlab.fusion.demand import ahead_of_iron, demands, ferric_share
 from fluxlab.fusion.melt import melt_of
+from fluxlab.fusion.redox_types import Wall
 from fluxlab.fusion.routes import routes
 from fluxlab.fusion.tables import Tables
 from fluxlab.issue import Issue, Severity
-from fluxlab.materials.formulas import formula
-from fluxlab.materials.oxides import INDEX, MASS, Vec
+from fluxlab.materials.oxides import INDEX, Vec
 from fluxlab.ore.feed import feed as material
 from fluxlab.ore.feed_types import Feed
 from fluxlab.vessel.crucible import crucible_profile
@@ -122,7 +120,7 @@ def _solve(q: Question, now: Round) -> tuple[Balance, PotAsks]:
     A problem that is compiled already takes over the new amounts, volumes and limits, the rest staying as it was.
     """
     recipe, rows = q.work.recipe, with_nitre(q.rows, q.nitrates, now.melt, q.tables)
-    ferric = _ferric(recipe, rows, now.weights)
+    ferric = _ferric(q, rows, now.weights)
     feed = material(recipe.ore, recipe.pot_feed, recipe.charge, ferric, recipe.roast)
     ore_lead = lead_of_feed(feed, now.melt, q.tables) + (lead_of_wall(q.wall) if q.steered else 0.0)
     setting = setting_of(q, rows, feed, now, ore_lead)
@@ -172,20 +170,17 @@ def _solved(compiled: Compiled, recipe: Recipe, near: Vec | None) -> Result:
     return solve_under(compiled, limited, law(recipe.pour_temperature), near) if limited else solve(compiled)
 
 
-def _ferric(recipe: Recipe, rows: Fluxes, weights: Vec) -> float:
-    """Share of the iron that stays ferric, by the recipe's own figure or by its route [0..1]."""
+def _ferric(q: Question, rows: Fluxes, weights: Vec) -> float:
+    """Share of the iron that stays ferric [0..1]: the recipe's own figure, its route's, or by the balance of oxygen.
+
+    What the wall of a pot by itself takes to FeO is left ferric, as its lead is left in the slag (`has_a_say`).
+    """
+    recipe = q.work.recipe
     if recipe.ferric_share is not None:
         return recipe.ferric_share
     state = routes()[recipe.route].iron
     if state != "by reducer":
-        return ferric_share(state, 1.0)
-    oxygen = oxygen_of_lead(float(rows.power @ weights))
-    if oxygen <= 0.0:
-        return 1.0
+        return 1.0 if state == "ferric" else 0.0
     feed = material(recipe.ore, recipe.pot_feed, recipe.charge, 1.0, recipe.roast)
-    iron = feed.oxides[INDEX["FeO"]] / 2.0 + feed.oxides[INDEX["Fe2O3"]]
-    # The iron of the rows is in the same pot and is reduced with it.
-    iron += float((rows.Y[INDEX["FeO"]] / 2.0 + rows.Y[INDEX["Fe2O3"]]) @ weights)
-    litharge = float(rows.Y[PB] @ weights) * MASS[PB]
-    reducible = {**feed.reducible, "PbO": feed.reducible.get("PbO", 0.0) + litharge}
-    return ferric_share(state, float(iron) * formula("Fe2O3").mass, oxygen, ahead_of_iron(demands(reducible)))
+    there = replace(pot_oxygen(q.work, feed, rows, weights, q.pot, q.tables), wall=Wall())
+    return there.redox(wanted_lead(recipe.targets)).ferric

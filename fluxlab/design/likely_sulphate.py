@@ -5,11 +5,11 @@ from collections.abc import Mapping
 import numpy as np
 
 from fluxlab.design.balance import Balance
-from fluxlab.design.no_flux import ALKALI
 from fluxlab.fusion.burning import burning, is_fuel
 from fluxlab.fusion.demand import oxygen_demand
 from fluxlab.fusion.melt import ACID
-from fluxlab.fusion.sulphate import preference, sulphate_constants
+from fluxlab.fusion.pot_of import ALKALI
+from fluxlab.fusion.sulphate import most_ready, preference, sulphate_constants
 from fluxlab.fusion.sulphate_many import held_shares, nitre_shares
 from fluxlab.materials.formulas import atomic_mass, formula
 from fluxlab.materials.minerals import Mineral
@@ -42,7 +42,15 @@ def as_flux(found: Balance, drawn: PotSamples, unit: UnitFeed) -> tuple[Vec, Vec
 
 
 def _held(found: Balance, drawn: PotSamples, unit: UnitFeed, alkali: Vec, acid: Vec) -> Vec:
-    """Alkali that each sample's sulphur holds [mol]."""
+    """Alkali that each sample's sulphur holds [mol]; its sulphates are those of the likely ore."""
+    burnt = _by_burnt(found, drawn, unit, alkali, acid) if found.none.fuel else np.zeros(len(alkali))
+    salts, rest = np.full((len(alkali), 1), found.none.salts), np.maximum(alkali - burnt, 0.0)
+    by_salts = salts * held_shares(salts, np.array([most_ready(found.tables.sulphate)]), rest, acid)
+    return np.asarray(burnt + by_salts[:, 0])
+
+
+def _by_burnt(found: Balance, drawn: PotSamples, unit: UnitFeed, alkali: Vec, acid: Vec) -> Vec:
+    """Alkali that the sulphide which burns in each sample holds [mol]."""
     names, grams = _fuel(found, drawn, unit)
     preferences = np.array([preference(m, found.tables.sulphate) for m in names])
     claims = grams * np.array([_claim(m) for m in names])

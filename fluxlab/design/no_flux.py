@@ -10,15 +10,14 @@ from types import MappingProxyType
 
 import numpy as np
 
-from fluxlab.fusion.melt import ALKALIS, melt_of
-from fluxlab.fusion.pot_of import kept_oxides
+from fluxlab.fusion.melt import melt_of
+from fluxlab.fusion.pot_of import ALKALI, kept_oxides
 from fluxlab.fusion.redox_types import Redox
-from fluxlab.fusion.sulphate import SulphateConstants, sulphate
+from fluxlab.fusion.sulphate import Sulphate
+from fluxlab.fusion.sulphate_left import SulphateLeft
 from fluxlab.materials.formulas import formula
-from fluxlab.materials.oxides import INDEX, SIZE, Vec
+from fluxlab.materials.oxides import SIZE, Vec
 
-ALKALI = [INDEX[symbol] for symbol in ALKALIS]
-"""Where the alkalis stand in the basis."""
 _SALT = formula("Na2SO4").mass
 # CRC Handbook, Density of Molten Elements and Representative Salts, after Janz 1988: at its melting point
 _MELTS, _THERE, _FALL = 884.0, 2.069, 0.000483
@@ -31,7 +30,7 @@ class NoFlux:
     `held` (oxides) [mol] of that charge's alkali is sulphate, a `share` [mol/mol] of it. Of every mole of alkali more,
     `further` [mol/mol] is held too: `ahead` (oxides) [mol] is what that leaves to be held before anything is added.
     `kept` (oxides) [mol/mol] of every other oxide is in the slag. `fuel` [g] is the sulphide of the charge and `reach`
-    [g O] the oxygen for it, that of nitre, `nitre` [g O], with it.
+    [g O] the oxygen for it, that of nitre, `nitre` [g O], with it; `salts` [mol] of sulphate may take alkali besides.
     """
 
     held: Vec
@@ -42,6 +41,7 @@ class NoFlux:
     fuel: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
     reach: float = 0.0
     nitre: float = 0.0
+    salts: float = 0.0
 
     def left(self, n: Vec) -> Vec:
         """What counts as slag of oxides (oxides, or oxides x rows) [mol] when they are added to what is held ahead."""
@@ -63,18 +63,19 @@ def no_flux(
     whole: Vec,
     keeps: Mapping[str, float],
     steered: bool,
-    constants: SulphateConstants | None = None,
+    burnt: Sulphate,
+    salts: SulphateLeft,
 ) -> NoFlux:
     """What is no slag of a charge of so many oxides [mol], whose slag `keeps` shares of base metals [0..1], by symbol.
 
-    Where a lead button is `steered` its lead is taken off elsewhere.
+    `burnt` sulphide and `salts` hold alkali. Where a lead button is `steered` its lead is taken off elsewhere.
     """
-    melt = melt_of(whole)
-    found = sulphate(redox.burnt, melt, constants)
+    melt, taken = melt_of(whole), burnt.alkali + salts.alkali
     alkali = np.zeros(SIZE)
     alkali[ALKALI] = whole[ALKALI]
-    share = found.alkali / melt.alkali if melt.alkali > 0.0 else 0.0
-    further = min(max(found.by_alkali, 0.0), share) if found.alkali > 0.0 else 0.0
+    share = min(taken / melt.alkali, 1.0) if melt.alkali > 0.0 else 0.0
+    more = max(burnt.by_alkali, 0.0)
+    further = min(more + (1.0 - more) * salts.by_alkali, share) if taken > 0.0 else 0.0
     return NoFlux(
         held=share * alkali,
         ahead=(share - further) * alkali,
@@ -84,6 +85,7 @@ def no_flux(
         fuel={m: g + redox.unburnt.get(m, 0.0) for m, g in redox.burnt.items()},
         reach=redox.reach,
         nitre=redox.given,
+        salts=salts.claim,
     )
 
 

@@ -12,7 +12,9 @@ from fluxlab.design.recipe import Target, Work
 from fluxlab.design.row_roles import Agents
 from fluxlab.fusion.brought_down import bare_iron
 from fluxlab.fusion.deportment import pot_state
-from fluxlab.fusion.pot_of import bases_of, pot_of, slag_keeps
+from fluxlab.fusion.pot_of import bases_of, pot_of, slag_keeps, without_salt
+from fluxlab.fusion.sulphate import sulphate
+from fluxlab.fusion.sulphate_left import sulphate_left
 from fluxlab.fusion.sulphur_wanted import iron_in_all, iron_wanted, nitre_in_all
 from fluxlab.fusion.where import Bases
 from fluxlab.materials.oxides import Vec
@@ -56,14 +58,14 @@ NOTHING_ASKED = PotAsks(Wanted(), OxygenAsked(), NONE)
 
 
 def has_a_say(work: Work, feed: Feed, rows: Fluxes, each: Agents) -> bool:
-    """Whether the pot has a say: there is sulphide, a reducer or iron may weigh something, or it sets an end of a
+    """Whether the pot has a say: there is sulphur, a reducer or iron may weigh something, or it sets an end of a
     target.
 
     What the wall of a pot by itself brings down is a few grams at most and is left in the slag.
     """
     driven = any(t.key in DRIVEN and t.on for t in work.recipe.targets)
     acts = (each.reducers + each.iron + each.sulphide > 0.0) & (rows.hi > 0.0)
-    return driven or feed.sulphide > 0.0 or bool(acts.any())
+    return driven or feed.sulphur > 0.0 or bool(acts.any())
 
 
 def pot_asks(
@@ -78,10 +80,12 @@ def pot_asks(
     elements = elements_of(feed, rows, x)
     copper = elements.get("Cu", 0.0)
     bound = iron_wanted(redox.unburnt, there.sulphate_sulphur, copper)
+    burnt = sulphate(redox.burnt, there.melt, tables.sulphate)
+    salts = sulphate_left(there.reducible, redox, there.melt, burnt, recipe.pour_temperature, tables.sulphate)
     held, sulphur, dissolves = pot_of(
         elements,
         feed.charge,
-        there.slag,
+        without_salt(there.slag, burnt.alkali + salts.alkali),
         redox,
         bound,
         pot_state(redox, feed.charge, bound, tables.deportment),
@@ -91,7 +95,7 @@ def pot_asks(
         tables=tables,
     )
     bases, carbon = bases_of(held, sulphur.value, dissolves.value), float(each.reducers @ x)
-    none = no_flux(redox, there.slag, slag_keeps(bases.elements, bare_iron(redox)), aim is not None, tables.sulphate)
+    none = no_flux(redox, there.slag, slag_keeps(bases.elements, bare_iron(redox)), aim is not None, burnt, salts)
     return PotAsks(
         Wanted(
             iron_in_all(redox, there.rows.iron, there.sulphate_sulphur, copper, tables).value,

@@ -32,11 +32,6 @@ METAL_OXYGEN = MappingProxyType(
 """Oxygen that oxidises one gram of metal to ZnO, FeO, PbO, Cu2O, Sb2O3, As2O3, SnO2 [g/g]."""
 
 
-def oxygen_of_lead(lead: float) -> float:
-    """Oxygen [g] that goes with a mass of lead [g]."""
-    return lead / LEAD_PER_OXYGEN
-
-
 def lead_of_oxygen(oxygen: float) -> float:
     """Lead [g] that goes with a mass of oxygen [g]."""
     return oxygen * LEAD_PER_OXYGEN

@@ -1,6 +1,6 @@
-"""What reducible oxides of a charge ask of a reducer, in which order, and what iron is left ferric."""
+"""What reducible oxides of a charge ask of a reducer, and in which order."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from typing import Literal
@@ -9,9 +9,7 @@ from fluxlab import resources
 from fluxlab.materials.formulas import atomic_mass, formula
 
 IronState = Literal["ferric", "ferrous", "by reducer"]
-
-_IRON = ("Fe2O3", "Fe3O4")
-_BEFORE_IRON = 4
+"""Common practice, no source: iron and lead routes make FeO, nitre makes Fe2O3; after a roast the balance tells."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +37,12 @@ def oxygen_demand(substance: str) -> float:
     return sum(per_gram for _, per_gram, _ in _steps().get(substance, ()))
 
 
+@cache
+def rank_of(substance: str) -> int:
+    """Place of the first step of a substance in the order of reduction; 0 for what is not reduced."""
+    return min((rank for rank, _, _ in _steps().get(substance, ())), default=0)
+
+
 def demands(feed: Mapping[str, float]) -> tuple[Demand, ...]:
     """What the substances of a feed [g], by formula, give up [g O], in the order in which they are reduced.
 
@@ -52,37 +56,6 @@ def demands(feed: Mapping[str, float]) -> tuple[Demand, ...]:
         if grams > 0.0
     ]
     return tuple(sorted(found, key=lambda demand: demand.rank))
-
-
-def spend(oxygen: float, wanted: Iterable[Demand]) -> tuple[Met, ...]:
-    """How far a reducer that takes so much oxygen [g O] meets each demand, from the first down [g O]."""
-    left = max(oxygen, 0.0)
-    met: list[Met] = []
-    for demand in wanted:
-        taken = min(left, demand.oxygen)
-        met.append(Met(demand, taken))
-        left -= taken
-    return tuple(met)
-
-
-def ahead_of_iron(wanted: Iterable[Demand]) -> float:
-    """Oxygen that is taken before any iron goes to FeO: nitrates, copper, silver, manganese, litharge [g O]."""
-    return sum(demand.oxygen for demand in wanted if demand.rank <= _BEFORE_IRON and demand.substance not in _IRON)
-
-
-def ferric_share(state: IronState, ferric_oxide: float, reducer_oxygen: float = 0.0, ahead: float = 0.0) -> float:
-    """Share of the iron that stays Fe2O3 in the slag [0..1].
-
-    `ferric_oxide` is all iron of the pot as Fe2O3 [g], `reducer_oxygen` what the reducer lines take, oxidisers taken
-    off [g O], `ahead` what other oxides take of it first [g O]. Common practice, no source: iron and lead routes make
-    FeO, nitre makes Fe2O3, and after a roast the iron is ferric less what a reducer takes to FeO.
-    """
-    if state == "ferrous":
-        return 0.0
-    if state == "ferric" or ferric_oxide <= 0.0:
-        return 1.0
-    reduced = max(reducer_oxygen - ahead, 0.0) / oxygen_demand("Fe2O3")
-    return max(1.0 - reduced / ferric_oxide, 0.0)
 
 
 @cache

@@ -19,18 +19,21 @@ from fluxlab.fusion.heating import haste_issues, heating
 from fluxlab.fusion.losses import Settling, prills_of, settling, worth_retreating
 from fluxlab.fusion.melt import melt_of
 from fluxlab.fusion.ore_gas import mineral_gas_rows, oxygen_of, row
-from fluxlab.fusion.pot_of import kept_oxides, pot_of, shipped_knobs, slag_keeps
+from fluxlab.fusion.pot_of import kept_oxides, pot_of, shipped_knobs, slag_keeps, without_salt
 from fluxlab.fusion.pot_types import FusionCharge, InThePot, SulphurFate
 from fluxlab.fusion.pot_words import pot_issues
 from fluxlab.fusion.redox import redox_balance
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.routes import routes
+from fluxlab.fusion.sulphate import sulphate
+from fluxlab.fusion.sulphate_left import sulphate_left
 from fluxlab.fusion.sulphur_fate import dioxide_moles, sulphur_fate, sulphur_of
 from fluxlab.fusion.sulphur_wanted import iron_in_all, iron_wanted
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.oxides import INDEX, MASS
 
 NOTHING = Estimate(0.0, 0.0, 0.0)
+_SPLIT = "sulphate that splits"
 _FERRIC, _FERROUS = INDEX["Fe2O3"], INDEX["FeO"]
 
 
@@ -52,12 +55,14 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     )
     copper = charge.elements.get("Cu", 0.0)
     wanted = iron_wanted(redox.unburnt, charge.sulphate_sulphur, copper)
+    held = sulphate(redox.burnt, melt, tables.sulphate)
+    salts = sulphate_left(charge.reducible, redox, melt, held, charge.pour, tables.sulphate)
     state = pot_state(redox, charge.charge, wanted, tables.deportment)
     drops = _drops(charge, redox, wanted)
-    found = _button(charge, redox, wanted, state, drops)
+    found = _button(charge, redox, wanted, held.alkali + salts.alkali, state, drops)
     in_matte = sum(sulphur_of({sulphide: g}) for sulphide, g in found.ends.matte.sulphides.items())
     iron = iron_in_all(redox, charge.iron, charge.sulphate_sulphur, copper, tables)
-    fate = sulphur_fate(redox, charge.sulphate_sulphur, melt, in_matte, iron, tables)
+    fate = sulphur_fate(redox, held, salts, charge.sulphate_sulphur, melt, in_matte, iron, tables)
     judgement = judge(charge, redox, state, fate, wanted)
     rows = _gases(charge, redox, fate)
     of_a_feed = tuple(_part(r, 1.0 / charge.feeds) for r in rows) if charge.feeds > 1 else rows
@@ -90,11 +95,13 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     )
 
 
-def _button(charge: FusionCharge, redox: Redox, wanted: float, state: PotState, drops: Settling | None) -> Bullion:
+def _button(
+    charge: FusionCharge, redox: Redox, wanted: float, salt: float, state: PotState, drops: Settling | None
+) -> Bullion:
     pot, sulphur, dissolves = pot_of(
         charge.elements,
         charge.charge,
-        charge.slag,
+        without_salt(charge.slag, salt),
         redox,
         wanted,
         state,
@@ -118,11 +125,12 @@ def _drops(charge: FusionCharge, redox: Redox, wanted: float) -> Settling | None
 
 def _gases(charge: FusionCharge, redox: Redox, fate: SulphurFate) -> tuple[GasRow, ...]:
     """All gases of the charge; oxygen only as far as nothing took it, each source's in proportion."""
-    own, moles = charge.tables.windows, dioxide_moles(fate)
+    own, (burnt, split) = charge.tables.windows, dioxide_moles(fate)
     found = (*charge.flux_gases, *mineral_gas_rows(charge.minerals, charge.pour, own))
     told = sum(r.grams for r in found if r.species == "O2")
     kept = max(1.0 - _oxygen_taken(charge, redox) / told, 0.0) if told > 0.0 else 1.0
-    sulphur = (row("burnt sulphide", "SO2", moles, charge.pour, own=own),) if fate.dioxide > 0.0 else ()
+    of_sulphur = [("burnt sulphide", "SO2", burnt), (_SPLIT, "SO2", split), (_SPLIT, "O2", split / 2.0)]
+    sulphur = (row(name, gas, moles, charge.pour, own=own) for name, gas, moles in of_sulphur if moles > 0.0)
     return (*(_part(r, kept) if r.species == "O2" else r for r in found), *sulphur)
 
 

@@ -1,6 +1,7 @@
 """The pot as the sharing out of elements sees it, with the figures that decide where silver ends."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import numpy as np
 
@@ -9,7 +10,7 @@ from fluxlab.fusion.currency import LITHARGE_PER_LEAD
 from fluxlab.fusion.deportment import TO_METAL, PotState, regime_value
 from fluxlab.fusion.losses import Settling
 from fluxlab.fusion.matte import dissolved_sulphide
-from fluxlab.fusion.melt import melt_of
+from fluxlab.fusion.melt import ALKALIS, melt_of
 from fluxlab.fusion.ranges import KnobRanges
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.role import BRINGS
@@ -20,6 +21,8 @@ from fluxlab.fusion.where_types import Knobs, Where
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.oxides import INDEX, MASS, SIZE, Vec
 
+ALKALI = [INDEX[symbol] for symbol in ALKALIS]
+"""Where the alkalis stand in the basis."""
 NOTHING = Estimate(0.0, 0.0, 0.0)
 
 
@@ -38,12 +41,12 @@ def pot_of(
 ) -> tuple[Pot, Estimate, Estimate]:
     """The pot of a charge, the sulphur for a matte [g S] and the iron sulphide that its slag dissolves [g].
 
-    `elements` [g] by symbol; `slag` [mol] counts every alkali; `flux_lead` [g] is the lead of litharge; `iron_wanted`
-    [g] would bind the sulphur.
+    `elements` [g] by symbol; `slag` [mol] of the whole charge, without the alkali that sulphate took; `flux_lead` [g]
+    is the lead of litharge; `iron_wanted` [g] would bind the sulphur.
     """
     held = {s: g for s, g in elements.items() if s not in ("S", "O")}
     lead, figures = held.get("Pb", 0.0), tables or shipped_tables()
-    left = max(float(MASS @ slag) - redox.lead * LITHARGE_PER_LEAD, 0.0)
+    left, alkalinity = max(float(MASS @ slag) - redox.lead * LITHARGE_PER_LEAD, 0.0), melt_of(slag).alkalinity
     pot = Pot(
         elements=held,
         state=state,
@@ -54,8 +57,19 @@ def pot_of(
         bare_iron=bare_iron(redox),
         tables=figures,
     )
-    dissolves = dissolved_sulphide(left, melt_of(slag).alkalinity, figures.sulphur)
-    return pot, matte_sulphur(redox, sulphate_sulphur, figures), dissolves
+    sulphur = matte_sulphur(redox, sulphate_sulphur, figures)
+    # what button, matte and speiss take is no slag; it hardly hangs on how much sulphide the slag dissolves
+    bases = bases_of(pot, sulphur.value, dissolved_sulphide(left, alkalinity, figures.sulphur).value)
+    left = float(MASS @ (slag * kept_oxides(slag_keeps(bases.elements, bare_iron(redox)))))
+    return replace(pot, slag=left), sulphur, dissolved_sulphide(left, alkalinity, figures.sulphur)
+
+
+def without_salt(slag: Vec, held: float) -> Vec:
+    """Oxides [mol] without so much alkali [mol] that is sulphate, each alkali giving its part."""
+    alkali = melt_of(slag).alkali
+    left = np.array(slag, dtype=float)
+    left[ALKALI] *= 1.0 - min(held / alkali, 1.0) if alkali > 0.0 else 1.0
+    return left
 
 
 def bases_of(pot: Pot, sulphur: float, dissolves: float) -> Bases:

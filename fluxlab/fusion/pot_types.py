@@ -82,13 +82,14 @@ class FusionCharge:
 class SulphurFate:
     """Where the sulphur goes [g S]: all of it, as dioxide, as alkali sulphate, in matte, still as sulphate, and free.
 
-    `free` is bound by zinc, manganese or soda. `soda_used` [g of soda ash] is soda that sulphate took up and that is no
-    flux any more. `iron_wanted` in all with its range, or `nitre_wanted` more [g KNO3], would take it from lead and
-    silver.
+    `split` of the dioxide is of sulphate that splits. `free` is bound by zinc, manganese or soda. `soda_used` [g of
+    soda ash] is soda that sulphate took up and that is no flux any more. `iron_wanted` in all with its range, or
+    `nitre_wanted` more [g KNO3], would take it from lead and silver.
     """
 
     total: float
     dioxide: float
+    split: float
     sulphate: float
     matte: float
     stays: float

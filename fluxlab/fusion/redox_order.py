@@ -12,13 +12,17 @@ from typing import Any
 
 from fluxlab import resources
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN
-from fluxlab.fusion.demand import Demand, Met, demands, oxygen_demand
+from fluxlab.fusion.demand import Demand, Met, demands, oxygen_demand, rank_of
 from fluxlab.fusion.nitre import NITRATES
 from fluxlab.fusion.tables import Table
 from fluxlab.materials.formulas import atomic_mass, formula
 
 FERRIC = ("Fe2O3", "Fe3O4")
 """Iron oxides that give up oxygen on their way to FeO."""
+
+
+_LITHARGE = rank_of("PbO")
+"""Place of litharge: a sulphate that stands before it, as silver's does, keeps its own place."""
 
 
 def redox_data() -> dict[str, Any]:
@@ -50,7 +54,8 @@ def _sulphate_steps(pool: Mapping[str, float], data: Table) -> Iterator[Demand]:
         grams = pool.get(sulphate, 0.0)
         if grams > 0.0:
             oxygen = grams * sulphate_oxygen(sulphate, row["share"])
-            yield Demand(sulphate, sulphide, grams, oxygen, round(row["rank"]))
+            own = rank_of(sulphate)
+            yield Demand(sulphate, sulphide, grams, oxygen, own if own and own < _LITHARGE else round(row["rank"]))
 
 
 def _but(pool: Mapping[str, float], others: Mapping[str, str]) -> dict[str, float]:
@@ -68,7 +73,7 @@ def steps_of(pool: Mapping[str, float], ferrous_first: bool, data: Table | None 
     steps = [replace(d, rank=arsenate) if d.substance == "As2O5" else d for d in found if d.substance not in NITRATES]
     steps.sort(key=lambda d: d.rank)
     if ferrous_first:
-        litharge = next((d.rank for d in steps if d.substance == "PbO"), 4)
+        litharge = next((d.rank for d in steps if d.substance == "PbO"), _LITHARGE)
         steps.sort(key=lambda d: litharge - 0.5 if d.substance in FERRIC and d.rank > litharge else d.rank)
     return tuple(steps)
 

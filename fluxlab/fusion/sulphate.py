@@ -84,8 +84,28 @@ def preference(mineral: str, constants: SulphateConstants | None = None) -> floa
     """How much sooner the sulphur of a mineral is held than let go, where free alkali and acid are equal [-]."""
     c = constants or sulphate_constants()
     heat = burning(mineral).heat
-    away = 0.0 if heat is None else min(max(heat, c.least_heat), c.most_heat) - c.reference_heat
+    return _preference(c.reference_heat if heat is None else min(max(heat, c.least_heat), c.most_heat), c)
+
+
+def most_ready(constants: SulphateConstants | None = None) -> float:
+    """Preference of the sulphide whose sulphur is held most readily, of those that were measured [-]."""
+    c = constants or sulphate_constants()
+    return _preference(c.most_heat, c)
+
+
+def _preference(heat: float, c: SulphateConstants) -> float:
+    away = heat - c.reference_heat
     return c.constant * exp(c.heat_share * away / (GAS_CONSTANT * (c.temperature + 273.15)))
+
+
+def hold(claim: float, preference: float, melt: Melt) -> tuple[float, float]:
+    """Share of a claim [mol] on the alkali of a melt that is met [0..1], and how much more alkali [mol/mol] is taken
+    with a mole more of it."""
+    if not (claim > 0.0 and melt.alkali > 0.0):
+        return 0.0, 0.0
+    acid = max(melt.acid, _TRACE * melt.alkali, _DUST)
+    free, slope, _ = _free_alkali([(claim, preference)], melt.alkali, acid)
+    return min(_share(preference, free, acid), melt.alkali / claim), 1.0 - 1.0 / slope
 
 
 def sulphate(burnt: Mapping[str, float], melt: Melt, constants: SulphateConstants | None = None) -> Sulphate:

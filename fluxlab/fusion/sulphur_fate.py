@@ -9,7 +9,8 @@ from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.nitre import nitre_efficiency
 from fluxlab.fusion.pot_types import SulphurFate
 from fluxlab.fusion.redox_types import Redox
-from fluxlab.fusion.sulphate import sulphate
+from fluxlab.fusion.sulphate import Sulphate
+from fluxlab.fusion.sulphate_left import SulphateLeft
 from fluxlab.fusion.tables import Tables, shipped_tables
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import atomic_mass, formula
@@ -43,28 +44,32 @@ def brought_back(redox: Redox, sulphate_sulphur: float) -> float:
 
 def sulphur_fate(
     redox: Redox,
+    held: Sulphate,
+    salts: SulphateLeft,
     sulphate_sulphur: float,
     melt: Melt,
     in_matte: float,
     iron: Estimate,
     tables: Tables | None = None,
 ) -> SulphurFate:
-    """Where sulphur goes [g S]: `in_matte` is what the matte holds, `iron` [g] in all would keep it out of there."""
-    figures = tables or shipped_tables()
-    held = sulphate(redox.burnt, melt, figures.sulphate)
+    """Where sulphur goes [g S]: `in_matte` is what the matte holds, `iron` [g] in all would keep it out of there.
+
+    `held` says what soda keeps of the sulphide that burns, `salts` what becomes of sulphates that stay sulphates.
+    """
     as_sulphate = sum(sulphur_of({m: g}) * held.shares.get(m, 0.0) for m, g in redox.burnt.items())
     burnt, left = sulphur_of(redox.burnt), sulphur_of(redox.unburnt)
     back = brought_back(redox, sulphate_sulphur)
     return SulphurFate(
         total=burnt + left + sulphate_sulphur,
-        dioxide=burnt - as_sulphate,
-        sulphate=as_sulphate,
+        dioxide=burnt - as_sulphate + salts.split,
+        split=salts.split,
+        sulphate=as_sulphate + salts.held,
         matte=in_matte,
-        stays=sulphate_sulphur - back,
+        stays=sulphate_sulphur - back - salts.held - salts.split,
         free=left + back - in_matte,
-        soda_used=held.alkali * _SODA,
+        soda_used=(held.alkali + salts.alkali) * _SODA,
         iron_wanted=iron,
-        nitre_wanted=_nitre_for(redox.unburnt, melt, figures),
+        nitre_wanted=_nitre_for(redox.unburnt, melt, tables or shipped_tables()),
     )
 
 
@@ -74,6 +79,6 @@ def _nitre_for(unburnt: Mapping[str, float], melt: Melt, figures: Tables) -> flo
     return oxygen / (oxygen_demand("KNO3") * nitre_efficiency(melt, figures.nitre).value)
 
 
-def dioxide_moles(fate: SulphurFate) -> float:
-    """Sulphur dioxide that leaves [mol]."""
-    return fate.dioxide / atomic_mass("S")
+def dioxide_moles(fate: SulphurFate) -> tuple[float, float]:
+    """Sulphur dioxide that leaves, of sulphide that burns and of sulphate that splits [mol]."""
+    return (fate.dioxide - fate.split) / atomic_mass("S"), fate.split / atomic_mass("S")

@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fluxlab.fusion.demand import Demand, ahead_of_iron, demands, ferric_share, oxygen_demand, spend
+from fluxlab.fusion.demand import demands, oxygen_demand
+from fluxlab.fusion.redox_order import ferric_share_left, redox_data, spend_in_order, steps_of
 
 CALCINE = {"Fe2O3": 40.0, "CuO": 5.0, "MnO2": 4.0, "PbO": 10.0, "ZnO": 8.0, "SiO2": 30.0, "Sb2O4": 2.0}
 
@@ -29,46 +30,58 @@ def test_ferric_iron_is_asked_twice_once_before_and_once_after_litharge() -> Non
 
 
 def test_the_reducer_is_spent_from_the_first_demand_down() -> None:
-    wanted = demands(CALCINE)
-    first, second = wanted[0].oxygen, wanted[1].oxygen
-    met = spend(first + 0.5 * second, wanted)
+    wanted = steps_of(CALCINE, False)
+    first, second = wanted[0].oxygen, sum(d.oxygen for d in wanted if d.rank == wanted[1].rank)
+    met = spend_in_order(first + 0.5 * second, wanted)
     assert met[0].oxygen == pytest.approx(first)
-    assert met[1].oxygen == pytest.approx(0.5 * second)
-    assert [each.oxygen for each in met[2:]] == [0.0] * (len(wanted) - 2)
+    for each in met[1:]:
+        part = 0.5 if each.demand.rank == wanted[1].rank else 0.0
+        assert each.oxygen == pytest.approx(part * each.demand.oxygen)
 
 
 @given(oxygen=st.floats(-5.0, 50.0))
 def test_no_more_is_spent_than_there_is_and_no_demand_more_than_met(oxygen: float) -> None:
-    met = spend(oxygen, demands(CALCINE))
+    met = spend_in_order(oxygen, steps_of(CALCINE, False))
     assert sum(each.oxygen for each in met) <= max(oxygen, 0.0) + 1e-9
     assert all(0.0 <= each.oxygen <= each.demand.oxygen for each in met)
 
 
-def test_copper_manganese_and_litharge_are_served_ahead_of_iron() -> None:
-    expected = sum(CALCINE[each] * oxygen_demand(each) for each in ("CuO", "MnO2", "PbO"))
-    assert ahead_of_iron(demands(CALCINE)) == pytest.approx(expected)
+def test_sulphates_wait_behind_litharge_and_silvers_goes_with_copper() -> None:
+    order = [d.substance for d in steps_of({**CALCINE, "PbSO4": 3.0, "ZnSO4": 1.0, "Ag2SO4": 0.5}, False)]
+    assert max(order.index("CuO"), order.index("Ag2SO4")) == 1
+    assert order.index("Ag2SO4") < order.index("Fe2O3") < order.index("PbO")
+    assert order.index("PbO") < min(order.index("PbSO4"), order.index("ZnSO4")) < order.index("Sb2O4")
 
 
-def test_sulphates_and_antimony_wait_behind_iron() -> None:
-    assert ahead_of_iron([Demand("PbSO4", "PbS", 1.0, 0.2, 5), Demand("Sb2O3", "Sb", 1.0, 0.2, 6)]) == 0.0
+def test_a_place_of_the_operators_own_moves_the_sulphates_but_silvers() -> None:
+    own = {**redox_data(), "sulphates": {**redox_data()["sulphates"], "rank": 8}}
+    ranks = {d.substance: d.rank for d in steps_of({"PbSO4": 3.0, "Ag2SO4": 0.5}, False, own)}
+    assert ranks == {"PbSO4": 8, "Ag2SO4": 2}
 
 
-def test_the_route_decides_what_iron_becomes() -> None:
-    assert ferric_share("ferrous", 40.0) == 0.0
-    assert ferric_share("ferric", 40.0, reducer_oxygen=100.0) == 1.0
-    assert ferric_share("by reducer", 40.0) == 1.0
+def ferric(oxygen: float, **pool: float) -> float:
+    """Share of 40 g of ferric oxide that a reducer which takes so much oxygen [g O] leaves."""
+    whole = {"Fe2O3": 40.0, **pool}
+    return ferric_share_left(spend_in_order(oxygen, steps_of(whole, False)), whole, None, 0.0)
 
 
 def test_a_reducer_takes_ferric_iron_down_in_proportion() -> None:
-    assert ferric_share("by reducer", 40.0, reducer_oxygen=2.004) == pytest.approx(0.5, abs=1e-3)
-    assert ferric_share("by reducer", 40.0, reducer_oxygen=3.004, ahead=1.0) == pytest.approx(0.5, abs=1e-3)
+    # Fe2O3 = 2 FeO + O, by molar masses (IUPAC)
+    assert ferric(15.0 * 15.999 / 159.687) == pytest.approx(1.0 - 15.0 / 40.0)
+    assert ferric(50.0) == 0.0
+    assert ferric(-3.0) == 1.0
 
 
-def test_too_much_reducer_leaves_nothing_ferric_and_too_little_leaves_all() -> None:
-    assert ferric_share("by reducer", 40.0, reducer_oxygen=50.0) == 0.0
-    assert ferric_share("by reducer", 40.0, reducer_oxygen=1.0, ahead=2.0) == 1.0
-    assert ferric_share("by reducer", 40.0, reducer_oxygen=-3.0) == 1.0
+def test_copper_and_manganese_are_served_ahead_of_iron_and_litharge_between_its_steps() -> None:
+    ahead = {"CuO": 5.0, "MnO2": 4.0}
+    wanted = sum(g * oxygen_demand(s) for s, g in ahead.items())
+    to_magnetic = 40.0 * oxygen_demand("Fe2O3") / 3.0
+    assert ferric(5.0 * oxygen_demand("CuO"), CuO=5.0) == 1.0
+    assert ferric(wanted + to_magnetic, **ahead) == pytest.approx(2.0 / 3.0)
+    litharge = 10.0 * oxygen_demand("PbO")
+    assert ferric(to_magnetic + litharge, PbO=10.0) == pytest.approx(2.0 / 3.0)
+    assert ferric(to_magnetic + litharge + to_magnetic, PbO=10.0) == pytest.approx(1.0 / 3.0)
 
 
 def test_without_iron_the_share_is_that_of_an_unreduced_charge() -> None:
-    assert ferric_share("by reducer", 0.0, reducer_oxygen=5.0) == 1.0
+    assert ferric_share_left((), {}, None, 0.0) == 1.0
