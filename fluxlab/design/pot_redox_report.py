@@ -18,8 +18,12 @@ from fluxlab.fusion.routes import Route, routes
 from fluxlab.fusion.tables import Tables
 from fluxlab.fusion.wanted import Wanting, wanting_for_button
 from fluxlab.materials.flux_types import Component
+from fluxlab.materials.formulas import atomic_mass
+from fluxlab.materials.oxides import INDEX
 
 _LEAST = 1e-6
+_TRACE_OF_IRON = 0.002
+"""Iron of the slag over the charge that is not worth a word [g/g]."""
 _METAL, _IRON = "metallic iron", "computed: Fe to FeO"
 
 
@@ -44,6 +48,7 @@ def redox_report(work: Work, charge: FusionCharge, pot: InThePot, as_asked: bool
         lead=Amount(redox.lead, redox.lead_low, redox.lead_high),
         lead_there=redox.litharge,
         ferric_percent=100.0 * redox.ferric,
+        iron=_iron(work, charge, redox),
         nitre_percent=_nitre(redox),
         lead_wanted=charge.wanted_lead,
         reducer_name=name,
@@ -54,6 +59,21 @@ def redox_report(work: Work, charge: FusionCharge, pot: InThePot, as_asked: bool
         sentence=aim_sentence(charge, redox, pot.sulphur, judgement),
         source=told["wanted"]["source"] + "; band of the budget: " + _band_source(charge.budget, route),
     )
+
+
+def _iron(work: Work, charge: FusionCharge, redox: Redox) -> str:
+    """How much of the iron stays ferric, and why the slag is reckoned with another share where it is."""
+    ferric = 2.0 * float(charge.slag[INDEX["Fe2O3"]])
+    iron = ferric + float(charge.slag[INDEX["FeO"]])
+    if iron * atomic_mass("Fe") < _TRACE_OF_IRON * charge.charge:
+        return ""
+    by_balance, told = 100.0 * redox.ferric, 100.0 * ferric / iron
+    words = f"{by_balance:.0f} % by this balance"
+    if abs(by_balance - told) < 1.0:
+        return words
+    own, route = work.recipe.ferric_share is not None, routes()[charge.route]
+    by_route = "the wall of the pot left aside" if route.iron == "by reducer" else "as this route has it"
+    return f"{words}; the slag is reckoned with {told:.0f} %, {'as you set it' if own else by_route}"
 
 
 def _nitre(redox: Redox) -> Amount | None:

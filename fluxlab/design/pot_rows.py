@@ -87,6 +87,8 @@ def _oxygen(redox: RedoxReport) -> Rows:
         yield "  given up, in this order", "; ".join(_giver(row) for row in givers)
     if redox.lead_there > _SOME:
         yield "  lead from its oxide", f"{span(redox.lead)} of {grams(redox.lead_there)}"
+    if redox.iron:
+        yield "  iron left ferric", redox.iron
     if redox.nitre_percent is not None:
         yield "  nitre", f"{amount_words(redox.nitre_percent, 0)} % of its oxygen does work"
     if redox.pot_burnt > _SOME:

@@ -34,7 +34,8 @@ class RedoxReport:
     with what is wanted, in words `asked`. `verdict` tells whether the pot is as it is wanted: "short" of reducer,
     "over" it, or "idle" with nothing to judge by. `lead` [g Pb] comes down, of `lead_there` [g Pb] as oxide.
     `nitre_percent` of the nitre's oxygen does work, None without nitre.
-    `ferric_percent` of the iron stays Fe2O3 by this balance. `lead_wanted` [g Pb] is the button aimed at; for it the
+    `ferric_percent` of the iron stays Fe2O3 by this balance; `iron` puts that into words beside what the slag is
+    reckoned with, empty without iron. `lead_wanted` [g Pb] is the button aimed at; for it the
     charge still wants so much of a reducer, `reducer_wanted` of `reducer_name`, or of nitre, `nitre_wanted` [g]; None
     where no button is aimed at. `pot_burnt` [g C] is what the nitre could burn off a graphite pot.
     """
@@ -51,6 +52,7 @@ class RedoxReport:
     lead: Amount
     lead_there: float
     ferric_percent: float
+    iron: str
     nitre_percent: Amount | None
     lead_wanted: float | None
     reducer_name: str
