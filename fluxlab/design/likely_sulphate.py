@@ -16,6 +16,7 @@ from fluxlab.materials.minerals import Mineral
 from fluxlab.materials.oxides import Vec
 from fluxlab.ore import pot
 from fluxlab.ore.samples import PotSamples
+from fluxlab.ore.sulphate_of import sulphate_of
 from fluxlab.ore.unit_feed import UnitFeed
 
 _OXYGEN = atomic_mass("O")
@@ -42,11 +43,19 @@ def as_flux(found: Balance, drawn: PotSamples, unit: UnitFeed) -> tuple[Vec, Vec
 
 
 def _held(found: Balance, drawn: PotSamples, unit: UnitFeed, alkali: Vec, acid: Vec) -> Vec:
-    """Alkali that each sample's sulphur holds [mol]; its sulphates are those of the likely ore."""
+    """Alkali that each sample's sulphur holds [mol]: that which burns, and that of sulphate."""
     burnt = _by_burnt(found, drawn, unit, alkali, acid) if found.none.fuel else np.zeros(len(alkali))
-    salts, rest = np.full((len(alkali), 1), found.none.salts), np.maximum(alkali - burnt, 0.0)
+    salts, rest = _salts(found, drawn, unit)[:, None], np.maximum(alkali - burnt, 0.0)
     by_salts = salts * held_shares(salts, np.array([most_ready(found.tables.sulphate)]), rest, acid)
     return np.asarray(burnt + by_salts[:, 0])
+
+
+def _salts(found: Balance, drawn: PotSamples, unit: UnitFeed) -> Vec:
+    """Sulphate of each sample that no reducer brings back [mol]: as much comes back as in the likely ore."""
+    if not found.none.salts > 0.0:
+        return np.zeros(len(drawn.weights))
+    there = float(sulphate_of(unit, _likely(found, unit)[None])[0])
+    return np.maximum(sulphate_of(unit, drawn.weights) - max(there - found.none.salts, 0.0), 0.0)
 
 
 def _by_burnt(found: Balance, drawn: PotSamples, unit: UnitFeed, alkali: Vec, acid: Vec) -> Vec:

@@ -17,6 +17,7 @@ from fluxlab.fusion.sulphate import sulphate
 from fluxlab.fusion.sulphate_left import sulphate_left
 from fluxlab.fusion.sulphur_wanted import iron_in_all, iron_wanted, nitre_in_all
 from fluxlab.fusion.where import Bases
+from fluxlab.fusion.where_types import layer_masses
 from fluxlab.materials.oxides import Vec
 from fluxlab.ore.feed_types import Feed
 from fluxlab.vessel.profile import Profile
@@ -110,5 +111,6 @@ def pot_asks(
 def _under(bases: Bases, at: float, steered: bool) -> float:
     """Volume of base metals, matte and speiss [cm3]; a lead button that is aimed at is counted elsewhere."""
     metals = {s: w.button for s, w in bases.elements.items() if w.button > 0.0 and not (steered and s == "Pb")}
-    layers = layer_volume("matte", bases.matte.mass) + layer_volume("speiss", bases.speiss.mass)
+    matte, speiss = layer_masses(bases.elements, bases.matte, bases.speiss)
+    layers = layer_volume("matte", matte + bases.matte.dissolved) + layer_volume("speiss", speiss)
     return metal_volume(metals, at) + layers

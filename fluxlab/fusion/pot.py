@@ -29,6 +29,7 @@ from fluxlab.fusion.sulphate import sulphate
 from fluxlab.fusion.sulphate_left import sulphate_left
 from fluxlab.fusion.sulphur_fate import dioxide_moles, sulphur_fate, sulphur_of
 from fluxlab.fusion.sulphur_wanted import iron_in_all, iron_wanted
+from fluxlab.fusion.where_types import layer_masses
 from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.oxides import INDEX, MASS
 
@@ -155,6 +156,6 @@ def _heat(charge: FusionCharge, found: Bullion, redox: Redox, rows: tuple[GasRow
     ends = found.ends
     metals = {symbol: w.button + w.drops + w.handling for symbol, w in ends.elements.items() if w.button > 0.0}
     slag = charge.slag * kept_oxides(slag_keeps(ends.elements, bare_iron(redox)))
-    layers = ends.matte.mass + ends.speiss.mass
+    layers = ends.matte.dissolved + sum(layer_masses(ends.elements, ends.matte, ends.speiss))
     furnace, table = charge.furnace, charge.tables.heat
     return heat(slag, metals, layers, rows, charge.fluxes, charge.water, charge.pour, furnace, table, charge.rate)

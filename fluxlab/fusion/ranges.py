@@ -7,7 +7,7 @@ from math import sqrt
 from fluxlab.fusion.deportment import Shares
 from fluxlab.fusion.matte import in_slag, speiss
 from fluxlab.fusion.where import Bases, Pot, hanging, where_bases, where_noble
-from fluxlab.fusion.where_types import Ends, Knobs, Where
+from fluxlab.fusion.where_types import Ends, Knobs, Where, layer_masses
 from fluxlab.materials.estimate import Estimate
 
 _FOR_BASE_METALS = ("sulphur", "trapped")
@@ -113,20 +113,24 @@ def places(pot: Pot, ends: Ends, moved: Iterable[Moved], share: Mapping[str, Sha
 
 
 def layers(pot: Pot, ends: Ends, moved: Iterable[Moved], share: Mapping[str, Shares]) -> Layers:
-    """Matte, dissolved sulphide and speiss with their ranges [g]."""
-    others = [m.bases.matte for m in moved]
-    arsenic, iron = max(pot.elements.get("As", 0.0), 0.0), pot.iron_for_speiss(ends.matte, share)
-    hard = Estimate(0.0, 0.0, 0.0)
-    if "As" in share and arsenic > 0.0:
-        part = share["As"].matte
-        wide = pot.miss("As", share["As"], "matte")
-        low, high = (speiss(arsenic * each, iron).mass for each in (part - wide, min(part + wide, 1.0)))
-        hard = Estimate(ends.speiss.mass, min(low, ends.speiss.mass), max(high, ends.speiss.mass))
+    """Matte, dissolved sulphide and speiss with their ranges [g], the metals in them that have no formula there too."""
+    others = [(m.bases.matte, layer_masses(m.elements, m.bases.matte, m.bases.speiss)[0]) for m in moved]
+    layer, hard = layer_masses(ends.elements, ends.matte, ends.speiss)
     return Layers(
-        matte=spread(ends.matte.layer, (*(m.layer for m in others), *_about(ends.matte.layer, pot))),
-        dissolved=spread(ends.matte.dissolved, (m.dissolved for m in others)),
-        speiss=hard,
+        matte=spread(layer, (*(each for _, each in others), *_about(layer, pot))),
+        dissolved=spread(ends.matte.dissolved, (each.dissolved for each, _ in others)),
+        speiss=_speiss(pot, ends, hard, share),
     )
+
+
+def _speiss(pot: Pot, ends: Ends, mass: float, share: Mapping[str, Shares]) -> Estimate:
+    """Speiss of so much `mass` [g] with its range: by the share of the arsenic, as far as there is iron."""
+    arsenic, iron = max(pot.elements.get("As", 0.0), 0.0), pot.iron_for_speiss(ends.matte, share)
+    if "As" not in share or arsenic <= 0.0:
+        return Estimate(0.0, 0.0, 0.0)
+    part, wide, also = share["As"].matte, pot.miss("As", share["As"], "matte"), mass - ends.speiss.mass
+    by_share = (speiss(arsenic * each, iron).mass + also for each in (part - wide, min(part + wide, 1.0)))
+    return spread(mass, (*by_share, *_about(mass, pot)))
 
 
 def _about(layer: float, pot: Pot) -> tuple[float, float]:

@@ -50,3 +50,10 @@ class Ends:
     elements: Mapping[str, Where]
     matte: Matte
     speiss: Speiss
+
+
+def layer_masses(elements: Mapping[str, Where], soft: Matte, hard: Speiss) -> tuple[float, float]:
+    """Mass of the matte's layer and of the speiss [g], with the metals besides that the `elements` have in them."""
+    also = sum(w.matte for w in elements.values()) - sum(soft.metals.values())
+    layer = soft.layer / soft.mass if soft.mass > 0.0 else 0.0
+    return soft.layer + max(also, 0.0) * layer, max(sum(w.speiss for w in elements.values()), hard.mass)

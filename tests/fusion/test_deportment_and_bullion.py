@@ -112,10 +112,7 @@ def test_arsenic_and_iron_make_no_button_of_their_own() -> None:
     silver = next(p.grams.value for p in beside.parts if p.symbol == "Ag")
     assert 0.0 < guests["As"] <= deportment_data()["guests"]["most"] * silver * 1.1
     assert 0.0 < guests["Fe"] <= 0.0011 * silver
-    assert all(
-        where.total == pytest.approx(there[s])
-        for s, where in beside.ends.elements.items()
-    )
+    assert all(where.total == pytest.approx(there[s]) for s, where in beside.ends.elements.items())
 
 
 def test_silver_that_is_all_in_the_speiss_carries_no_arsenic_and_no_iron_into_a_button() -> None:
