@@ -1,7 +1,7 @@
 """What the pot asks of the rows that drive it, and what it keeps out of the slag, for the next round of the solver."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fluxlab.design.charge import Fluxes
 from fluxlab.design.layer_volume import layer_volume, metal_volume
@@ -13,6 +13,7 @@ from fluxlab.design.row_roles import Agents
 from fluxlab.fusion.brought_down import bare_iron
 from fluxlab.fusion.deportment import pot_state
 from fluxlab.fusion.pot_of import bases_of, pot_of, slag_keeps, without_salt
+from fluxlab.fusion.redox_types import Wall
 from fluxlab.fusion.sulphate import sulphate
 from fluxlab.fusion.sulphate_left import sulphate_left
 from fluxlab.fusion.sulphur_wanted import iron_in_all, iron_wanted, nitre_in_all
@@ -78,25 +79,28 @@ def pot_asks(
     there = pot_oxygen(work, feed, rows, x, pot, tables)
     aim = wanted_lead(targets)
     redox = there.redox(aim)
+    # unless a lead button is aimed at, what the wall brings down by itself is left in the slag: see `has_a_say`
+    by_wall = aim is None and there.wall.likely > 0.0
+    left = replace(there, wall=Wall()).redox(aim) if by_wall else redox
     elements = elements_of(feed, rows, x)
     copper = elements.get("Cu", 0.0)
-    bound = iron_wanted(redox.unburnt, there.sulphate_sulphur, copper)
-    burnt = sulphate(redox.burnt, there.melt, tables.sulphate)
-    salts = sulphate_left(there.reducible, redox, there.melt, burnt, recipe.pour_temperature, tables.sulphate)
+    bound = iron_wanted(left.unburnt, there.sulphate_sulphur, copper)
+    burnt = sulphate(left.burnt, there.melt, tables.sulphate)
+    salts = sulphate_left(there.reducible, left, there.melt, burnt, recipe.pour_temperature, tables.sulphate)
     held, sulphur, dissolves = pot_of(
         elements,
         feed.charge,
         without_salt(there.slag, burnt.alkali + salts.alkali),
-        redox,
+        left,
         bound,
-        pot_state(redox, feed.charge, bound, tables.deportment),
+        pot_state(left, feed.charge, bound, tables.deportment),
         flux_lead=there.rows.lead,
         native=native_metals(feed, rows, x),
         sulphate_sulphur=there.sulphate_sulphur,
         tables=tables,
     )
     bases, carbon = bases_of(held, sulphur.value, dissolves.value), float(each.reducers @ x)
-    none = no_flux(redox, there.slag, slag_keeps(bases.elements, bare_iron(redox)), aim is not None, burnt, salts)
+    none = no_flux(left, there.slag, slag_keeps(bases.elements, bare_iron(left)), aim is not None, burnt, salts)
     return PotAsks(
         Wanted(
             iron_in_all(redox, there.rows.iron, there.sulphate_sulphur, copper, tables).value,

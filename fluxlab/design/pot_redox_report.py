@@ -65,7 +65,7 @@ def _iron(work: Work, charge: FusionCharge, redox: Redox) -> str:
     """How much of the iron stays ferric, and why the slag is reckoned with another share where it is."""
     ferric = 2.0 * float(charge.slag[INDEX["Fe2O3"]])
     iron = ferric + float(charge.slag[INDEX["FeO"]])
-    if iron * atomic_mass("Fe") < _TRACE_OF_IRON * charge.charge:
+    if iron * atomic_mass("Fe") <= _TRACE_OF_IRON * max(charge.charge, 0.0):
         return ""
     by_balance, told = 100.0 * redox.ferric, 100.0 * ferric / iron
     words = f"{by_balance:.0f} % by this balance"

@@ -37,12 +37,6 @@ def oxygen_demand(substance: str) -> float:
     return sum(per_gram for _, per_gram, _ in _steps().get(substance, ()))
 
 
-@cache
-def rank_of(substance: str) -> int:
-    """Place of the first step of a substance in the order of reduction; 0 for what is not reduced."""
-    return min((rank for rank, _, _ in _steps().get(substance, ())), default=0)
-
-
 def demands(feed: Mapping[str, float]) -> tuple[Demand, ...]:
     """What the substances of a feed [g], by formula, give up [g O], in the order in which they are reduced.
 

@@ -12,7 +12,7 @@ from typing import Any
 
 from fluxlab import resources
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN
-from fluxlab.fusion.demand import Demand, Met, demands, oxygen_demand, rank_of
+from fluxlab.fusion.demand import Demand, Met, demands, oxygen_demand
 from fluxlab.fusion.nitre import NITRATES
 from fluxlab.fusion.tables import Table
 from fluxlab.materials.formulas import atomic_mass, formula
@@ -21,8 +21,8 @@ FERRIC = ("Fe2O3", "Fe3O4")
 """Iron oxides that give up oxygen on their way to FeO."""
 
 
-_LITHARGE = rank_of("PbO")
-"""Place of litharge: a sulphate that stands before it, as silver's does, keeps its own place."""
+_ROUNDING = 1e-12
+_LITHARGE = 4
 
 
 def redox_data() -> dict[str, Any]:
@@ -54,8 +54,7 @@ def _sulphate_steps(pool: Mapping[str, float], data: Table) -> Iterator[Demand]:
         grams = pool.get(sulphate, 0.0)
         if grams > 0.0:
             oxygen = grams * sulphate_oxygen(sulphate, row["share"])
-            own = rank_of(sulphate)
-            yield Demand(sulphate, sulphide, grams, oxygen, own if own and own < _LITHARGE else round(row["rank"]))
+            yield Demand(sulphate, sulphide, grams, oxygen, round(row["rank"]))
 
 
 def _but(pool: Mapping[str, float], others: Mapping[str, str]) -> dict[str, float]:
@@ -136,5 +135,5 @@ def ferric_share_left(
     most = max(most, there)
     if most <= 0.0:
         return 1.0
-    left = there - sum(m.oxygen for m in met if m.demand.substance in FERRIC)
-    return min(max(left, 0.0) + surplus, most) / most
+    left = max(there - sum(m.oxygen for m in met if m.demand.substance in FERRIC), 0.0) + surplus
+    return 1.0 if left >= (1.0 - _ROUNDING) * most else left / most

@@ -46,17 +46,17 @@ def test_no_more_is_spent_than_there_is_and_no_demand_more_than_met(oxygen: floa
     assert all(0.0 <= each.oxygen <= each.demand.oxygen for each in met)
 
 
-def test_sulphates_wait_behind_litharge_and_silvers_goes_with_copper() -> None:
+def test_sulphates_wait_behind_litharge() -> None:
+    # silver's with them: beside oxides it splits from 700 degC on, before a reducer has gone through copper and lead
     order = [d.substance for d in steps_of({**CALCINE, "PbSO4": 3.0, "ZnSO4": 1.0, "Ag2SO4": 0.5}, False)]
-    assert max(order.index("CuO"), order.index("Ag2SO4")) == 1
-    assert order.index("Ag2SO4") < order.index("Fe2O3") < order.index("PbO")
-    assert order.index("PbO") < min(order.index("PbSO4"), order.index("ZnSO4")) < order.index("Sb2O4")
+    sulphates = [order.index(s) for s in ("PbSO4", "ZnSO4", "Ag2SO4")]
+    assert order.index("Fe2O3") < order.index("PbO") < min(sulphates)
+    assert max(sulphates) < order.index("Sb2O4")
 
 
-def test_a_place_of_the_operators_own_moves_the_sulphates_but_silvers() -> None:
+def test_a_place_of_the_operators_own_moves_the_sulphates() -> None:
     own = {**redox_data(), "sulphates": {**redox_data()["sulphates"], "rank": 8}}
-    ranks = {d.substance: d.rank for d in steps_of({"PbSO4": 3.0, "Ag2SO4": 0.5}, False, own)}
-    assert ranks == {"PbSO4": 8, "Ag2SO4": 2}
+    assert {d.rank for d in steps_of({"PbSO4": 3.0, "Ag2SO4": 0.5}, False, own)} == {8}
 
 
 def ferric(oxygen: float, **pool: float) -> float:
