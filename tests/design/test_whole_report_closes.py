@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from fluxlab.design.balance import balance
 from fluxlab.design.edits import fix_weight
 from fluxlab.design.evaluate import evaluate
-from fluxlab.design.no_flux import NONE
 from fluxlab.design.pot_charge import fusion_charge
 from fluxlab.design.pot_oxygen import elements_of
 from fluxlab.design.recipe import Line, Work
@@ -60,9 +59,10 @@ def check(work: Work) -> None:
     report, found = evaluate(work), balance(work)
     assert report.pot is not None
     there = elements_of(found.feed, found.fluxes, found.x)
-    # what the wall by itself brings down is left in the slag where nothing else acts; iron, zinc and arsenic that
-    # dissolve in the metal are left in it always
-    wall = sum(row.oxygen for row in report.pot.redox.rows if row.name == "pot wall") if found.none is NONE else 0.0
+    # what the wall by itself brings down is left in the slag unless a lead button is aimed at; iron, zinc and arsenic
+    # that dissolve in the metal are left in it always
+    aimed = any(t.key == "lead_button" and t.on for t in found.targets)
+    wall = 0.0 if aimed else sum(row.oxygen for row in report.pot.redox.rows if row.name == "pot wall")
     guests = {m.symbol: m.grams.value for m in report.pot.button.metals}
     for symbol, grams in held(report).items():
         walls = wall / TO_METAL[symbol] if symbol in TO_METAL else guests.get(symbol, 0.0)
