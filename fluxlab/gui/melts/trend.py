@@ -1,6 +1,6 @@
 """The trend chart: what came back melt by melt, with its uncertainty, against what was expected."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -13,6 +13,7 @@ from fluxlab.gui.charts.chart import Chart
 from fluxlab.gui.charts.scale import Axis, Field, even_axis
 from fluxlab.gui.melts import words
 from fluxlab.gui.melts.explanations import TREND
+from fluxlab.gui.melts.labels import Label, above, placed
 from fluxlab.gui.melts.lines import MeltLine
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.fields import show_number
@@ -208,25 +209,44 @@ class Trend(Chart):
         return t.close if point.reason == OVER else t.no if point.reason else t.ink
 
     def _reasons(self, painter: QPainter, field: Field) -> None:
-        for k, point in enumerate(self.points):
+        for point, label in self.labels(field):
+            for line, base in label.baselines():
+                write = type_.right if label.flush_right else type_.left
+                x = label.box.right() if label.flush_right else label.box.left()
+                write(painter, x, base, line, 12, self._ink(point))
+
+    def labels(self, field: Field) -> Iterator[tuple[Point, Label]]:
+        """The words beside melts that are left out, each where it is written over nothing; where there is no such place
+        the words are left to the table and to the list of what is left out."""
+        whole = QRectF(1, 1, field.width - 2, field.height - 2)
+        marks = [self._mark(field, k, point) for k, point in enumerate(self.points)]
+        taken = [*marks, *self._words_taken(field)]
+        for point, mark in zip(self.points, marks, strict=True):
             if not point.reason:
                 continue
-            x, y = field.x(k), field.y(point.got)
-            ink = self._ink(point)
-            if point.reason == OVER:
-                type_.centred(painter, x, y - RING - 4, "over", 12, ink)
-                continue
-            right = x < field.width / 2
-            room = (field.width - x if right else x) - 16
-            lines = type_.lines(point.reason, 12, room)
-            step = theme.scaled(15)
-            top = min(y + 4, field.height - 6 - step * (len(lines) - 1))
-            for n, line in enumerate(lines):
-                base = top + n * step
-                if right:
-                    type_.left(painter, x + 12, base, line, 12, ink)
-                else:
-                    type_.right(painter, x - 10, base, line, 12, ink)
+            near = field.y(point.got)
+            others = [box for box in taken if box is not mark]
+            over = point.reason == OVER
+            label = above("over", mark, near) if over else placed(point.reason, mark, near, whole, others)
+            if label is not None:
+                taken.append(label.box)
+                yield point, label
+
+    def _mark(self, field: Field, k: int, point: Point) -> QRectF:
+        """All that is drawn of a melt."""
+        expected = point.expected or (point.got, point.got, point.got)
+        top = min(field.y(max(point.high, expected[2])), field.y(point.got) - RING)
+        bottom = max(field.y(min(point.low, expected[0])), field.y(point.got) + RING)
+        return QRectF(field.x(k) - 8, top - 2, 16, bottom - top + 4)
+
+    def _words_taken(self, field: Field) -> Iterator[QRectF]:
+        """Where the names of the axis and of the mean stand."""
+        high, foot = theme.scaled(16), field.height - 6
+        wide = type_.width("melt", 12)
+        yield QRectF(field.width - wide, foot - high, wide, high)
+        if self.mean is not None and len(self.points) > 1:
+            wide = type_.width(self._mean_words(), 12) + 2
+            yield QRectF(field.width - wide, field.y(self.mean.value) - 5 - high, wide, high)
 
     def as_rows(self) -> list[list[str]]:
         """The figures as plain text under a line of titles."""
