@@ -22,7 +22,6 @@ FERRIC = ("Fe2O3", "Fe3O4")
 
 
 _ROUNDING = 1e-12
-_LITHARGE = 4
 
 
 def redox_data() -> dict[str, Any]:
@@ -72,7 +71,7 @@ def steps_of(pool: Mapping[str, float], ferrous_first: bool, data: Table | None 
     steps = [replace(d, rank=arsenate) if d.substance == "As2O5" else d for d in found if d.substance not in NITRATES]
     steps.sort(key=lambda d: d.rank)
     if ferrous_first:
-        litharge = next((d.rank for d in steps if d.substance == "PbO"), _LITHARGE)
+        litharge = next((d.rank for d in steps if d.substance == "PbO"), 4)
         steps.sort(key=lambda d: litharge - 0.5 if d.substance in FERRIC and d.rank > litharge else d.rank)
     return tuple(steps)
 
