@@ -25,6 +25,7 @@ class GradeErrors:
 class LotFigures:
     """What the balance of a lot takes from memory and judgement, or the operator's own (resources/lot.toml).
 
+    `charge` [% of the value] is how far one charge may be from its lot in grade, one standard deviation.
     Gy's `shape` and `grading`; `liberation`, the size below which the mineral stands free [% of the largest grain];
     densities [g/cm3] of the carriers and of the rest; the sampling error is good to a `factor`. Above `much` [%] a
     larger sample is asked for, recoveries more than `apart` standard deviations from each other are at odds, and a head
@@ -32,6 +33,7 @@ class LotFigures:
     """
 
     errors: GradeErrors
+    charge: float
     shape: float
     grading: float
     liberation: float

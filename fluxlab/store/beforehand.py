@@ -1,19 +1,16 @@
 """What a ticket said of its melt, to be kept with what came out."""
 
 from fluxlab.design import edits
+from fluxlab.design.pot_figures import own_tables
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Amount, Report
 from fluxlab.design.ticket import Ticket
+from fluxlab.fusion.tables import Tables
 from fluxlab.learn.melt import Beforehand, Melt, Weighing
 from fluxlab.materials.estimate import Estimate
 from fluxlab.ore.lot_figures import figures_of
 from fluxlab.ore.roast_possible import possible_change
 from fluxlab.store.rows import PrintedTicket
-
-CHARGE_ERROR = 1.0
-"""How far one charge of ground concentrate may be from its lot, one standard deviation [% of the value]; judgement."""
-PICK_UP, UNEXPLAINED = 5.0, 0.03
-"""Pot that the slag takes up at most [g], from memory, and the part of its weight that stays unexplained, judgement."""
 
 
 def as_weighed(work: Work, ticket: Ticket) -> Work:
@@ -27,18 +24,18 @@ def as_weighed(work: Work, ticket: Ticket) -> Work:
 def beforehand_of(report: Report) -> Beforehand:
     """Metal held [g], its errors [%] and what was predicted, from the report of a recipe."""
     recipe, ore, pot = report.work.recipe, report.ore, report.pot
-    whole, errors = recipe.ore.stage == "ore", figures_of(recipe.ore)[0].errors
+    whole, figures = recipe.ore.stage == "ore", figures_of(recipe.ore)[0]
     roast = possible_change(recipe.ore, recipe.roast) if recipe.pot_feed == "calcine" else None
     return Beforehand(
         silver=ore.silver if ore.silver_grade_gpt is not None else None,
         gold=ore.gold if ore.gold_grade_gpt is not None else None,
-        grade_error=errors.head if whole else errors.concentrate,
-        charge_error=CHARGE_ERROR,
+        grade_error=figures.errors.head if whole else figures.errors.concentrate,
+        charge_error=figures.charge,
         limit=report.precious_metal_limit,
         button=None if pot is None else _estimate(pot.button.mass, pot.button.source),
         matte=None if pot is None else _estimate(pot.sulphur.matte),
         speiss=None if pot is None else _estimate(pot.sulphur.speiss),
-        slag=_slag(report.slag.mass),
+        slag=_slag(report.slag.mass, own_tables(recipe.pot_figures, recipe.route)),
         silver_recovery=None if pot is None else _estimate(pot.button.silver_recovery_percent),
         gold_recovery=None if pot is None else _estimate(pot.button.gold_recovery_percent),
         pour_temperature=recipe.pour_temperature,
@@ -75,9 +72,10 @@ def _estimate(amount: Amount | None, source: str = "") -> Estimate | None:
     return Estimate(amount.value, amount.low, amount.high, source)
 
 
-def _slag(mass: float) -> Estimate | None:
+def _slag(mass: float, tables: Tables) -> Estimate | None:
     """Slag with its likely range [g]: what it takes up of the pot, and what weighings of slag leave unexplained."""
     if not mass > 0.0:
         return None
-    source = "the oxides of the recipe; pot taken up from memory, what stays unexplained is judgement"
-    return Estimate(mass, mass * (1.0 - UNEXPLAINED), mass * (1.0 + UNEXPLAINED) + PICK_UP, source)
+    row = tables.losses["slag_weighed"]
+    off, source = row["unexplained"], f"the oxides of the recipe; {row['source']}"
+    return Estimate(mass, mass * (1.0 - off), mass * (1.0 + off) + row["pick_up"], source)

@@ -44,7 +44,7 @@ def test_a_senseless_figure_leaves_the_work_and_says_why(work: Work) -> None:
 def test_every_figure_of_the_report_can_be_set_and_is_then_told_as_own(work: Work) -> None:
     lot = evaluate(work).ore.lot
     assert lot is not None
-    assert len(lot.figures) == 14
+    assert len(lot.figures) == 15
     for row in lot.figures:
         assert not row.own
         assert row.source == row.shipped_source != ""
@@ -85,6 +85,11 @@ def test_a_document_without_own_figures_of_the_lot_opens_as_shipped(work: Work) 
 def test_a_melt_is_held_against_the_own_error_of_its_grade(work: Work) -> None:
     own = edits.set_lot_figure(work, "concentrate", 2.5)[1]
     assert (beforehand_of(evaluate(work)).grade_error, beforehand_of(evaluate(own)).grade_error) == (4.0, 2.5)
+
+
+def test_a_melt_is_held_against_the_own_doubt_of_one_charge(work: Work) -> None:
+    own = edits.set_lot_figure(work, "charge", 3.0)[1]
+    assert (beforehand_of(evaluate(work)).charge_error, beforehand_of(evaluate(own)).charge_error) == (1.0, 3.0)
 
 
 def test_the_enrichment_is_told(work: Work) -> None:

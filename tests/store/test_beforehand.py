@@ -5,6 +5,7 @@ from datetime import datetime
 
 import pytest
 
+from fluxlab.design.edits import set_pot_figure
 from fluxlab.design.evaluate import evaluate
 from fluxlab.design.ticket import build
 from fluxlab.ore.ore_types import Grade
@@ -63,6 +64,21 @@ def test_slag_is_expected_from_its_oxides_and_what_it_takes_up() -> None:
     assert slag.value == report.slag.mass
     assert slag.low < slag.value < slag.high
     assert slag.high - slag.value > slag.value - slag.low
+
+
+def test_the_slag_is_expected_with_the_operators_own_doubt_and_says_so() -> None:
+    work = work_of()
+    for key, value in (("slag_pick_up", 20.0), ("slag_unexplained", 10.0)):
+        label, work = set_pot_figure(work, key, value)
+        assert label.startswith("In the pot: ")
+    usual, own = beforehand_of(evaluate(work_of())).slag, beforehand_of(evaluate(work)).slag
+    assert usual is not None
+    assert own is not None
+    assert (usual.low, usual.high) == pytest.approx((0.97 * usual.value, 1.03 * usual.value + 5.0))
+    assert (own.low, own.high) == pytest.approx((0.9 * own.value, 1.1 * own.value + 20.0))
+    assert "from memory" in usual.source
+    assert "the operator's own" in own.source
+    assert "the operator's own" not in usual.source
 
 
 def test_an_empty_entry_knows_its_ticket_and_nothing_else() -> None:
