@@ -18,7 +18,7 @@ from fluxlab.fusion.heat import Heat, heat
 from fluxlab.fusion.heating import haste_issues, heating
 from fluxlab.fusion.losses import Settling, prills_of, settling, worth_retreating
 from fluxlab.fusion.melt import melt_of
-from fluxlab.fusion.ore_gas import mineral_gas_rows, oxygen_of, row
+from fluxlab.fusion.ore_gas import ANY, mineral_gas_rows, oxygen_of, row
 from fluxlab.fusion.pot_of import kept_oxides, pot_of, shipped_knobs, slag_keeps, without_salt
 from fluxlab.fusion.pot_types import FusionCharge, InThePot, SulphurFate
 from fluxlab.fusion.pot_words import pot_issues
@@ -34,7 +34,8 @@ from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.oxides import INDEX, MASS
 
 NOTHING = Estimate(0.0, 0.0, 0.0)
-_SPLIT = "sulphate that splits"
+_SPLIT, _SPLITS = "sulphate that splits", "PbSO4"
+"""Sulphate as a source of gas, and the one whose temperatures count for all."""
 _FERRIC, _FERROUS = INDEX["Fe2O3"], INDEX["FeO"]
 
 
@@ -130,8 +131,12 @@ def _gases(charge: FusionCharge, redox: Redox, fate: SulphurFate) -> tuple[GasRo
     found = (*charge.flux_gases, *mineral_gas_rows(charge.minerals, charge.pour, own))
     told = sum(r.grams for r in found if r.species == "O2")
     kept = max(1.0 - _oxygen_taken(charge, redox) / told, 0.0) if told > 0.0 else 1.0
-    of_sulphur = [("burnt sulphide", "SO2", burnt), (_SPLIT, "SO2", split), (_SPLIT, "O2", split / 2.0)]
-    sulphur = (row(name, gas, moles, charge.pour, own=own) for name, gas, moles in of_sulphur if moles > 0.0)
+    of_sulphur = (
+        ("burnt sulphide", "SO2", burnt, ANY),
+        (_SPLIT, "SO2", split, _SPLITS),
+        (_SPLIT, "O2", split / 2.0, _SPLITS),
+    )
+    sulphur = (row(name, gas, n, charge.pour, mineral, own) for name, gas, n, mineral in of_sulphur if n > 0.0)
     return (*(_part(r, kept) if r.species == "O2" else r for r in found), *sulphur)
 
 
