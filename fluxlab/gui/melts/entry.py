@@ -40,7 +40,7 @@ TITLES: tuple[tuple[Part, str, str], ...] = (
 )
 ERROR = "Its error, one standard deviation"
 NOT_TAKEN = "Correct it, or press Escape in it for what stood there before; nothing is recorded until then."
-EMPTY_HINT = "Enter goes on, Ctrl+Enter records. Leave empty what was not weighed or read."
+EMPTY_HINT = "Enter goes on, Ctrl+Z takes back, Ctrl+Enter records. Leave empty what was not weighed or read."
 
 
 class Entry(QWidget):
