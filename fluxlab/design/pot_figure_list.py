@@ -29,6 +29,10 @@ _LAYERS = {
 iron."""
 
 
+_PLAIN = {"C": "charcoal", "C6H10O5": "flour", "KHC4H4O6": "tartar"}
+"""Fluxes that go by a name before a formula."""
+
+
 @dataclass(frozen=True, slots=True)
 class Figure:
     """One figure: its heading, words and unit, `times` from the table's unit to it, the `least` and `most` that make
@@ -121,6 +125,6 @@ def _gas_of(key: str) -> Figure | None:
     mineral, species = gas_of(key)
     if species not in gas_species(mineral):
         return None
-    whose = "burnt sulphide" if mineral == ANY else mineral
+    whose = ("burnt sulphide" if species == "SO2" else "a calcine") if mineral == ANY else _PLAIN.get(mineral, mineral)
     end = "comes off from" if key.startswith(GAS_FROM) else "comes off up to"
     return Figure("gas, swelling and foam", f"{species} of {whose} {end}", "°C", 1.0, 25.0, 2000.0)

@@ -123,17 +123,17 @@ def _ends(share: float, wide: float) -> _Ends:
 
 
 def _gases(charge: FusionCharge, own: Mapping[str, float]) -> Iterator[FigureRow]:
-    """When the gases of the minerals of this charge come off."""
-    there = [text for text, grams in charge.minerals.values() if grams > _TRACE]
-    there += [ANY] if any(grams > _TRACE for grams in charge.sulphides.values()) else []
-    set_before = [gas_of(key)[0] for key in own if key.startswith((GAS_FROM, GAS_TO))]
-    for text in dict.fromkeys((*there, *set_before)):
-        for species in gas_species(text):
-            source = gas_window(text, species).source
-            for key in (f"{GAS_FROM}{text}:{species}", f"{GAS_TO}{text}:{species}"):
-                figure = figure_of(key)
-                if figure is not None:
-                    yield _row(key, figure, shipped_figure(key, charge.route), source, own.get(key))
+    """When the gases of minerals and fluxes of this charge come off."""
+    there = [(text, s) for text, grams in charge.minerals.values() if grams > _TRACE for s in gas_species(text)]
+    there += [(ANY, "SO2")] if any(grams > _TRACE for grams in charge.sulphides.values()) else []
+    there += [(row.of, row.species) for row in charge.flux_gases if row.of and row.grams > _TRACE]
+    set_before = [gas_of(key) for key in own if key.startswith((GAS_FROM, GAS_TO))]
+    for text, species in dict.fromkeys((*there, *set_before)):
+        source = gas_window(text, species).source
+        for key in (f"{GAS_FROM}{text}:{species}", f"{GAS_TO}{text}:{species}"):
+            figure = figure_of(key)
+            if figure is not None:
+                yield _row(key, figure, shipped_figure(key, charge.route), source, own.get(key))
 
 
 @lru_cache(maxsize=16)

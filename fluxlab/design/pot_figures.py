@@ -20,7 +20,7 @@ from fluxlab.design.pot_figure_list import (
 from fluxlab.design.recipe import RouteName
 from fluxlab.fusion.gas_timing import FoamSlag
 from fluxlab.fusion.heat import Furnace
-from fluxlab.fusion.ore_gas import gas_window
+from fluxlab.fusion.ore_gas import gas_window, with_own_window
 from fluxlab.fusion.pot_types import FusionCharge
 from fluxlab.fusion.redox_types import Wall
 from fluxlab.fusion.routes import routes
@@ -169,6 +169,7 @@ def with_figures(charge: FusionCharge, own: Mapping[str, float]) -> FusionCharge
         wall=own_wall(charge.wall, tables),
         budget=(told.get("budget_low", band[0]), told.get("budget_high", band[1])) if _BAND & told.keys() else None,
         rate=told.get("heating_rate", charge.rate),
+        flux_gases=tuple(with_own_window(each, tables.windows) for each in charge.flux_gases),
         foam=None if charge.foam is None else _foam(charge.foam, tables, told),
         furnace=None if charge.furnace is None else _furnace(charge.furnace, tables),
         tables=tables,

@@ -18,7 +18,8 @@ ROOM = 25.0
 class GasRow:
     """Gas of one source: mass [g], amount [mol], volume cold (25 degC) and hot [L], release window in words and [degC].
 
-    Volumes are of an ideal gas at one atmosphere.
+    Volumes are of an ideal gas at one atmosphere. `of` is the formula of the substance whose window it is, or `ANY`;
+    empty where it has none of a table.
     """
 
     source: str
@@ -30,6 +31,7 @@ class GasRow:
     window: str
     low: float | None
     high: float | None
+    of: str = ""
 
 
 def gas_volume(moles: float, temperature: float) -> float:
@@ -46,7 +48,7 @@ def gas_rows(
     less comes off as O2, each source's in proportion.
     """
     rows = [
-        GasRow(name, gas.species, mass * gas.grams, mass * gas.moles, 0.0, 0.0, gas.window, gas.low, gas.high)
+        GasRow(name, gas.species, mass * gas.grams, mass * gas.moles, 0.0, 0.0, gas.window, gas.low, gas.high, gas.of)
         for name, mass, gases in sources
         for gas in gases
     ]

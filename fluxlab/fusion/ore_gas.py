@@ -1,13 +1,14 @@
 """Gases that the minerals of the pot give off, each with its window of temperature."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from fluxlab import resources
 from fluxlab.fusion.gas import ROOM, GasRow, gas_volume
 from fluxlab.fusion.tables import OwnWindows
 from fluxlab.issue import Issue
+from fluxlab.materials.flux_plain import flux_window
 from fluxlab.materials.formulas import formula, read
 from fluxlab.materials.substance import products
 
@@ -45,18 +46,30 @@ def row(
 ) -> GasRow:
     """One row of gas [g, mol, L] with the window of its mineral, the operator's own before the usual one."""
     window = gas_window(mineral, species)
-    low, high = (own or {}).get((mineral, species), (None, None))
-    words = window.words if low is None and high is None else "on heating"
     grams, cold, hot = moles * formula(species).mass, gas_volume(moles, ROOM), gas_volume(moles, temperature)
-    ends = (window.low if low is None else low, window.high if high is None else high)
-    return GasRow(source, species, grams, moles, cold, hot, words, *ends)
+    found = GasRow(source, species, grams, moles, cold, hot, window.words, window.low, window.high, mineral)
+    return with_own_window(found, own or {})
+
+
+def with_own_window(found: GasRow, own: OwnWindows) -> GasRow:
+    """A gas with the operator's window of its substance, where he has given one."""
+    low, high = own.get((found.of, found.species), (None, None))
+    if low is None and high is None:
+        return found
+    ends = (found.low if low is None else low, found.high if high is None else high)
+    return replace(found, window="on heating", low=ends[0], high=ends[1])
 
 
 def gas_species(mineral: str) -> tuple[str, ...]:
-    """The gases that a mineral gives off in the pot; for `ANY` the dioxide of burnt sulphide; none of no formula."""
+    """The gases that a mineral or flux gives off in the pot; for `ANY` those that have a usual window; none of no
+    formula."""
     if mineral == ANY:
-        return ("SO2",)
-    return () if isinstance(read(mineral), Issue) else tuple(species for species, _ in _gases(mineral))
+        return tuple(species for atoms, species in _windows() if atoms is None and species != ANY)
+    if isinstance(read(mineral), Issue):
+        return ()
+    own = frozenset(formula(mineral).atoms.items())
+    windows = (species for atoms, species in _windows() if atoms == own)
+    return tuple(dict.fromkeys((*(species for species, _ in _gases(mineral)), *windows)))
 
 
 @cache
@@ -70,10 +83,14 @@ def oxygen_of(text: str) -> float:
 
 @cache
 def gas_window(mineral: str, species: str) -> GasWindow:
-    """When a mineral gives off a gas [degC]; without a row of its own as the species, or any gas, usually does."""
-    table = _windows()
-    atoms = None if mineral == ANY else frozenset(formula(mineral).atoms.items())
-    return table.get((atoms, species)) or table.get((None, species)) or table[None, ANY]
+    """When a mineral or flux gives off a gas [degC]; without a row of its own as that gas, or any, usually comes."""
+    table, usual = _windows(), (None, ANY)
+    if mineral == ANY:
+        return table.get((None, species)) or table[usual]
+    found = table.get((frozenset(formula(mineral).atoms.items()), species))
+    if found is None and (of_flux := flux_window(mineral, species)) is not None:
+        found = GasWindow(*of_flux)
+    return found or table.get((None, species)) or table[usual]
 
 
 @cache

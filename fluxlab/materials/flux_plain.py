@@ -161,14 +161,24 @@ def _gases(substance: Formula, species: str, moles: float) -> list[Gas]:
     known = [row for row in _windows().get(_key(substance), ()) if row["species"] == species]
     if not known:
         return [_gas(species, moles, "on heating")]
-    return [
-        _gas(species, moles * float(row["share"]), row["words"], float(row["low_degc"]), float(row["high_degc"]))
-        for row in known
-    ]
+    return [_gas(species, moles * float(row["share"]), row["words"], *_ends(row), row["whose"]) for row in known]
 
 
-def _gas(species: str, moles: float, window: str, low: float | None = None, high: float | None = None) -> Gas:
-    return Gas(species, moles * molar_mass(species), moles, window, low, high)
+def flux_window(text: str, species: str) -> tuple[float, float, str, str] | None:
+    """When a flux gives off a gas [degC], low and high, in words, with the source; None where that is not known."""
+    rows = _windows().get(_key(formula(text)), ())
+    found = next((row for row in rows if (row["species"], row["whose"]) == (species, row["formula"])), None)
+    return None if found is None else (*_ends(found), found["words"], found["source"])
+
+
+def _ends(row: Mapping[str, str]) -> tuple[float, float]:
+    return float(row["low_degc"]), float(row["high_degc"])
+
+
+def _gas(
+    species: str, moles: float, window: str, low: float | None = None, high: float | None = None, of: str = ""
+) -> Gas:
+    return Gas(species, moles * molar_mass(species), moles, window, low, high, of)
 
 
 def _key(substance: Formula) -> frozenset[tuple[str, float]]:

@@ -79,10 +79,10 @@ def _sum(share: Vec, each: Iterable[Mapping[str, float]]) -> Mapping[str, float]
 
 
 def _gases(share: Vec, yields: Sequence[Yield]) -> tuple[Gas, ...]:
-    total: dict[tuple[str, str, float | None, float | None], tuple[float, float]] = {}
+    total: dict[tuple[str, str, float | None, float | None, str], tuple[float, float]] = {}
     for s, y in zip(share, yields, strict=True):
         for gas in y.gases:
-            key = (gas.species, gas.window, gas.low, gas.high)
+            key = (gas.species, gas.window, gas.low, gas.high, gas.of)
             grams, moles = total.get(key, (0.0, 0.0))
             total[key] = (grams + float(s) * gas.grams, moles + float(s) * gas.moles)
     return tuple(Gas(k[0], grams, moles, *k[1:]) for k, (grams, moles) in total.items())

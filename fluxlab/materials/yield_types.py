@@ -9,7 +9,10 @@ from fluxlab.materials.oxides import Vec
 
 @dataclass(frozen=True, slots=True)
 class Gas:
-    """A gas that a flux gives off [g and mol per g of flux], in words when, and between which temperatures [degC]."""
+    """A gas that a flux gives off [g and mol per g of flux], in words when, and between which temperatures [degC].
+
+    `of` is the formula of the substance that the temperatures are told for; empty where none are known.
+    """
 
     species: str
     grams: float
@@ -17,6 +20,7 @@ class Gas:
     window: str = ""
     low: float | None = None
     high: float | None = None
+    of: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,6 +38,7 @@ def charges() -> Mapping[str, FusionCharge]:
         "oxidising": fusion_charge({"SiO2": 30.0, "PbCO3": 9.0, "ZnCO3": 4.0}, "nitre", nitre=0.3, full=True),
         "unreduced": fusion_charge({"SiO2": 30.0, "MnO2": 8.0, **_NOBLE}, full=True),
         "stiff": replace(raw, column=SlagColumn(20.0, 15.0, 40.0, 2.8, 35.0, 9.2)),
+        "flux": replace(raw, flux_gases=(row("soda", "CO2", 0.4, 1150.0, "Na2CO3"), row("borax", "H2O", 0.3, 1150.0))),
         "gas": replace(raw, flux_gases=(row("nitre", "N2", 0.1, 1150.0), row("ore", "As2O3", 0.1, 1150.0))),
     }
 

@@ -16,6 +16,7 @@ from fluxlab.design.pot_types import PotReport
 from fluxlab.design.recipe import Line, Work
 from fluxlab.design.report_text import text_of
 from fluxlab.design.start import demo_work
+from fluxlab.materials.fluxes import yields
 from fluxlab.ore.ore_types import Grade, OreType, Share
 from fluxlab.store import document
 from tests.works import with_lines, work_of
@@ -197,6 +198,28 @@ def test_the_help_on_files_lists_each_own_figure_with_its_unit_and_range(key: st
     meaning = f"{figure.words[:1].upper()}{figure.words[1:]}."
     row = f"| `{key}` | {figure.unit or 'number'} | {figure.least:.10g} to {figure.most:.10g} | {meaning} |"
     assert row in resources.text("help/exchange.md").splitlines()
+
+
+def test_an_own_window_of_a_flux_moves_its_gas_and_no_other() -> None:
+    def ends(work: Work) -> dict[str, tuple[float | None, float | None]]:
+        return {f"{row.name} {row.species}": (row.low, row.high) for row in pot(work).gas.sources}
+
+    rows = {row.key: row for row in pot(WORK).figures}
+    assert (rows["gas_from:Na2CO3:CO2"].value.value, rows["gas_to:Na2CO3:CO2"].value.value) == (750.0, 1000.0)
+    assert "from memory" in rows["gas_from:Na2CO3:CO2"].source
+    label, moved = set_pot_figure(WORK, "gas_from:Na2CO3:CO2", 600.0)
+    assert label == "In the pot: CO2 of Na2CO3 comes off from 600"
+    before, after = ends(WORK), ends(moved)
+    changed = {name for name in before if before[name] != after[name]}
+    assert {after[name] for name in changed} == {(600.0, 1000.0)}
+    assert {before[name] for name in changed} == {(750.0, 1000.0)}
+    assert len(changed) == 1
+
+
+def test_what_bicarbonate_gives_late_is_the_gas_of_soda() -> None:
+    shelf = {c.uid: c for c in WORK.shelf.fluxes}
+    gases = yields(shelf["sodium-bicarbonate"], shelf.get).gases
+    assert {(gas.low, gas.of) for gas in gases if gas.species == "CO2"} == {(100.0, "NaHCO3"), (750.0, "Na2CO3")}
 
 
 def test_an_own_trace_of_sulphide_asks_for_less_nitre_beside_a_reducer() -> None:
