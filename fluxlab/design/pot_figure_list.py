@@ -29,7 +29,11 @@ _LAYERS = {
 iron."""
 
 
-_PLAIN = {"C": "charcoal", "C6H10O5": "flour", "KHC4H4O6": "tartar"}
+_PLAIN = {
+    "Na2CO3": "soda", "K2CO3": "potash", "NaHCO3": "bicarbonate", "KNO3": "nitre", "NaNO3": "soda nitre",
+    "Na2B4O7·10H2O": "borax", "Na2B4O7·5H2O": "borax pentahydrate", "H3BO3": "boric acid", "Pb3O4": "red lead",
+    "C": "charcoal", "C6H10O5": "flour", "KHC4H4O6": "tartar",
+}  # fmt: skip
 """Fluxes that go by a name before a formula."""
 
 

@@ -208,7 +208,7 @@ def test_an_own_window_of_a_flux_moves_its_gas_and_no_other() -> None:
     assert (rows["gas_from:Na2CO3:CO2"].value.value, rows["gas_to:Na2CO3:CO2"].value.value) == (750.0, 1000.0)
     assert "from memory" in rows["gas_from:Na2CO3:CO2"].source
     label, moved = set_pot_figure(WORK, "gas_from:Na2CO3:CO2", 600.0)
-    assert label == "In the pot: CO2 of Na2CO3 comes off from 600"
+    assert label == "In the pot: CO2 of soda comes off from 600"
     before, after = ends(WORK), ends(moved)
     changed = {name for name in before if before[name] != after[name]}
     assert {after[name] for name in changed} == {(600.0, 1000.0)}
