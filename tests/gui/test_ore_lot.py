@@ -127,7 +127,7 @@ def test_own_figures_of_the_lot_are_made_only_when_unfolded(bench, place):
     assert place.lot.own.is_folded
     assert place.lot.own.fields == {}
     part = own_part(bench, place)
-    assert set(part.fields) == {"head", "concentrate", "tail", "weighing"}
+    assert set(part.fields) == {"head", "concentrate", "tail", "weighing", "charge"}
     assert set(part.groups) == {"assays and weights", "sampling", "what is said"}
 
 
