@@ -36,6 +36,7 @@ _RATE = "heating_rate"
 _RISE = "reckoned: the rise to the pour over the minutes that the furnace takes for its heat; "
 _TRACE = 1e-6
 """Of an element less than this [g] nothing is asked."""
+_NO_IRON = "of it what finds no iron leaves as fume; "
 _PAID = "reckoned: the oxygen that reducers take pays for the metal; what of it still stays in the slag: "
 
 
@@ -77,8 +78,14 @@ def _shares(charge: FusionCharge, pot: InThePot, own: Mapping[str, float]) -> It
         for start, ends in told.items():
             figure = figure_of(start + symbol)
             if figure is not None:
-                stands = _PAID + source if start == METAL and symbol in TO_METAL else source
-                yield _row(start + symbol, figure, ends, stands, own.get(start + symbol))
+                yield _row(start + symbol, figure, ends, _reckoned(start, symbol) + source, own.get(start + symbol))
+
+
+def _reckoned(start: str, symbol: str) -> str:
+    """What besides its prior decides a share of an element, in words."""
+    if start == METAL and symbol in TO_METAL:
+        return _PAID
+    return _NO_IRON if (start, symbol) == (LAYERS, "As") else ""
 
 
 def _of_element(symbol: str, charge: FusionCharge, pot: InThePot, where: Where | None) -> dict[str, _Ends]:
