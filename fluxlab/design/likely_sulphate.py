@@ -9,7 +9,8 @@ from fluxlab.fusion.burning import burning, is_fuel
 from fluxlab.fusion.demand import oxygen_demand
 from fluxlab.fusion.melt import ACID
 from fluxlab.fusion.pot_of import ALKALI
-from fluxlab.fusion.sulphate import most_ready, preference, sulphate_constants
+from fluxlab.fusion.sulphate import preference, sulphate_constants
+from fluxlab.fusion.sulphate_left import readiness
 from fluxlab.fusion.sulphate_many import held_shares, nitre_shares
 from fluxlab.materials.formulas import atomic_mass, formula
 from fluxlab.materials.minerals import Mineral
@@ -46,7 +47,7 @@ def _held(found: Balance, drawn: PotSamples, unit: UnitFeed, alkali: Vec, acid: 
     """Alkali that each sample's sulphur holds [mol]: that which burns, and that of sulphate."""
     burnt = _by_burnt(found, drawn, unit, alkali, acid) if found.none.fuel else np.zeros(len(alkali))
     salts, rest = _salts(found, drawn, unit)[:, None], np.maximum(alkali - burnt, 0.0)
-    by_salts = salts * held_shares(salts, np.array([most_ready(found.tables.sulphate)]), rest, acid)
+    by_salts = salts * held_shares(salts, np.array([readiness(found.tables.sulphur)]), rest, acid)
     return np.asarray(burnt + by_salts[:, 0])
 
 

@@ -86,7 +86,7 @@ def pot_asks(
     copper = elements.get("Cu", 0.0)
     bound = iron_wanted(left.unburnt, there.sulphate_sulphur, copper)
     burnt = sulphate(left.burnt, there.melt, tables.sulphate)
-    salts = sulphate_left(there.reducible, left, there.melt, burnt, recipe.pour_temperature, tables.sulphate)
+    salts = sulphate_left(there.reducible, left, there.melt, burnt, recipe.pour_temperature, tables.sulphur)
     held, sulphur, dissolves = pot_of(
         elements,
         feed.charge,

@@ -58,7 +58,7 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     copper = charge.elements.get("Cu", 0.0)
     wanted = iron_wanted(redox.unburnt, charge.sulphate_sulphur, copper)
     burnt = sulphate(redox.burnt, melt, tables.sulphate)
-    salts = sulphate_left(charge.reducible, redox, melt, burnt, charge.pour, tables.sulphate)
+    salts = sulphate_left(charge.reducible, redox, melt, burnt, charge.pour, tables.sulphur)
     state = pot_state(redox, charge.charge, wanted, tables.deportment)
     drops = _drops(charge, redox, wanted)
     found = _button(charge, redox, wanted, burnt.alkali + salts.alkali, state, drops)

@@ -84,17 +84,7 @@ def preference(mineral: str, constants: SulphateConstants | None = None) -> floa
     """How much sooner the sulphur of a mineral is held than let go, where free alkali and acid are equal [-]."""
     c = constants or sulphate_constants()
     heat = burning(mineral).heat
-    return _preference(c.reference_heat if heat is None else min(max(heat, c.least_heat), c.most_heat), c)
-
-
-def most_ready(constants: SulphateConstants | None = None) -> float:
-    """Preference of the sulphide whose sulphur is held most readily, of those that were measured [-]."""
-    c = constants or sulphate_constants()
-    return _preference(c.most_heat, c)
-
-
-def _preference(heat: float, c: SulphateConstants) -> float:
-    away = heat - c.reference_heat
+    away = 0.0 if heat is None else min(max(heat, c.least_heat), c.most_heat) - c.reference_heat
     return c.constant * exp(c.heat_share * away / (GAS_CONSTANT * (c.temperature + 273.15)))
 
 

@@ -1,11 +1,10 @@
 """Sulphates that no reducer brings back: what soda takes of them, what splits in the heat, what stays as it is.
 
 A sulphate of a metal changes places with the soda, PbSO4 + Na2CO3 = PbO + Na2SO4 + CO2, as far as the acids leave the
-alkali to it. For that the rule of `sulphate` counts, with the preference of the sulphide whose sulphur is held most
-readily: a sulphate that is there already has no dioxide to lose by the way. That is a judgement. What the soda does not
-take splits to oxide, sulphur dioxide and oxygen, none of it at the temperature where its gas stands at a thousandth of
-an atmosphere, all of it where that is a twentieth (resources/roast/sulphates.csv); of alkalis, barium and strontium,
-which are not in that table, nothing does.
+alkali to it, by the rule of `sulphate` with a preference of its own (resources/fusion/sulphur.toml). What the soda does
+not take splits to oxide, sulphur dioxide and oxygen: none of it at the temperature where its gas stands at a thousandth
+of an atmosphere, all of it where that is a twentieth (resources/roast/sulphates.csv, by those two columns: judgement).
+Of sodium, potassium, barium and strontium, which are not in that table, nothing splits.
 """
 
 from collections.abc import Mapping
@@ -15,7 +14,8 @@ from functools import cache
 from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.redox_order import sulphates, sulphur_in
 from fluxlab.fusion.redox_types import Redox
-from fluxlab.fusion.sulphate import Sulphate, SulphateConstants, hold, most_ready
+from fluxlab.fusion.sulphate import Sulphate, hold
+from fluxlab.fusion.tables import Table, shipped_table
 from fluxlab.materials.formulas import atomic_mass, formula
 from fluxlab.ore.roast_tables import sulphates as splitting
 
@@ -49,21 +49,28 @@ def sulphate_left(
     melt: Melt,
     burnt: Sulphate,
     at: float,
-    constants: SulphateConstants | None = None,
+    data: Table | None = None,
 ) -> SulphateLeft:
     """What becomes of the sulphates of a charge [g S] by the temperature of the pour, `at` [degC].
 
-    `reducible` [g] by formula; what `burnt` sulphide holds of the alkali of the `melt` goes first.
+    `reducible` [g] by formula; what `burnt` sulphide holds of the alkali of the `melt` goes first. `data` are the
+    tables of sulphur, the operator's own figures in them.
     """
     left = _not_brought_back(reducible, redox)
     claim = sum(g for s, g in left.items() if s not in ALKALI_SULPHATES) / _SULPHUR
     if not left:
         return NOTHING_LEFT
     rest = Melt(max(melt.alkali - burnt.alkali, 0.0), melt.acid)
-    share, by_alkali = hold(claim, most_ready(constants), rest)
+    share, by_alkali = hold(claim, readiness(data), rest)
     split = sum((1.0 - share) * g * split_share(s, at) for s, g in left.items() if s not in ALKALI_SULPHATES)
     held = share * claim * _SULPHUR
     return SulphateLeft(held, split, sum(left.values()) - held - split, share * claim, by_alkali, claim)
+
+
+def readiness(data: Table | None = None) -> float:
+    """Sulphate that soda takes over what it does not, where free alkali and acid are equal [-]."""
+    row = (data or shipped_table("sulphur"))["sulphate_left"]
+    return float(row["preference"])
 
 
 def split_share(sulphate: str, at: float) -> float:

@@ -93,7 +93,7 @@ def test_no_reason_shows_the_limit_itself_as_the_figure_that_is_past_it(
     (because,) = [c.because for c in cautions(replace(QUIET, **over)) if c.rule == rule]
     shown = [float(figure) for figure in re.findall(r"\d+(?:\.\d+)?", because.partition("planning")[0])]
     for figure_past, limit in _numbers(over, under):
-        # the free height stands beside the foam, the soda that would do beside the chloride, the budget beside its limit
+        # the free height stands beside the foam, the soda that would do beside the chloride, its limit beside a budget
         allowed = 1 if rule in ("R08", "R21", "R28") else 0
         told = [figure for figure in shown if figure in (limit, round(100.0 * limit, 6))]
         assert figure_past == limit or len(told) <= allowed, because

@@ -66,6 +66,7 @@ MOVES: Mapping[str, tuple[str, float, str, str]] = {
     "speiss_least": ("speiss", 50.0, "-speiss warned of", ""),
     "soda_slag": ("raw", 50.0, "-soda slag warned of", ""),
     "sulphates_back": ("calcine", 30.0, "-brought back, -oxygen wanted, -sulphide, -iron wanted", ALL),
+    "sulphate_left": ("calcine", 0.0, "-sulphate, -Ag in metal, +Ag in slag", ALL),
     "sulphates_rank": ("calcine", 3.0, "+brought back, +sulphide", "oxygen metal gas heat heating words"),
     "arsenate_rank": ("arsenate", 5.0, "+lead of litharge, +Pb in metal, -Pb in slag", ALL),
     "burns_ferric": ("raw", 90.0, "+sulphide burnt, -sulphide, -iron wanted", ALL),

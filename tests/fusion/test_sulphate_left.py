@@ -14,8 +14,8 @@ from fluxlab.fusion.pot_of import kept_oxides, slag_keeps
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
 from fluxlab.fusion.reactions import leftover
 from fluxlab.fusion.redox import redox_balance
-from fluxlab.fusion.sulphate import sulphate
-from fluxlab.fusion.sulphate_left import SulphateLeft, split_share, sulphate_left
+from fluxlab.fusion.sulphate import preference, sulphate, sulphate_constants
+from fluxlab.fusion.sulphate_left import SulphateLeft, readiness, split_share, sulphate_left
 from fluxlab.materials.formulas import atomic_mass, formula
 from fluxlab.materials.oxides import INDEX, SIZE, Vec
 from tests.fusion.pots import fusion_charge
@@ -139,3 +139,10 @@ def test_metallic_iron_that_is_left_is_no_oxide_of_the_slag(iron: float) -> None
     assert kept == pytest.approx(max(own + iron - iron_end.matte - metal, 0.0), abs=1e-9)
     assert kept < 0.02 * (own + iron)
     assert kept_oxides({"Fe": kept / iron_end.total})[INDEX["FeO"]] < 0.02
+
+
+def test_as_much_as_of_the_burnt_sulphide_that_is_held_most_readily() -> None:
+    c = sulphate_constants()
+    hottest = max(("PbS", "ZnS", "FeS2", "CuFeS2", "Sb2S3"), key=preference)
+    assert preference(hottest) < readiness()
+    assert readiness() == pytest.approx(preference("PbS", replace(c, least_heat=c.most_heat)), rel=0.01)
