@@ -61,7 +61,7 @@ TROUBLES = {
     "phosphate": work_of(ore(("Fluorapatite", 15.0), ("Quartz", 65.0), ("Hematite", 20.0))),
     "barite": with_lines(
         work_of(ore(("Barite", 30.0), ("Quartz", 50.0), ("Hematite", 20.0)), pot_feed="concentrate"),
-        SODA, SAND, BORAX, CARBON,
+        SODA, SAND, Line("borax-glass", 50.0), CARBON,
     ),
     "fluorspar": with_lines(work_of(DIRTY), SODA, BORAX, Line("fluorspar", 12.0)),
     "hot zinc": work_of(ore(("Sphalerite (pure)", 25.0), ("Quartz", 75.0)), pour_temperature=HOT),

@@ -27,7 +27,7 @@ from fluxlab.gui.vessel.from_report import in_mould, in_pot, mould_drawing
 from fluxlab.ore.ore_types import OreType
 from fluxlab.store.problem import StoreProblem
 from tests.ticket_samples import DAMP, FLUXES, FOAM, LEAD, NOTE, WHEN, fitted, sample_report
-from tests.works import DIRTY, work_of
+from tests.works import CLEAN, work_of
 
 POINTS_PER_MM = 72.0 / 25.4
 MANY = tuple(
@@ -275,7 +275,7 @@ def test_every_layer_that_the_screen_draws_is_drawn_and_named(printed):
 
 
 def test_paper_and_screen_show_the_same_layers(dressed_app):
-    report = evaluate(work_of(DIRTY, "iron"))
+    report = evaluate(work_of(CLEAN, "iron"))
     ticket = build(report, revision=1, copy=1, when=WHEN)
     kinds = [each.layer.kind for each in ticket.poured]
     assert kinds[0] == "metal"
