@@ -15,6 +15,7 @@ from fluxlab.fusion.losses import SlagColumn
 from fluxlab.fusion.ore_gas import row as gas_row
 from fluxlab.fusion.pot_types import FusionCharge
 from fluxlab.materials.formulas import formula
+from fluxlab.ore.feed_types import Feed
 from fluxlab.vessel.vessel_types import Crucible
 
 _NOT_METAL = FUEL | {"O", "F", "Cl", "Br", "I"}
@@ -36,6 +37,7 @@ def fusion_charge(work: Work, found: Balance, fill: FillReport | None, viscosity
         slag=there.slag,
         sulphides=there.sulphides,
         sulphate_sulphur=there.sulphate_sulphur,
+        sulphide_doubt=_doubt(feed),
         reducible=there.reducible,
         flux_lead=rows.lead,
         reducers=tuple(rows.reducers),
@@ -58,6 +60,15 @@ def fusion_charge(work: Work, found: Balance, fill: FillReport | None, viscosity
         foam=_foam(found, fill, viscosity),
         furnace=_furnace(crucible, found),
     )
+
+
+def _doubt(feed: Feed) -> float:
+    """Sulphur of sulphides [g S] that the roast may have left beyond the likely one; none after a perfect roast."""
+    figures = feed.roast.figures if feed.roast is not None else None
+    if figures is None or figures.kind == "perfect" or figures.state.conversion == ():
+        return 0.0
+    left = figures.ranges.sulphide_sulphur
+    return max(left.high - left.value, 0.0) / 100.0 * feed.charge
 
 
 def _gases(found: Balance, raw: bool, pour: float) -> tuple[GasRow, ...]:

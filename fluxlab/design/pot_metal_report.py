@@ -38,6 +38,9 @@ def amount(estimate: Estimate) -> Amount:
 def button_report(found: Bullion, tables: Tables, lead: float | None = None) -> ButtonReport:
     """The button with its metals [g, %]; `lead` [g Pb] is what litharge gives where a lead button is aimed at."""
     recovery = None if found.silver_recovery is None else amount(found.silver_recovery)
+    gold = None if found.gold_recovery is None else amount(found.gold_recovery)
+    told = recovery_sentence(found.yields, gold, "gold") if recovery is None and gold else None
+    told = told or recovery_sentence(found.yields, recovery)
     return ButtonReport(
         mass=amount(found.mass),
         metals=tuple(
@@ -52,8 +55,8 @@ def button_report(found: Bullion, tables: Tables, lead: float | None = None) -> 
         density=None if found.density is None else amount(found.density),
         yield_percent=found.yields,
         silver_recovery_percent=recovery,
-        gold_recovery_percent=None if found.gold_recovery is None else amount(found.gold_recovery),
-        sentence=" ".join(part for part in (_of_lead(found, lead), recovery_sentence(found.yields, recovery)) if part),
+        gold_recovery_percent=gold,
+        sentence=" ".join(part for part in (_of_lead(found, lead), told) if part),
         source=f"shares of the metals: {_shares(tables)}; density: {tables.bullion['pores']['source']}",
     )
 
@@ -126,7 +129,7 @@ def sulphur_report(pot: InThePot, charge: FusionCharge) -> SulphurReport:
         soda_used=fate.soda_used,
         iron_wanted=amount(fate.iron_wanted) if left and fate.iron_wanted.value > _LEAST else None,
         nitre_wanted=fate.nitre_wanted if left and fate.nitre_wanted > _LEAST else None,
-        against=against_matte(charge, fate, pot.bullion.ends.matte),
+        against=against_matte(charge, fate, pot.bullion),
         sentence=sulphur_sentence(matte, dissolved, speiss),
     )
 

@@ -25,7 +25,7 @@ Rows = Iterator[tuple[str, str]]
 _SOME = 0.005
 """Masses below this [g], and litres below ten times this, are not told in a list."""
 _LEAST = 0.0005
-"""Silver below this [g] is none."""
+"""Silver, or a button, below this [g] is none."""
 
 
 def pot_rows(pot: PotReport) -> Rows:
@@ -123,7 +123,7 @@ def _sulphur(sulphur: SulphurReport) -> Rows:
     ends = [row for row in sulphur.rows if row.sulphur > _SOME or (row.mass is not None and row.mass.value > _SOME)]
     if ends:
         told = (f"{row.name} {grams(row.sulphur)}" if row.sulphur > _SOME else row.name for row in ends)
-        yield "  it ends in", f"{', '.join(told)}; {grams(sulphur.total)} in all"
+        yield "  it ends in", f"{', '.join(told)}; {grams(sulphur.total)} in all, as sulphur"
     for row in ends:
         if row.mass is not None and row.mass.value > _SOME:
             yield f"  {row.name}", f"{span(row.mass)}. {row.words}".strip()
@@ -138,13 +138,22 @@ def _button(button: ButtonReport) -> Rows:
         yield "Button", "no metal comes down"
         return
     yield "Button", span(button.mass)
+    if button.mass.value < _LEAST:
+        yield "  yield and recovery", button.sentence
+        return
     yield "  made of", "; ".join(f"{m.name} {span(m.grams)}, {_percent(m.percent)}" for m in button.metals)
-    yield "  silver in a thousand", f"{amount_words(button.silver_fineness, 0)}; this is no assay"
+    if button.silver_fineness.value > 0.0 or not button.gold_fineness.value > 0.0:
+        yield "  silver in a thousand", f"{_thousandths(button.silver_fineness)}; this is no assay"
     if button.gold_fineness.value > 0.0:
-        yield "  gold in a thousand", amount_words(button.gold_fineness, 1)
+        yield "  gold in a thousand", f"{_thousandths(button.gold_fineness)}; this is no assay"
     if button.density is not None:
         yield "  density when cold", f"{amount_words(button.density, 1)} g/cm³"
     yield "  yield and recovery", button.sentence
+
+
+def _thousandths(fineness: Amount) -> str:
+    """Parts in a thousand, with as many places as a poor button asks for."""
+    return amount_words(fineness, 0 if fineness.value >= 10.0 else 1 if fineness.value >= 1.0 else 3)
 
 
 def span(amount: Amount) -> str:

@@ -44,16 +44,16 @@ def about(amount: Amount) -> str:
     return grams(amount.value) if low == high else f"{grams(amount.value)} ({low} to {high})"
 
 
-def recovery_sentence(yields: float, recovery: Amount | None) -> str:
-    """Yield and recovery, told apart."""
+def recovery_sentence(yields: float, recovery: Amount | None, metal: str = "silver") -> str:
+    """Yield and recovery of a `metal`, told apart."""
     if yields < _NO_YIELD:
-        return "No button is to be expected: what silver there is stays in the layers and in the slag."
+        return f"No button is to be expected: what {metal} there is stays in the layers and in the slag."
     share = f"The button weighs {rough(yields, 3)} % of the ore charged"
-    first = f"{share}: that is its yield, and says nothing of the silver."
+    first = f"{share}: that is its yield, and says nothing of the {metal}."
     if recovery is None:
-        return f"{first} How much silver the charge holds is not known, so no recovery can be told."
+        return f"{first} How much {metal} the charge holds is not known, so no recovery can be told."
     span = "" if recovery.low is None else f" ({recovery.low:.0f} to {recovery.high:.0f} %)"
-    return f"{first} Of the silver in the charge {recovery.value:.0f} %{span} is in it: that is the recovery."
+    return f"{first} Of the {metal} in the charge {recovery.value:.0f} %{span} is in it: that is the recovery."
 
 
 def lead_sentence(lead: float, where: Where, mass: float) -> str:

@@ -30,6 +30,8 @@ _LABEL = 26
 # Sources are tables of plain letters.
 _UNITS = (("degC", "°C"), ("/cm3", "/cm³"), ("Pa s", "Pa·s"), ("[micrometre]", "[µm]"))
 _SIGN = {"yes": "+", "close": "~", "no": "x", "unknown": "?"}
+_AGENTS = 0.05
+"""Reducer, iron and nitre below this [g] are not told beside the flux."""
 _HUNG = 0.5
 """Volume in the slag beside its oxides [cm3] below which nothing is said of it."""
 _GRAVITY = {"block": "!!", "warn": "! ", "caution": "- "}
@@ -91,7 +93,9 @@ def _solution(report: Report) -> Iterator[str]:
     for line in report.lines:
         yield from _line(line, report.work.shelf.currency)
     ratio = "" if report.flux_to_ore is None else f", {report.flux_to_ore:.2f} parts to one of {report.ore.feed}"
-    yield from _row("Flux in all", f"{report.flux_mass:.1f} g{ratio}")
+    agents = sum(line.grams for line in report.lines) - report.flux_mass
+    beside = f"; {agents:.1f} g of reducer, iron or nitre besides" if agents > _AGENTS else ""
+    yield from _row("Flux in all", f"{report.flux_mass:.1f} g{ratio}{beside}")
     if report.flux_cost is not None:
         yield from _row("Cost", f"{report.flux_cost:.2f} {report.work.shelf.currency}".rstrip())
     yield from _row("Charge in all", f"{report.charge_total:.1f} g")

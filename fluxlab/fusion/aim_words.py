@@ -57,7 +57,10 @@ def _by_budget(redox: Redox, found: Judgement) -> str:
 
 def _of_reducers(redox: Redox, found: Judgement) -> str:
     if found.verdict == "idle" and (found.metal or not found.wanted):
-        return "Nothing in this charge asks for a reducer."
+        taken = redox.supply - redox.unspent - redox.spare > _TELLING
+        return (
+            "What is taken down here is not wanted as metal." if taken else "Nothing in this charge asks for a reducer."
+        )
     if found.verdict == "idle":
         return "No oxide of lead or copper is here for a reducer to bring down."
     if found.metal or not found.wanted:

@@ -152,9 +152,22 @@ def _density(parts: Mapping[str, Estimate], pot: Pot) -> Estimate | None:
     table = pot.tables.bullion
     known = {s: METALS[s].solid if s in METALS else table["density"].get(s) for s in parts}
     weighed = {s: e.value for s, e in parts.items() if e.value > _LEAST and known[s]}
-    volume = sum(grams / known[s] for s, grams in weighed.items())
-    if volume <= 0.0:
+    if not weighed:
         return None
-    value = sum(weighed.values()) / volume
-    off = NINE_IN_TEN * table["pores"]["spread"]
-    return Estimate(value, value - off, value + off)
+    value, off = _mixed(weighed, known), NINE_IN_TEN * table["pores"]["spread"]
+    # more or less of each metal in turn
+    metals = [
+        _mixed(weighed | {s: end}, known)
+        for s, e in parts.items()
+        if known[s]
+        for end in (e.low, e.high)
+        if end > 0.0 or len(weighed) > 1 or s not in weighed
+    ]
+    found = spread(value, (*metals, value - off, value + off))
+    lightest, heaviest = (pick(d for s, d in known.items() if d and parts[s].high > 0.0) for pick in (min, max))
+    return Estimate(value, max(found.low, lightest - off), min(found.high, heaviest + off))
+
+
+def _mixed(grams: Mapping[str, float], density: Mapping[str, float]) -> float:
+    """Density of metals [g] whose volumes add up [g/cm3]."""
+    return sum(grams.values()) / sum(each / density[s] for s, each in grams.items())

@@ -6,7 +6,7 @@ and heat. Every step is continuous in what goes in.
 
 from dataclasses import replace
 
-from fluxlab.fusion.aim import judge
+from fluxlab.fusion.aim import judge, wants_metal
 from fluxlab.fusion.aim_words import aim_issues
 from fluxlab.fusion.brought_down import bare_iron, free_metals
 from fluxlab.fusion.bullion import Bullion, bullion
@@ -24,6 +24,7 @@ from fluxlab.fusion.pot_types import FusionCharge, InThePot, SulphurFate
 from fluxlab.fusion.pot_words import pot_issues
 from fluxlab.fusion.redox import redox_balance
 from fluxlab.fusion.redox_types import Redox
+from fluxlab.fusion.redox_words import left_over
 from fluxlab.fusion.routes import routes
 from fluxlab.fusion.sulphate import sulphate
 from fluxlab.fusion.sulphate_left import sulphate_left
@@ -88,6 +89,7 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
         retreat=worth_retreating(held, charge.elements.get("Ag", 0.0), charge.step, tables.losses),
         issues=(
             *redox.issues,
+            *(left_over(redox) if wants_metal(charge) else ()),
             *aim_issues(charge, redox, fate, judgement),
             *pot_issues(charge, redox, fate, found, melt),
             *(drops.issues if drops else ()),
@@ -110,6 +112,7 @@ def _button(
         flux_lead=charge.flux_lead,
         native=charge.native,
         sulphate_sulphur=charge.sulphate_sulphur,
+        sulphide_doubt=charge.sulphide_doubt,
         tables=charge.tables,
     )
     return bullion(pot, shipped_knobs(state, sulphur, dissolves, drops, charge.figures, charge.tables))

@@ -37,12 +37,14 @@ def pot_of(
     flux_lead: float = 0.0,
     native: Mapping[str, float] | None = None,
     sulphate_sulphur: float = 0.0,
+    sulphide_doubt: float = 0.0,
     tables: Tables | None = None,
 ) -> tuple[Pot, Estimate, Estimate]:
     """The pot of a charge, the sulphur for a matte [g S] and the iron sulphide that its slag dissolves [g].
 
     `elements` [g] by symbol; `slag` [mol] of the whole charge, without the alkali that sulphate took; `flux_lead` [g]
-    is the lead of litharge; `iron_wanted` [g] would bind the sulphur.
+    is the lead of litharge; `iron_wanted` [g] would bind the sulphur; `sulphide_doubt` [g S] is how much
+    more of it there may be.
     """
     held = {s: g for s, g in elements.items() if s not in ("S", "O")}
     lead, figures = held.get("Pb", 0.0), tables or shipped_tables()
@@ -57,7 +59,7 @@ def pot_of(
         bare_iron=bare_iron(redox),
         tables=figures,
     )
-    sulphur = matte_sulphur(redox, sulphate_sulphur, figures)
+    sulphur = matte_sulphur(redox, sulphate_sulphur, figures, sulphide_doubt)
     # what button, matte and speiss take is no slag; it hardly hangs on how much sulphide the slag dissolves
     bases = bases_of(pot, sulphur.value, dissolved_sulphide(left, alkalinity, figures.sulphur).value)
     left = float(MASS @ (slag * kept_oxides(slag_keeps(bases.elements, bare_iron(redox)))))

@@ -28,7 +28,8 @@ class FusionCharge:
     """What goes into the pot, weights of pure substance [g].
 
     `charge` is the material itself; `elements` by symbol of everything in the pot, oxygen aside, sulphur of sulphides
-    and of sulphates together; `sulphides` by formula, `sulphate_sulphur` the sulphur of sulphates; `reducible` oxides
+    and of sulphates together; `sulphides` by formula, `sulphate_sulphur` the sulphur of sulphates, `sulphide_doubt` how
+    much more sulphur of sulphides [g S] the roast may have left; `reducible` oxides
     and sulphates by formula, litharge and red lead of the fluxes among them, `flux_lead` the lead of those. `nitrates`
     by formula, metallic `iron`, `native` metals by symbol. `slag` [mol] counts every alkali of the charge, also that
     which sulphur will take up.
@@ -50,6 +51,7 @@ class FusionCharge:
     slag: Vec
     sulphides: Mapping[str, float] = field(default_factory=dict)
     sulphate_sulphur: float = 0.0
+    sulphide_doubt: float = 0.0
     reducible: Mapping[str, float] = field(default_factory=dict)
     flux_lead: float = 0.0
     reducers: tuple[Reducer, ...] = ()

@@ -47,10 +47,11 @@ def nitre_helps(charge: FusionCharge, fate: SulphurFate) -> bool:
     return fate.nitre_wanted > _TELLING and bearable(nitre, sum(charge.sulphides.values()), charge.charge)
 
 
-def against_matte(charge: FusionCharge, fate: SulphurFate, soft: Matte) -> str:
+def against_matte(charge: FusionCharge, fate: SulphurFate, found: Bullion) -> str:
     """What keeps the sulphur from silver and lead; empty where no layer of matte is to be expected."""
-    if soft.layer <= _TELLING:
+    if found.layers.matte.value <= _TELLING:
         return ""
+    soft = found.ends.matte
     iron, little = fate.iron_wanted, _HARDLY_ANY * IRON_PER_SULPHUR * fate.matte
     if charge.iron >= iron.low > little:
         first = f"Iron is there enough, {grams(charge.iron)}: what it makes of the sulphur is matte too{_mostly(soft)}"
@@ -73,7 +74,7 @@ def _mostly(soft: Matte) -> str:
 
 def _sulphur(charge: FusionCharge, fate: SulphurFate, found: Bullion, melt: Melt) -> Iterator[Issue]:
     ends = found.ends
-    if ends.matte.layer > _TELLING:
+    if found.layers.matte.value > _TELLING:
         silver = ends.elements["Ag"].matte if "Ag" in ends.elements else 0.0
         sentence = f"The matte would hold {grams(silver)} of silver."
         ways = ["Roast the ore further"]
@@ -107,7 +108,7 @@ def _metals(charge: FusionCharge, found: Bullion) -> Iterator[Issue]:
         yield warning("ore", sentence, "Do not melt this: mercury has to be taken off in a retort first.")
     held = sum(charge.elements.get(metal, 0.0) for metal in ("Ag", "Au"))
     if held > 0.0 and not found.parts:
-        where = "in matte and slag" if ends.matte.layer > _TELLING else "in the slag"
+        where = "in matte and slag" if found.layers.matte.value > _TELLING else "in the slag"
         yield warning("ore", f"No metal comes down: silver and gold stay {where}.", "Add a collector.")
 
 

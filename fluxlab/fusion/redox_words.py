@@ -20,9 +20,13 @@ def redox_issues(redox: Redox) -> tuple[Issue, ...]:
     if redox.surplus > _TELLING + _TENTH * redox.supply:
         sentence = "The nitre gives more oxygen than the charge can take: what is left burns the pot or leaves as gas."
         found.append(warning("lines", sentence, "Take less nitre."))
+    return tuple(found)
+
+
+def left_over(redox: Redox) -> tuple[Issue, ...]:
+    """What is said where lead is wanted, and reducer is left over when all of it is down."""
     if redox.litharge > 0.0 and redox.lead >= redox.litharge * (1.0 - 1e-9) and redox.unspent > _TELLING:
         sentence = f"All {redox.litharge:.0f} g of lead would come down and reducer is left over."
-        found.append(
-            error("lines", sentence, "Add litharge, take less reducer, or add nitre; the button would be foul.")
-        )
-    return tuple(found)
+        remedy = "Add litharge, take less reducer, or add nitre; the button would be foul."
+        return (error("lines", sentence, remedy),)
+    return ()

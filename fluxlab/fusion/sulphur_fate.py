@@ -16,6 +16,8 @@ from fluxlab.materials.estimate import Estimate
 from fluxlab.materials.formulas import atomic_mass, formula
 
 _SODA = formula("Na2CO3").mass
+_OXYGEN_PER_SULPHUR = 3.0 * atomic_mass("O") / atomic_mass("S")
+"""Oxygen that burns iron sulphide to FeO and SO2, over its sulphur [g/g]."""
 
 
 def sulphur_of(sulphides: Mapping[str, float]) -> float:
@@ -23,18 +25,26 @@ def sulphur_of(sulphides: Mapping[str, float]) -> float:
     return sum(g * formula(m).mass_fractions.get("S", 0.0) for m, g in sulphides.items())
 
 
-def matte_sulphur(redox: Redox, sulphate_sulphur: float, tables: Tables | None = None) -> Estimate:
+def matte_sulphur(redox: Redox, sulphate_sulphur: float, tables: Tables | None = None, doubt: float = 0.0) -> Estimate:
     """Sulphur that metals may take up as matte [g]: of sulphide that nothing burnt and of sulphate brought back.
 
     The range lets more sulphate come back than the balance says, up to the part that can at all, and more sulphide stay
-    unburnt, up to all of it.
+    unburnt, up to all of it. `doubt` [g S] is how much more sulphide than the balance counts with there may be: of it
+    is left what the oxygen that is ready for sulphide, and has nothing to burn so far, does not reach.
     """
     left, back = sulphur_of(redox.unburnt), brought_back(redox, sulphate_sulphur)
     figures = tables or shipped_tables()
     off = figures.sulphur["spread"]
     most: float = max(off["more"] * back, figures.redox["sulphates"]["share"] * sulphate_sulphur)
     unburnt = min(off["more"] * left, left + sulphur_of(redox.burnt))
-    return Estimate(left + back, off["less"] * (left + back), unburnt + min(most, sulphate_sulphur))
+    more = max(doubt - _spare(redox) / _OXYGEN_PER_SULPHUR, 0.0)
+    return Estimate(left + back, off["less"] * (left + back), unburnt + more + min(most, sulphate_sulphur))
+
+
+def _spare(redox: Redox) -> float:
+    """Oxygen ready for sulphide that found none to burn [g O]."""
+    taken = sum(oxygen for name, oxygen in redox.by_source.items() if name not in ("pot wall", "metallic iron"))
+    return max(redox.reach - taken, 0.0)
 
 
 def brought_back(redox: Redox, sulphate_sulphur: float) -> float:

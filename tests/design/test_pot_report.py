@@ -10,14 +10,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fluxlab.design.balance import balance
+from fluxlab.design.evaluate import evaluate
 from fluxlab.design.fill_report import fill_report
 from fluxlab.design.pot_charge import fusion_charge, pot_mass
 from fluxlab.design.pot_oxygen import wanted_lead
 from fluxlab.design.pot_report import LEAST_BUTTON, pot_report
+from fluxlab.design.pot_rows import pot_rows
 from fluxlab.design.pot_text import hold_sentence, recovery_sentence
 from fluxlab.design.pot_types import PotReport
 from fluxlab.design.recipe import Line, Shelf, Work
 from fluxlab.design.report_types import Amount
+from fluxlab.design.start import demo_work
 from fluxlab.fusion.aim import budget_state, state_name
 from fluxlab.fusion.deportment import deportment_data
 from fluxlab.fusion.pot_words import grams as in_words
@@ -415,6 +418,7 @@ def test_where_the_sulphides_reduce_nobody_is_told_to_take_less_of_a_reducer() -
 
 def test_a_button_of_nothing_is_none_and_a_heavy_one_has_no_power_of_ten() -> None:
     assert "No button" in recovery_sentence(1.7e-6, Amount(0.0, 0.0, 0.0))
+    assert "Of the gold in the charge 98 %" in recovery_sentence(91.5, Amount(98.0, 82.0, 100.0), "gold")
     assert "weighs 1\u202f200 % of the ore charged" in recovery_sentence(1200.0, None)
     assert "weighs 3.41 % of the ore charged" in recovery_sentence(3.4055, None)
 
@@ -446,3 +450,26 @@ def test_less_than_half_a_milligram_of_metal_is_no_button() -> None:
     pot = report(work_of(ore, "iron", pot_feed="concentrate"))
     assert 0.0 < pot.button.mass.value < LEAST_BUTTON
     assert pot.reason == "no metal comes down: a collector is wanting"
+
+
+def test_a_gold_button_tells_its_gold_and_no_silver_that_nobody_asked_for() -> None:
+    ore_type = replace(CLEAN, minerals=(Share("Quartz", 100.0),), silver=None, gold=Grade(1.0, "oz/short ton"))
+    report = evaluate(work_of(ore_type, "lead collection", pot_feed="calcine", charge=30.0))
+    told = dict(pot_rows(report.pot)) if report.pot else {}
+    assert "Of the gold in the charge" in told["  yield and recovery"]
+    assert "not known" not in told["  yield and recovery"]
+    # 34.2857 g/t of 30 g in 28 g of lead, half lost at the worst
+    gold = float(told["  gold in a thousand"].split()[0])
+    assert 0.02 < gold < 1000.0 * 34.2857e-6 * 30.0 / 25.0
+    assert "  silver in a thousand" not in told
+
+
+def test_the_density_of_a_button_covers_what_its_metals_may_be() -> None:
+    button = evaluate(demo_work()).pot
+    assert button is not None
+    density, metals = button.button.density, {m.symbol: m.grams for m in button.button.metals}
+    assert density is not None
+    assert {"Ag", "Cu"} <= set(metals)
+    assert density.high is not None
+    # without the copper it is silver, 10.49 g/cm3 (CRC Handbook)
+    assert density.high > 10.2

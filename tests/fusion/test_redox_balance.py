@@ -12,6 +12,7 @@ from fluxlab.fusion.melt import Melt
 from fluxlab.fusion.redox import OXYGEN_PER_CARBON, redox_balance, wall_of
 from fluxlab.fusion.redox_order import redox_data, sulphate_oxygen, sulphates
 from fluxlab.fusion.redox_types import Redox, Reducer, Wall
+from fluxlab.fusion.redox_words import left_over
 from fluxlab.issue import Severity
 from fluxlab.materials.formulas import formula
 
@@ -134,7 +135,8 @@ def test_nitre_within_a_tenth_of_what_burns_is_no_fault() -> None:
 def test_reducer_left_over_after_all_the_lead_is_an_error() -> None:
     found = redox_balance({}, {"PbO": 20.0}, MELT, [flour(5.0)])
     assert found.lead == pytest.approx(found.litharge)
-    assert found.issues[0].severity is Severity.ERROR
+    assert [issue.severity for issue in left_over(found)] == [Severity.ERROR]
+    assert left_over(redox_balance({}, {"PbO": 200.0}, MELT, [flour(5.0)])) == ()
 
 
 def test_sulphide_without_oxygen_stays_and_with_litharge_burns() -> None:

@@ -146,3 +146,16 @@ def test_as_much_as_of_the_burnt_sulphide_that_is_held_most_readily() -> None:
     hottest = max(("PbS", "ZnS", "FeS2", "CuFeS2", "Sb2S3"), key=preference)
     assert preference(hottest) < readiness()
     assert readiness() == pytest.approx(preference("PbS", replace(c, least_heat=c.most_heat)), rel=0.01)
+
+
+def test_sulphide_that_the_roast_may_have_left_may_make_matte_as_far_as_no_oxide_burns_it() -> None:
+    charge = fusion_charge({"FeS": 4.0, "FeCO3": 30.0, "SiO2": 40.0, "Ag": 1.0})
+    bare = in_the_pot(charge)
+    doubted = in_the_pot(replace(charge, sulphide_doubt=4.0))
+    layers, wide = bare.bullion.layers, doubted.bullion.layers
+    assert wide.dissolved.value == layers.dissolved.value
+    assert wide.dissolved.high + wide.matte.high > layers.dissolved.high + layers.matte.high + 3.0
+    # litharge that is there burns it: FeS + 3 PbO = FeO + 3 Pb + SO2
+    ready = fusion_charge({"FeS": 4.0, "FeCO3": 30.0, "SiO2": 40.0, "Ag": 1.0}, litharge=200.0)
+    burnt = in_the_pot(replace(ready, sulphide_doubt=4.0)).bullion.layers
+    assert burnt == in_the_pot(ready).bullion.layers

@@ -1,5 +1,7 @@
 """The flux table: an item model like any other, keys as in a spreadsheet, paste in one step."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -362,6 +364,14 @@ def test_the_total_says_what_the_rows_come_to(bench, table):
     total = sum(line.grams for line in bench.report.lines)
     assert table.total.figures[0] == f"{total:.1f}"
     assert table.total.figures[1] == f"{total / 500:.2f} : 1"
+    assert table.total.figures[2].endswith("mL loose")
+
+
+def test_the_total_says_what_of_the_rows_is_no_flux(bench, table):
+    report = bench.report
+    table.total.refresh(replace(report, flux_mass=report.flux_mass - 3.0))
+    assert table.total.figures[0] == f"{report.flux_mass - 3.0:.1f}"
+    assert table.total.figures[2] == "and 3.0 g no flux"
 
 
 def test_changing_the_charge_is_one_undo_step(bench, table):

@@ -13,7 +13,7 @@ from fluxlab.gui.widgets.fields import show_number
 
 
 class Total(QWidget):
-    """The sum of the fluxes, their ratio to the ore, their loose volume and cost, under the columns of the table."""
+    """The sum of the fluxes, their ratio to the ore, what stands in the rows besides or the loose volume, the cost."""
 
     def __init__(self, view: FluxView, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -34,6 +34,10 @@ class Total(QWidget):
         ratio = "" if report.flux_to_ore is None else f"{show_number(report.flux_to_ore, 2)} : 1"
         loose = f"{show_number(sum(line.loose_volume for line in report.lines), 0)} mL loose"
         cost = "" if report.flux_cost is None else f"{show_number(report.flux_cost, 2)} {shelf.currency}".strip()
+        besides = sum(line.grams for line in report.lines) - report.flux_mass
+        if besides > 0.5 * shelf.balance_step:
+            # reducers, nitre and iron stand in the rows, but are no flux
+            loose = f"and {show_number(besides, places_of(shelf.balance_step))} g no flux"
         figures = (grams, ratio, loose, cost)
         if figures != self.figures:
             self.figures = figures
