@@ -116,8 +116,9 @@ def impossible(melt: Melt) -> str:
 class Row:
     """What the melts of one ore come to: mean yield and recovery, and the melts (by uid) that are left out.
 
-    `counted` melts make the mean of the recovery; those that stand `apart` are left out of it, those that are
-    `impossible` of both means and of the row that others are held against.
+    Both means are of the same `counted` melts. Left out of both are those that stand `apart`, those that are
+    `impossible`, which others are not held against either, and those `without` a known recovery. Where no recovery is
+    known, `counted` is 0 and the yield is the mean of the `weighed` buttons.
     """
 
     yields: Measured | None
@@ -125,6 +126,8 @@ class Row:
     counted: int
     apart: tuple[str, ...]
     impossible: tuple[str, ...] = ()
+    without: tuple[str, ...] = ()
+    weighed: int = 0
 
 
 def row_of(melts: Sequence[Melt], metal: Metal = "silver") -> Row:
@@ -134,9 +137,11 @@ def row_of(melts: Sequence[Melt], metal: Metal = "silver") -> Row:
     known = [(melt.uid, found) for melt in sound if (found := recovery_of(melt, metal).value) is not None]
     places = standing_apart([found for _, found in known])
     apart = tuple(known[place][0] for place in places)
-    counted = [found for uid, found in known if uid not in apart]
-    all_yields = [found for melt in sound if (found := yield_of(melt)) is not None]
-    return Row(mean_of(all_yields), mean_of(counted), len(counted), apart, wrong)
+    counted = {uid: found for uid, found in known if uid not in apart}
+    without = tuple(melt.uid for melt in sound if counted and melt.uid not in counted and melt.uid not in apart)
+    meant = [melt for melt in sound if melt.uid in counted or not counted]
+    yields = [found for melt in meant if (found := yield_of(melt)) is not None]
+    return Row(mean_of(yields), mean_of([*counted.values()]), len(counted), apart, wrong, without, len(yields))
 
 
 def _fine(melt: Melt, metal: Metal) -> float | None:

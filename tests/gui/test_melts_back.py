@@ -11,11 +11,13 @@ from fluxlab.gui.melts.columns import GOT, RECOVERY
 from fluxlab.gui.melts.corrections import corrections
 from fluxlab.gui.melts.desk import MeltDesk
 from fluxlab.gui.melts.place import MeltsPlace
+from fluxlab.gui.melts.summary import ore_words
 from fluxlab.gui.tables.painter import PAD
 from fluxlab.gui.widgets import text as type_
 from fluxlab.gui.widgets.words import Words
 from fluxlab.learn.measured import Measured
 from fluxlab.learn.melt import Fineness
+from fluxlab.learn.yields import row_of
 from fluxlab.store.library import Library
 from tests.gui.melt_record import bench_with_ticket, record_melts
 
@@ -86,7 +88,8 @@ def test_more_silver_than_was_held_is_named_with_where_to_look(bench, qtbot):
     assert place.detail.sheet.lines[0].said == "more than was held"
     assert cell(place, RECOVERY) == ("102.0 %", "over all held")
     assert place.trend.points[0].reason == "more than was held"
-    assert place.summary.errors.words == f"On the mean {words.OVER}."
+    yields = words.likely(line.yields)
+    assert place.summary.errors.words == f"Yield {yields} % for one melt. Silver back: on the mean {words.OVER}."
 
 
 def test_far_more_silver_than_was_held_is_an_error_and_not_said_twice(bench, qtbot):
@@ -155,8 +158,26 @@ def test_with_all_ores_the_means_of_each_stand_on_a_line(bench, qtbot):
     place.table.scopes.buttons["all"].click()
     lines = place.summary.by_ore.words.split("\n")
     assert len(lines) == 2
-    assert any(": 2 melts, yield " in line and "silver back " in line and "likely " in line for line in lines)
-    assert any(": 1 melt, yield 2.00 %" in line for line in lines)
+    own, other = row_of(melts), row_of([replace(melts[0], button=4.0)])
+    assert any(_means(line) == _told("2 melts", own) for line in lines)
+    assert any(_means(line) == _told("1 melt", other) for line in lines)
+
+
+def _means(line):
+    return line.rsplit(": ", 1)[1]
+
+
+def _told(count, row):
+    made, back = row.yields, row.recovery
+    return (
+        f"{count}, yield {made.value:.2f} %, likely {made.low:.2f} – {made.high:.2f}, "
+        f"silver back {back.value:.1f} %, likely {back.low:.1f} – {min(back.high, 100.0):.1f}"
+    )
+
+
+def test_the_line_of_an_ore_says_of_how_many_melts_its_means_are(bench):
+    melts = record_melts(bench)
+    assert ore_words("Ours", melts) == f"Ours: {_told('5 of 6 melts', row_of(melts))}"
 
 
 # On the sheet

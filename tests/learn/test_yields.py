@@ -126,11 +126,40 @@ def test_the_row_leaves_out_what_stands_apart_and_says_so() -> None:
     assert found.recovery.high / found.recovery.value > exp(1.645 * 0.04)
 
 
+def test_what_stands_apart_is_left_out_of_both_means() -> None:
+    """Five buttons of 1.50 to 1.54 g of 90 g and one of 0.9 g: the mean yield is theirs, 1.52 / 90 = 1.689 %."""
+    good = [melt(f"m{k}", button=1.5 + 0.01 * k) for k in range(5)]
+    found = row_of([*good, melt("poor", button=0.9)])
+    assert found.yields is not None
+    assert found.yields.value == pytest.approx(100.0 * 1.52 / 90.0, rel=1e-3)
+    assert found.yields == row_of(good).yields
+    assert (found.weighed, found.counted) == (5, 5)
+
+
+def test_the_mean_yield_has_the_range_of_weighings_and_no_error_of_the_assay() -> None:
+    """Two alike: one deviation is that of one over √2, and the 4 % of the grade are no part of it."""
+    one, row = yield_of(melt()), row_of([melt(), melt("m2")])
+    assert one is not None
+    assert row.yields is not None
+    assert row.yields.error == pytest.approx(one.error / sqrt(2.0))
+    assert row.yields.high == pytest.approx(row.yields.value * exp(1.6449 * one.error / sqrt(2.0)), rel=1e-5)
+    wide = row_of([melt(), melt("m2", button=1.8)]).yields
+    assert wide is not None
+    assert wide.error > 5.0 * row.yields.error
+
+
+def test_a_melt_without_a_fineness_beside_assayed_ones_is_in_neither_mean() -> None:
+    rows = [melt("a"), melt("b", button=1.51), melt("c", button=3.0, fineness=None)]
+    found = row_of(rows)
+    assert (found.counted, found.weighed, found.without) == (2, 2, ("c",))
+    assert found.yields == row_of(rows[:2]).yields
+
+
 def test_a_row_without_fineness_has_a_yield_and_no_recovery() -> None:
     found = row_of([melt(fineness=None), melt("m2", fineness=None)])
     assert found.yields is not None
     assert found.recovery is None
-    assert (found.counted, found.apart) == (0, ())
+    assert (found.counted, found.apart, found.without, found.weighed) == (0, (), (), 2)
 
 
 # What cannot be is left out

@@ -24,6 +24,7 @@ NOTHING_SEEN = (
     "Nothing was ticked that would point to a cause. Correct the melt to add how slag, layers and button looked."
 )
 FINE = "It came out as it should. What was seen points to this, should anything be bettered:"
+UNTOLD = "No silver back was predicted for this melt: there is nothing to hold it against. What was seen points to:"
 NOT_KEPT = "The recipe of this melt was not kept, so its causes cannot be ranked by it."
 
 
@@ -66,6 +67,8 @@ class Change(Section):
             return
         if line.answer == "yes":
             self._rows.addWidget(Words(FINE, 13, tone="ink2"))
+        elif line.answer == "unknown" and line.melt.beforehand.silver_recovery is None:
+            self._rows.addWidget(Words(UNTOLD, 13, tone="ink2"))
         here = self._desk.on_bench(line.melt)
         found = diagnose(self._desk.as_poured(line.melt, report), seen).causes[:SHOWN]
         causes = [cause for cause in found if cause is found[0] or cause.share >= LEAST]

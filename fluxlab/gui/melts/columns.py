@@ -27,7 +27,10 @@ def scale_of(lines: "Sequence[MeltLine]") -> float:
 
 
 def button_rail(line: MeltLine, top: float) -> RailSpec:
-    """The button: expected as blade and bar, got as ring; where nothing was predicted, the assay's limit as a block."""
+    """The button: expected as blade and bar, got as ring; where nothing was predicted, the assay's limit as a block.
+
+    A ring outside the likely range is carmine.
+    """
     said = line.melt.beforehand.button
     return RailSpec(
         lo=0.0,
@@ -36,6 +39,7 @@ def button_rail(line: MeltLine, top: float) -> RailSpec:
         likely=None if said is None else (said.low, said.high),
         stop=line.melt.beforehand.limit if said is None else None,
         seen=line.melt.button,
+        seen_outside=line.outside,
     )
 
 
@@ -64,8 +68,10 @@ def columns(
             "rail",
             70,
             2,
+            note=rail_words,
             rail=lambda line: button_rail(line, top),
-            help="Blade and bar: what was expected, with its likely range (9 in 10). Ring: what was got. Grey block, "
+            help="Blade and bar: what was expected, with its likely range (9 in 10). Ring: what was got, "
+            "in red outside that range. Grey block, "
             "where nothing was predicted: all silver and gold of the charge by its assay.",
         ),
         Column(
@@ -75,7 +81,7 @@ def columns(
             78,
             note=yield_words,
             exact=lambda line: _plain(line.melt.button),
-            tone=_tone,
+            tone=lambda line: "no" if line.outside else _tone(line),
             help="The button, and below it the yield: button over ore charged.",
         ),
         Column("Slag", slag, "words", 106, 3, 1, note=slag),
@@ -101,6 +107,11 @@ def recipe_words(line: MeltLine, ore_name: Callable[[str], str]) -> str:
     melt = line.melt
     name = ", ".join(part for part in (ore_name(melt.ore), melt.recipe_name or "Recipe without a name") if part)
     return f"{name}, rev {melt.revision}" if melt.revision is not None else name
+
+
+def rail_words(line: MeltLine) -> str:
+    """What the rail of the button shows, for those who do not see it."""
+    return words.said(line.melt.beforehand.button) + (", the button is outside that" if line.outside else "")
 
 
 def _button(line: MeltLine) -> str:

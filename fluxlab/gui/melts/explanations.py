@@ -8,7 +8,8 @@ MEANS = Explanation(
     "Recovery, here silver back, is the silver of the button over the silver that the charge held; it needs the "
     "button's fineness and the ore's assay. The mean weighs each melt by its own error; where melts scatter more than "
     "their errors explain, its range is widened by as much. What all melts share, the error of the ore's assay, is "
-    "added at the end. A melt whose figures cannot all be true counts in no mean.",
+    "added at the end; the yield knows no such error. Both means are of the same melts: one that stands apart, whose "
+    "figures cannot all be true or whose silver back is not known counts in neither.",
     "yield = button / ore charged;  silver back = button × fineness / (ore charged × grade)",
     "errors of factors add as a root of squares: JCGM 100:2008, 5.1.6; widening: R. T. Birge, 1932; both from memory. "
     "Errors of assays: memory and judgement, kept with each melt",

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from fluxlab.store.rows import KeptMelt
 
 NO_REASON = "nothing on record tells why"
+NOTHING_AGAINST = "nothing was predicted to hold it against"
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +50,12 @@ class MeltLine:
     def melt(self) -> "Melt":
         """The melt."""
         return self.kept.melt
+
+    @property
+    def outside(self) -> bool:
+        """Whether the button lies outside the likely range that was predicted for it."""
+        said, got = self.melt.beforehand.button, self.melt.button
+        return said is not None and got is not None and not said.low <= got <= said.high
 
     @property
     def over(self) -> bool:
@@ -122,6 +129,8 @@ def _answer(melt: "Melt", recovery: Recovery, issues: "tuple[Issue, ...]") -> "t
     if recovery.value.value > words.ALL_HELD:
         return "close", f"{recovery.metal} back: {words.OVER}"
     said = melt.beforehand.silver_recovery
-    if said is not None and recovery.value.high < said.low:
+    if said is None:
+        return "unknown", NOTHING_AGAINST
+    if recovery.value.high < said.low:
         return "close", "less silver came back than was expected"
-    return "yes", "as expected" if said is not None else "silver came back"
+    return "yes", "as expected"

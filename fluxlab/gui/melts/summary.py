@@ -59,7 +59,8 @@ class Summary(Section):
         figures += [(NAMES["gold"], *_figure(rows["gold"].recovery))] if rows["gold"].recovery is not None else []
         self.figures.set_lines(figures)
         self.set_note(_count(len(melts), silver))
-        self.errors.set_words("" if silver.recovery is None else error_words(silver.recovery, silver.counted))
+        waiting = [str(line.kept.number) for line in lines if line.melt.uid in silver.without]
+        self.errors.set_words(" ".join(part for part in (error_words(silver), without_words(waiting)) if part))
         self.errors.setVisible(bool(self.errors.words))
         odd = [f"melt {line.kept.number} ({line.left_out})" for line in lines if line.left_out]
         of_gold = [line for line in lines if line.melt.uid in rows["gold"].apart and not line.left_out]
@@ -69,26 +70,42 @@ class Summary(Section):
 
 
 def ore_words(name: str, melts: Sequence[Melt]) -> str:
-    """The means of one ore type on a line: how many melts, yield, silver back with its likely range."""
+    """The means of one ore type on a line: of how many melts, yield and silver back, each with its likely range."""
     row = row_of(melts)
-    count = f"{len(melts)} melt{'' if len(melts) == 1 else 's'}"
-    yields = "yield not known" if row.yields is None else f"yield {words.percent(row.yields.value)} %"
+    part = f"{row.weighed or 'none'} of " if row.weighed < len(melts) else ""
+    count = f"{part}{len(melts)} melt{'' if len(melts) == 1 else 's'}"
+    yields = "yield not known"
+    if row.yields is not None:
+        yields = f"yield {words.percent(row.yields.value)} %, {words.likely(row.yields)}"
     if row.recovery is None:
         return f"{name}: {count}, {yields}, silver back not known"
     back = f"silver back {words.percent(row.recovery.value)} %, {words.likely_back(row.recovery)}"
     return f"{name}: {count}, {yields}, {back}"
 
 
-def error_words(mean: Measured, counted: int) -> str:
-    """The likely range of a mean, and how much of it more melts would not lessen."""
-    if mean.value > words.ALL_HELD:
-        return f"On the mean {words.OVER}."
-    shared = show_number(100.0 * NINE_IN_TEN * mean.shared, 1)
-    melts = f"the mean of {counted} melts" if counted > 1 else "one melt"
+def error_words(row: Row) -> str:
+    """The likely ranges of both means, and how much of the silver's more melts would not lessen."""
+    if row.yields is None:
+        return ""
+    melts = f"for {f'the mean of {row.weighed} melts' if row.weighed > 1 else 'one melt'}."
+    yields = f"Yield {words.likely(row.yields)} %"
+    if row.recovery is None:
+        return f"{yields} {melts}"
+    if row.recovery.value > words.ALL_HELD:
+        return f"{yields} {melts} Silver back: on the mean {words.OVER}."
+    shared = show_number(100.0 * NINE_IN_TEN * row.recovery.shared, 1)
     return (
-        f"L{words.likely_back(mean)[1:]} % for {melts}. The ore's assay alone is good to "
-        f"± {shared} % of the figure: more melts do not lessen that, another assay does."
+        f"{yields}, silver back {words.likely_back(row.recovery)} % {melts} Of silver back, the ore's assay alone is "
+        f"good to ± {shared} % of the figure: more melts do not lessen that, another assay does."
     )
+
+
+def without_words(numbers: Sequence[str]) -> str:
+    """Which melts are in neither mean because their silver back is not known."""
+    if not numbers:
+        return ""
+    melts = f"melt {numbers[0]}" if len(numbers) == 1 else f"melts {', '.join(numbers[:-1])} and {numbers[-1]}"
+    return f"In neither mean, for want of silver back: {melts}."
 
 
 def _figure(mean: Measured | None) -> tuple[str, str]:

@@ -22,7 +22,7 @@ class RailSpec:
 
     `lo`, `hi` end the scale. `band_lo`, `band_hi` are limits (None = open), each a must or a wish. `value` is the
     blade, `likely` its nine-in-ten range, `stop` the hard stop (stock), `seen` the ring, `triangle` low, likely and
-    high as entered, `first` the range as first entered. `quiet` draws the blade grey.
+    high as entered, `first` the range as first entered. `quiet` draws the blade grey, `seen_outside` the ring carmine.
     """
 
     lo: float
@@ -38,6 +38,7 @@ class RailSpec:
     triangle: tuple[float, float, float] | None = None
     first: tuple[float, float] | None = None
     quiet: bool = False
+    seen_outside: bool = False
 
     def broken(self, slack: float = 1e-9) -> Limit | None:
         """The kind of limit that the value breaks, None while it keeps them."""
@@ -86,7 +87,7 @@ def draw_rail(painter: QPainter, rect: QRectF, spec: RailSpec, tokens: Tokens) -
     if spec.value is not None:
         _blade(painter, rect, row, half, spec, tokens, at(spec.value))
     if spec.seen is not None:
-        painter.setPen(QPen(tokens.ink, 2))
+        painter.setPen(QPen(tokens.no if spec.seen_outside else tokens.ink, 2))
         painter.setBrush(tokens.sheet)
         painter.drawEllipse(QPointF(at(spec.seen), row + 0.5), 5, 5)
     painter.restore()
