@@ -4,7 +4,7 @@ Target report, verdicts, ways out and chances all go by this.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import log, log10, pi
 from typing import Literal
 
@@ -20,6 +20,8 @@ from fluxlab.slag.viscosity import log_viscosity_slopes
 State = Literal["inside", "at lo", "at hi", "below", "above", "undefined", "off"]
 _EDGE = 1e-3
 """Part of a tolerance to which the solver works; so near its end a figure simply stands on it."""
+_DIGITS = 1e-5
+"""Part of a tolerance by which rounds of the solver may differ."""
 _HALF_A_PLACE = 0.5
 
 
@@ -103,10 +105,17 @@ def just_missed(target: TargetReport) -> bool:
 
 
 def allowances(found: Balance, targets: Iterable[TargetReport]) -> Mapping[str, float]:
-    """By how much the windows of targets that are just missed are missed, by key [unit of the window]."""
-    return {
-        f"{t.key}#{t.state.removeprefix('at ')}": _as_window(found, t) * (1.0 + 1e-9) for t in targets if just_missed(t)
-    }
+    """By how much the windows of targets on their ends may be missed, by key [unit of the window].
+
+    As much as they are missed, and no less than the accuracy of the solver: an ore without ranges stands there too.
+    """
+    on_end = (t for t in targets if t.on and t.state in ("at lo", "at hi"))
+    return {f"{t.key}#{t.state.removeprefix('at ')}": _as_window(found, _at_least(t)) * (1.0 + 1e-9) for t in on_end}
+
+
+def _at_least(t: TargetReport) -> TargetReport:
+    """A target on its end, missed by no less than the last digits of an answer."""
+    return replace(t, off_by=max(t.off_by, _DIGITS * float(words(t.key)["tolerance"])))
 
 
 def _as_window(found: Balance, t: TargetReport) -> float:
