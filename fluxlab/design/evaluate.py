@@ -74,7 +74,7 @@ def evaluate(work: Work) -> Report:
         verdicts=(
             plain.melt_verdict(targets, fluid),
             plain.fit_verdict(targets, fill, mould, pot.gas),
-            plain.metal_verdict(pot, limit, ore.roast),
+            plain.metal_verdict(pot, limit, ore.roast, targets),
             plain.safe_verdict(rules, litres),
             plain.sure_verdict(chances, targets, ore.roast),
         ),

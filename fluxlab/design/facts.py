@@ -21,7 +21,8 @@ class Facts:
     the silver; `reducing` [g O] is what reducers and iron take, and `carbon` names the reducers that are not iron.
     `arsenic_left` and `nickel_cobalt` [g] are in the pot; `speiss` [g] is what all its arsenic would make with iron,
     and `speiss_made` [g] what the pot makes of it, likely and high.
-    `water`, `steam` [L at pour temperature] and `roast_so2_litres` [L, cold] are what the shares come to.
+    `water`, `steam` [L at pour temperature] and `roast_so2_litres` [L, cold] are what the shares come to; `pot_so2` and
+    `pot_so2_litres` are the sulphur dioxide of the melt itself.
     `reductant_budget` [-] is reducing power over what is wanted of it, `wall_budget` the part of it that is the wall of
     the pot and `takers` the names of the rest, with the band that the route or the operator asks for;
     `base_metal_wanted` says that metal is wanted from oxides, be it lead, copper or another.
@@ -80,6 +81,8 @@ class Facts:
     roast_so2: float | None = None
     roast_so2_litres: float | None = None
     roast_minutes: float | None = None
+    pot_so2: float = 0.0
+    pot_so2_litres: float = 0.0
     roast_start: float | None = None
     roast_finish: float | None = None
     clotting: tuple[str, ...] = ()

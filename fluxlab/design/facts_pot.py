@@ -5,7 +5,9 @@ from math import inf
 
 from fluxlab.design.facts import Facts
 from fluxlab.design.fluid_types import FluidReport
-from fluxlab.design.pot_types import PotReport
+from fluxlab.design.pot_types import BURNT, PotReport
+from fluxlab.fusion.gas import ROOM, gas_volume
+from fluxlab.materials.formulas import atomic_mass, formula
 
 _WALL = "pot wall"
 """What the balance of oxygen calls the carbon of the pot itself."""
@@ -13,18 +15,21 @@ _WALL = "pot wall"
 
 def with_pot(facts: Facts, pot: PotReport, charge: float) -> Facts:
     """The facts with the budget and its band [-], foam [mm], the hold that the drops want [min], the speiss that the
-    pot makes [g], and the sulphur of a charge [g] that it leaves as sulphide.
+    pot makes [g], the sulphur dioxide that leaves it [g, L], and the sulphur of a charge [g] that stays sulphide.
 
     Drops that never come down want an endless hold.
     """
     drops, left, speiss = pot.drops, pot.sulphur.sulphide, pot.sulphur.speiss
     takers = {row.name: row.oxygen for row in pot.redox.rows if row.takes}
     wall = takers.pop(_WALL, 0.0)
+    burnt = sum(row.sulphur for row in pot.sulphur.rows if row.name == BURNT) / atomic_mass("S")
     return replace(
         facts,
         sulphide_sulphur=min(facts.sulphide_sulphur, left),
         sulphide_left=100.0 * left / charge if charge > 0.0 else 0.0,
         speiss_made=(speiss.value, speiss.value if speiss.high is None else speiss.high),
+        pot_so2=burnt * formula("SO2").mass,
+        pot_so2_litres=gas_volume(burnt, ROOM),
         reductant_budget=pot.redox.budget,
         wall_budget=wall / pot.redox.demand if pot.redox.demand > 0.0 else 0.0,
         takers=tuple(takers),

@@ -2,16 +2,18 @@
 
 from collections.abc import Iterator
 
+from fluxlab.design.cautions.oxidisers import NITRE_ROUTES
 from fluxlab.design.pot_text import SUBSTANCES
 from fluxlab.design.pot_types import OxygenRow, RedoxReport
 from fluxlab.design.recipe import Work
 from fluxlab.design.report_types import Amount
-from fluxlab.fusion.aim_words import aim_sentence, asked_words
+from fluxlab.fusion.aim_words import aim_sentence, asked_words, sulphides_reduce
 from fluxlab.fusion.currency import LEAD_PER_OXYGEN
 from fluxlab.fusion.demand import step_source
 from fluxlab.fusion.melt import melt_of
-from fluxlab.fusion.nitre import carbon_burnt
+from fluxlab.fusion.nitre import bearable, carbon_burnt
 from fluxlab.fusion.pot_types import FusionCharge, InThePot
+from fluxlab.fusion.pot_words import grams
 from fluxlab.fusion.redox_order import sulphates
 from fluxlab.fusion.redox_types import Redox
 from fluxlab.fusion.routes import Route, routes
@@ -27,14 +29,18 @@ _TRACE_OF_IRON = 0.002
 _METAL, _IRON = "metallic iron", "computed: Fe to FeO"
 
 
-def redox_report(work: Work, charge: FusionCharge, pot: InThePot, as_asked: bool = False) -> RedoxReport:
-    """Reducers against what wants reducing [g O, g Pb]; nothing more is wanted for a lead button that is `as_asked`."""
+def redox_report(work: Work, charge: FusionCharge, pot: InThePot, whole: float, as_asked: bool = False) -> RedoxReport:
+    """Reducers against what wants reducing [g O, g Pb]; nothing more is wanted for a lead button that is `as_asked`.
+
+    `whole` is everything that goes in [g], which has to bear the nitre that is advised.
+    """
     redox, route = pot.redox, routes()[charge.route]
     judgement, told = pot.judgement, charge.tables.redox
     supply = Amount(*(max(end - redox.spare, 0.0) for end in (redox.supply, redox.supply_low, redox.supply_high)))
     name, wanted, nitre = _wanting(work, charge, redox)
     if as_asked and charge.wanted_lead is not None:
         wanted, nitre = Amount(0.0, 0.0, 0.0), 0.0
+    too_much = nitre is not None and nitre > _LEAST and not _may_go_in(work, charge, nitre, whole)
     return RedoxReport(
         supply=supply,
         demand=redox.demand,
@@ -50,13 +56,14 @@ def redox_report(work: Work, charge: FusionCharge, pot: InThePot, as_asked: bool
         ferric_percent=100.0 * redox.ferric,
         iron=_iron(work, charge, redox),
         nitre_percent=_nitre(redox),
-        lead_wanted=charge.wanted_lead,
+        lead_wanted=None if too_much else charge.wanted_lead,
         reducer_name=name,
         reducer_wanted=wanted,
-        nitre_wanted=nitre,
+        nitre_wanted=None if too_much else nitre,
         pot_burnt=carbon_burnt(charge.nitrates) if charge.wall.likely > 0.0 else 0.0,
         rows=(*_takers(work, redox, charge.tables), *_givers(redox, charge.tables)),
-        sentence=aim_sentence(charge, redox, pot.sulphur, judgement),
+        sentence=aim_sentence(charge, redox, pot.sulphur, judgement)
+        + (_roast_first(charge, redox) if too_much else ""),
         source=told["wanted"]["source"] + "; band of the budget: " + _band_source(charge.budget, route),
     )
 
@@ -125,6 +132,23 @@ def _wanting(work: Work, charge: FusionCharge, redox: Redox) -> tuple[str, Amoun
     nitre, burns = any(g > 0.0 for g in charge.nitrates.values()), any(r.grams > 0.0 for r in charge.reducers)
     reducer_more = None if nitre or power <= 0.0 else _amount(more, power, low, high)
     return name, reducer_more, None if burns else more.nitre
+
+
+def _may_go_in(work: Work, charge: FusionCharge, more: float, whole: float) -> bool:
+    """Whether so much nitre more [g] passes the rules on nitrate in one feed and on raw sulphide.
+
+    Those count nitre as it is weighed, with what is foreign in it.
+    """
+    pure = min((flux.purity for flux in work.shelf.fluxes if "nitrate" in flux.tags and flux.purity > 0.0), default=1.0)
+    there, more = sum(charge.nitrates.values()) / pure, more / pure
+    on_sulphide = charge.route in NITRE_ROUTES or bearable(0.0, sum(charge.sulphides.values()), charge.charge)
+    return on_sulphide and bearable(there + more, 0.0, whole - there)
+
+
+def _roast_first(charge: FusionCharge, redox: Redox) -> str:
+    """Words in place of nitre that no mix could bear."""
+    mend = ": roast the ore first" if sulphides_reduce(redox) else ""
+    return f" Nitre enough for {grams(charge.wanted_lead or 0.0)} of lead is more than the mix can bear{mend}."
 
 
 def _amount(more: Wanting, power: float, low: float, high: float) -> Amount:

@@ -55,7 +55,7 @@ def pot_report(
         state=pot.judgement.state,
         route_source=route.source,
         watch=tuple(str(resources.toml("cautions.toml")[rule]["title"]) for rule in route.cautions),
-        redox=redox_report(work, charge, pot, as_asked(found, "lead_button")),
+        redox=redox_report(work, charge, pot, found.feed.charge + float(found.x.sum()), as_asked(found, "lead_button")),
         sulphur=sulphur_report(pot, charge),
         button=button,
         silver=silver,

@@ -37,7 +37,8 @@ class RedoxReport:
     `ferric_percent` of the iron stays Fe2O3 by this balance; `iron` puts that into words beside what the slag is
     reckoned with, empty without iron. `lead_wanted` [g Pb] is the button aimed at; for it the
     charge still wants so much of a reducer, `reducer_wanted` of `reducer_name`, or of nitre, `nitre_wanted` [g]; None
-    where no button is aimed at. `pot_burnt` [g C] is what the nitre could burn off a graphite pot.
+    where no button is aimed at, or where it would take more nitre than the mix can bear, as `sentence` then says.
+    `pot_burnt` [g C] is what the nitre could burn off a graphite pot.
     """
 
     supply: Amount

@@ -145,8 +145,12 @@ def _fit_mend(fill: FillReport, for_foam: int = 1) -> Mend | None:
     return None
 
 
-def metal_verdict(pot: PotReport, limit: float | None, roast: RoastReport | None = None) -> Verdict:
+def metal_verdict(
+    pot: PotReport, limit: float | None, roast: RoastReport | None = None, targets: Sequence[TargetReport] = ()
+) -> Verdict:
     """What the balance of the pot says; the assay sets the upper bound where that has no answer.
+
+    A lead button that misses what is asked of it is never a plain yes.
 
     A roast weight that no roast explains leaves the state of the charge open, and with it what comes down.
     """
@@ -161,7 +165,16 @@ def metal_verdict(pot: PotReport, limit: float | None, roast: RoastReport | None
         return Verdict("metal", METAL, pot.answer, WORDS[pot.answer], figure, pot.reason)
     span = span_words(mass)
     reason = f"likely {span}; {pot.reason}" if span else pot.reason
-    return Verdict("metal", METAL, pot.answer, WORDS[pot.answer], f"{mass_words(mass.value)} button", reason)
+    figure, missed = f"{mass_words(mass.value)} button", _lead_missed(targets)
+    if missed and pot.answer in ("yes", "close"):
+        return Verdict("metal", METAL, "close", WORDS["close"], figure, f"{missed}; {reason}")
+    return Verdict("metal", METAL, pot.answer, WORDS[pot.answer], figure, reason)
+
+
+def _lead_missed(targets: Sequence[TargetReport]) -> str:
+    """By how much the lead button misses what is asked of it, in words; empty where it does not."""
+    missed = (t for t in targets if t.key == "lead_button" and t.on and t.state in ("below", "above"))
+    return next((in_sentence(t.sentence) for t in missed), "")
 
 
 def safe_verdict(cautions: Iterable[Caution], gas_litres: float | None) -> Verdict:

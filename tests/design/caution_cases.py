@@ -121,6 +121,8 @@ CASES: list[tuple[str, str, dict[str, Any], dict[str, Any]]] = [
     ("R19", "warn", {"roast_so2": 5.05}, {"roast_so2": 5.0}),
     # 10 m³ a minute over 45 min at 5.24 mg/m³ is 2.358 g
     ("R19", "block", {"roast_so2": 2.36, **card(indoors=True)}, {"roast_so2": 2.35, **card(indoors=True)}),
+    ("R19", "warn", {"pot_so2": 5.05}, {"pot_so2": 5.0}),
+    ("R19", "block", {"pot_so2": 2.36, **card(indoors=True)}, {"pot_so2": 2.35, **card(indoors=True)}),
     ("R21", "warn", {**CHLORIDE, "soda": 0.0499}, {**CHLORIDE, "soda": 0.05}),
     ("R21", "warn", {**CHLORIDE, "reducing": 0.00399}, {**CHLORIDE, "reducing": 0.004}),
     ("R21", "warn", CHLORIDE, {**CHLORIDE, "pour_temperature": 1000.0}),
@@ -237,6 +239,7 @@ STEPS: list[tuple[str, dict[str, Any], dict[str, Any]]] = [
     ("R12", {**SULPHIDE, "nitre_share": 15.1}, {**SULPHIDE, "nitre_share": 15.0}),
     ("R16", {"arsenic": 0.505}, {"arsenic": 0.5}),
     ("R19", {"roast_so2": 5.05, **card(indoors=True)}, {"roast_so2": 5.05, **card(indoors=False)}),
+    ("R19", {"pot_so2": 5.05, **card(indoors=True)}, {"pot_so2": 5.05, **card(indoors=False)}),
     ("R20", {"fluorspar_share": 10.1, "moisture": 0.505}, {"fluorspar_share": 10.1, "moisture": 0.5}),
     ("R23", {"residual_sulphur": 2.01}, {"residual_sulphur": 2.01, **card(matte_kept=True)}),
     ("R50", card(minor=True, alone=True), card(minor=False, alone=True)),

@@ -166,6 +166,8 @@ DOCUMENTS: dict[str, tuple[Work, Work]] = {
 
 # more documents for a rule that has several causes, or that a token or a figure of one's own must not silence
 MORE: list[tuple[str, Work, Work]] = [
+    # a roast does not speak here: the sulphides go into the pot as they are
+    ("R19", by_sulphides(9.0), by_sulphides(7.0)),
     ("R21", HORN, more(HORN, "charcoal", 1.0)),
     ("R21", more(HORN, "charcoal", 0.003), more(HORN, "charcoal", 0.006)),
     ("R22", zinc(0.2), zinc(1.0)),

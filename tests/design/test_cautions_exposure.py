@@ -80,7 +80,11 @@ def test_a_limit_names_whose_it_is() -> None:
 @pytest.mark.parametrize(
     ("facts", "rule", "limit"),
     [
-        ({"nitre": 6.0, "nitre_share": 6.0}, "R10", "brown fume: planning limit 1 ppm"),
+        (
+            {"nitre": 6.0, "nitre_share": 6.0},
+            "R10",
+            "its fume holds nitrogen oxides, the brown one: planning limit 1 ppm",
+        ),
         ({"sulphide_sulphur": 3.0, "soda": 50.0}, "R24", "hydrogen sulphide: planning limit 10 ppm"),
         ({"lead": 10.0}, "R18", "planning limit 0.05 mg/m³"),
         ({"arsenic": 1.0}, "R16", "0.002 mg/m³"),

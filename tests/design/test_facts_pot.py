@@ -55,6 +55,27 @@ def test_the_facts_are_those_of_the_pot_s_report() -> None:
     assert (facts.foam_rise, facts.free_height) == (pot.gas.foam, pot.gas.free)
 
 
+def test_sulphur_dioxide_of_the_pot_is_what_leaves_it_and_is_named() -> None:
+    raw = edits.set_route(edits.set_pot_feed(demo_work(), "concentrate")[1], "lead collection")[1]
+    facts, pot = seen(raw)
+    (sulphur,) = [row.sulphur for row in pot.sulphur.rows if row.name == "leaves as sulphur dioxide"]
+    assert sulphur > 30.0
+    # 32.06 g of sulphur make 64.06 g of it, 24.47 L at 25 degC
+    assert facts.pot_so2 == pytest.approx(sulphur * 64.06 / 32.06, rel=1e-3)
+    assert facts.pot_so2_litres == pytest.approx(sulphur / 32.06 * 24.47, rel=2e-3)
+    (found,) = [c for c in cautions(facts) if c.rule == "R19"]
+    assert "from the pot" in found.because
+    assert "from the roast" not in found.because
+    assert "m³ of air to thin it to 2 ppm" in found.because
+
+
+def test_roast_and_pot_are_named_each_with_its_own_gas() -> None:
+    facts = replace(seen(demo_work())[0], roast_so2=80.0, roast_so2_litres=31.0, pot_so2=7.0, pot_so2_litres=2.7)
+    (found,) = [c for c in cautions(facts) if c.rule == "R19"]
+    assert "80 g sulphur dioxide (31 L) from the roast" in found.because
+    assert "7.0 g sulphur dioxide (2.7 L) from the pot" in found.because
+
+
 def test_a_pot_whose_slag_is_not_known_leaves_froth_and_drops_unasked() -> None:
     facts, _ = seen(demo_work(), viscosity=None)
     assert facts.hold_needed is None

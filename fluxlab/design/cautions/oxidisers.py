@@ -44,7 +44,8 @@ def nitre_by_the_spoon(f: Facts) -> Finding:
     load = nitre_load(f)
     if not (f.nitre > 0.0 and much and (load is None or load[0] == "warn")):
         return None
-    return warn(f"{_load(f, NITRE_SHARE_WARN, NITRE_ENERGY_WARN)}; brown fume: {limit_words('NO2')}")
+    fume = f"its fume holds nitrogen oxides, the brown one: {limit_words('NO2')}"
+    return warn(f"{_load(f, NITRE_SHARE_WARN, NITRE_ENERGY_WARN)}; {fume}")
 
 
 def nitre_with_fuel(f: Facts) -> Finding:

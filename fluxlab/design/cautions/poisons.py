@@ -8,9 +8,9 @@ from fluxlab.design.workshop import Workshop
 
 ARSENIC_BLOCK, ARSENIC_WARN = 0.5, 0.05  # g in a batch, judgement
 ANTIMONY_WARN, TRACE_WARN = 1.0, 0.1  # g in a batch; tellurium, selenium, cadmium; judgement
-SO2_WARN = 5.0  # g in a roast, judgement
+SO2_WARN = 5.0  # g in a roast or a melt, judgement
 AIR_WARN = 10.0  # m3/min of fresh air indoors, judgement
-ROAST_MINUTES = 45.0  # the short end of 45 to 120 min for 100 g, from memory: it asks for the most air
+SO2_MINUTES = 45.0  # the short end of 45 to 120 min for a roast of 100 g, from memory; the same for a melt: judgement
 FLUORSPAR_LIMIT = 10.0  # mass % of the flux, judgement
 CHLORIDE_FROM = 1000.0  # degC, judgement
 
@@ -50,19 +50,28 @@ def lead(f: Facts) -> Finding:
 
 
 def sulphur_dioxide(f: Facts) -> Finding:
-    """R19: what the roast gives off, out of doors or in."""
-    if f.roast_so2 is None or f.roast_so2 <= 0.0:
-        return None
-    minutes = f.roast_minutes or ROAST_MINUTES
-    per_minute = dilution("SO2", f.roast_so2) / minutes
+    """R19: what roast and pot give off, out of doors or in; each by itself, for they come at different times."""
     indoors = f.workshop is not None and f.workshop.indoors is True
-    if not (f.roast_so2 > SO2_WARN or (indoors and per_minute > AIR_WARN)):
+    told = [
+        words for words in (_of_roast(f, indoors), _sulphur_gas("pot", f.pot_so2, f.pot_so2_litres, indoors)) if words
+    ]
+    if not told:
         return None
-    litres = f" ({rough(f.roast_so2_litres)} L)" if f.roast_so2_litres else ""
-    told = f"{past(f.roast_so2, SO2_WARN)} g sulphur dioxide{litres} from the roast"
-    because = f"{told}; {air('SO2', f.roast_so2, minutes)}"
-    because += _capture(f.workshop)
+    because = "; ".join(told) + _capture(f.workshop)
     return block(f"{because}; the card says indoors") if indoors else warn(because)
+
+
+def _of_roast(f: Facts, indoors: bool) -> str:
+    return _sulphur_gas("roast", f.roast_so2 or 0.0, f.roast_so2_litres or 0.0, indoors, f.roast_minutes or SO2_MINUTES)
+
+
+def _sulphur_gas(where: str, grams: float, litres: float, indoors: bool, minutes: float = SO2_MINUTES) -> str:
+    """Sulphur dioxide of the roast or the pot [g, L at 25 degC] in words; empty where it is no more than the limit."""
+    per_minute = dilution("SO2", grams) / minutes
+    if not (grams > SO2_WARN or (indoors and per_minute > AIR_WARN)):
+        return ""
+    volume = f" ({rough(litres)} L)" if litres else ""
+    return f"{past(grams, SO2_WARN)} g sulphur dioxide{volume} from the {where}; {air('SO2', grams, minutes)}"
 
 
 def _capture(card: Workshop | None) -> str:
