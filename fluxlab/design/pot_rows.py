@@ -86,7 +86,7 @@ def _oxygen(redox: RedoxReport) -> Rows:
     if givers:
         yield "  given up, in this order", "; ".join(_giver(row) for row in givers)
     if redox.lead_there > _SOME:
-        yield "  lead from its oxide", f"{span(redox.lead)} of {grams(redox.lead_there)}"
+        yield "  lead from its oxide", f"{span(redox.lead)} of {grams(redox.lead_there)}{_left_in_slag(redox)}"
     if redox.iron:
         yield "  iron left ferric", redox.iron
     if redox.nitre_percent is not None:
@@ -95,6 +95,14 @@ def _oxygen(redox: RedoxReport) -> Rows:
         yield "  ! pot", f"The nitre could burn {grams(redox.pot_burnt)} of carbon off it."
     if redox.lead_wanted is not None:
         yield "  for the lead wanted", _wanted(redox, redox.lead_wanted)
+
+
+def _left_in_slag(redox: RedoxReport) -> str:
+    """That the slag is reckoned with the lead that the wall of the pot brings down by itself."""
+    by_wall = redox.lead_wanted is None and any(row.takes and row.name == "pot wall" for row in redox.rows)
+    if not by_wall or redox.lead.value <= _SOME:
+        return ""
+    return "; what the wall of the pot takes of it stays in the figures of the slag"
 
 
 def _giver(row: OxygenRow) -> str:

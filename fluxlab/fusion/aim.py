@@ -120,7 +120,7 @@ def _by_iron(
 
 def _band_of(wanted: Sequence[StateName], charge: FusionCharge, redox: Redox) -> tuple[float, float]:
     """Budgets between which this charge is in a wanted state, neutral among them [-]."""
-    if redox.demand <= 0.0:
+    if redox.budget is None:
         return 0.0, 0.0
     open_to = (redox.demand - redox.given) + _trace(charge)
     low, high = ((edge * open_to + redox.given) / redox.demand for edge in edges(charge.tables.deportment["states"]))

@@ -473,3 +473,11 @@ def test_the_density_of_a_button_covers_what_its_metals_may_be() -> None:
     assert density.high is not None
     # without the copper it is silver, 10.49 g/cm3 (CRC Handbook)
     assert density.high > 10.2
+
+
+def test_lead_that_the_wall_brings_down_is_said_to_stay_in_the_figures_of_the_slag() -> None:
+    leaden = replace(CLEAN, minerals=(Share("Galena", 30.0), Share("Quartz", 70.0)))
+    told = dict(pot_rows(report(work_of(leaden))))["  lead from its oxide"]
+    assert told.endswith("; what the wall of the pot takes of it stays in the figures of the slag")
+    aimed = dict(pot_rows(report(work_of(leaden, "lead collection", pot_feed="calcine"))))
+    assert "wall" not in aimed["  lead from its oxide"]
