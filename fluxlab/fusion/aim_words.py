@@ -84,7 +84,7 @@ def _of_nitre(redox: Redox, found: Judgement) -> str:
 
 
 def _of_iron(charge: FusionCharge, redox: Redox, fate: SulphurFate, found: Judgement) -> str:
-    if found.verdict == "idle" and fate.matte > _TELLING:
+    if found.verdict == "idle" and fate.layer > _TELLING:
         return "What sulphur is left is bound to metals of the ore that hold it from iron."
     if found.verdict == "idle":
         return "Next to no sulphur is left here for iron to take."

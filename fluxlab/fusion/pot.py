@@ -65,7 +65,9 @@ def in_the_pot(charge: FusionCharge) -> InThePot:
     found = _button(charge, redox, wanted, burnt.alkali + salts.alkali, state, drops)
     in_matte = sum(sulphur_of({sulphide: g}) for sulphide, g in found.ends.matte.sulphides.items())
     iron = iron_in_all(redox, charge.iron, charge.sulphate_sulphur, copper, tables)
-    fate = sulphur_fate(redox, burnt, salts, charge.sulphate_sulphur, melt, in_matte, iron, tables)
+    fate = sulphur_fate(
+        redox, burnt, salts, charge.sulphate_sulphur, melt, in_matte, found.layers.matte.value, iron, tables
+    )
     judgement = judge(charge, redox, state, fate, wanted)
     rows = _gases(charge, redox, fate)
     of_a_feed = tuple(_part(r, 1.0 / charge.feeds) for r in rows) if charge.feeds > 1 else rows

@@ -84,9 +84,9 @@ class FusionCharge:
 class SulphurFate:
     """Where the sulphur goes [g S]: all of it, as dioxide, as alkali sulphate, in matte, still as sulphate, and free.
 
-    `split` of the dioxide is of sulphate that splits. `free` is bound by zinc, manganese or soda. `soda_used` [g of
-    soda ash] is soda that sulphate took up and that is no flux any more. `iron_wanted` in all with its range, or
-    `nitre_wanted` more [g KNO3], would take it from lead and silver.
+    `split` of the dioxide is of sulphate that splits. `layer` [g] is all of the matte under the slag. `free` is
+    bound by zinc, manganese or soda. `soda_used` [g of soda ash] is soda that sulphate took up and that is no flux any
+    more. `iron_wanted` in all with its range, or `nitre_wanted` more [g KNO3], would take it from lead and silver.
     """
 
     total: float
@@ -94,6 +94,7 @@ class SulphurFate:
     split: float
     sulphate: float
     matte: float
+    layer: float
     stays: float
     free: float
     soda_used: float

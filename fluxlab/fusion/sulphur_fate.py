@@ -59,12 +59,14 @@ def sulphur_fate(
     sulphate_sulphur: float,
     melt: Melt,
     in_matte: float,
+    layer: float,
     iron: Estimate,
     tables: Tables | None = None,
 ) -> SulphurFate:
-    """Where sulphur goes [g S]: `in_matte` is what the matte holds, `iron` [g] in all would keep it out of there.
+    """Where sulphur goes [g S]: `in_matte` is what the matte holds, a `layer` [g] in all.
 
-    `held` says what soda keeps of the sulphide that burns, `salts` what becomes of sulphates that stay sulphates.
+    `iron` [g] in all would keep it out of there. `held` says what soda keeps of the sulphide that burns, `salts`
+    what becomes of sulphates that stay sulphates.
     """
     as_sulphate = sum(sulphur_of({m: g}) * held.shares.get(m, 0.0) for m, g in redox.burnt.items())
     burnt, left = sulphur_of(redox.burnt), sulphur_of(redox.unburnt)
@@ -75,6 +77,7 @@ def sulphur_fate(
         split=salts.split,
         sulphate=as_sulphate + salts.held,
         matte=in_matte,
+        layer=layer,
         stays=sulphate_sulphur - back - salts.held - salts.split,
         free=left + back - in_matte,
         soda_used=(held.alkali + salts.alkali) * _SODA,
