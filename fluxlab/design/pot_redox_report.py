@@ -25,7 +25,7 @@ from fluxlab.materials.oxides import INDEX
 
 _LEAST = 1e-6
 _TRACE_OF_IRON = 0.002
-"""Iron of the slag over the charge that is not worth a word [g/g]."""
+"""Iron of the slag over the charge that is not worth a word [g/g]; judgement."""
 _METAL, _IRON = "metallic iron", "computed: Fe to FeO"
 
 

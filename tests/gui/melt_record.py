@@ -2,11 +2,15 @@
 
 from dataclasses import replace
 from datetime import datetime, timedelta
+from typing import Any
+
+from PySide6.QtWidgets import QApplication
 
 from fluxlab.design.start import demo_work
 from fluxlab.design.ticket import build
 from fluxlab.gui.bridge import Bench
 from fluxlab.gui.melts.desk import MeltDesk
+from fluxlab.gui.melts.place import MeltsPlace
 from fluxlab.learn.melt import Fineness, Melt
 from fluxlab.materials.estimate import Estimate
 from fluxlab.store.library import Library
@@ -23,6 +27,17 @@ def bench_with_ticket(library: Library) -> Bench:
     assert bench.save()
     print_ticket(bench)
     return bench
+
+
+def shown_alone(bench: Bench, qtbot: Any, width: int = 1226, height: int = 724) -> MeltsPlace:
+    """The Melts place by itself, laid out [px]."""
+    place = MeltsPlace(bench)
+    qtbot.addWidget(place)
+    place.setGeometry(0, 0, width, height)
+    place.show()
+    for _ in range(4):
+        QApplication.processEvents()
+    return place
 
 
 def print_ticket(bench: Bench) -> int:

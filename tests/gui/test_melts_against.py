@@ -5,34 +5,23 @@ from dataclasses import replace
 import pytest
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QImage, QPainter
-from PySide6.QtWidgets import QApplication
 
 from fluxlab.gui import theme
 from fluxlab.gui.melts.change import FINE, UNTOLD
 from fluxlab.gui.melts.columns import GOT, button_rail
 from fluxlab.gui.melts.lines import NOTHING_AGAINST
-from fluxlab.gui.melts.place import MeltsPlace
 from fluxlab.gui.widgets.rail import draw_rail
 from fluxlab.gui.widgets.words import Words
 from fluxlab.learn.yields import row_of
 from fluxlab.store.library import Library
 from tests.gui.melt_record import bench_with_ticket, record_melts
+from tests.gui.melt_record import shown_alone as shown
 
 
 @pytest.fixture
 def bench(qapp):
     with Library.in_memory() as library:
         yield bench_with_ticket(library)
-
-
-def shown(bench, qtbot):
-    place = MeltsPlace(bench)
-    qtbot.addWidget(place)
-    place.setGeometry(0, 0, 1226, 724)
-    place.show()
-    for _ in range(4):
-        QApplication.processEvents()
-    return place
 
 
 def test_a_melt_without_a_prediction_is_held_against_nothing(bench, qtbot):

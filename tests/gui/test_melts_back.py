@@ -3,14 +3,12 @@
 from dataclasses import replace
 
 import pytest
-from PySide6.QtWidgets import QApplication
 
 from fluxlab.gui import theme
 from fluxlab.gui.melts import words
 from fluxlab.gui.melts.columns import GOT, RECOVERY
 from fluxlab.gui.melts.corrections import corrections
 from fluxlab.gui.melts.desk import MeltDesk
-from fluxlab.gui.melts.place import MeltsPlace
 from fluxlab.gui.melts.summary import ore_words
 from fluxlab.gui.tables.painter import PAD
 from fluxlab.gui.widgets import text as type_
@@ -20,22 +18,13 @@ from fluxlab.learn.melt import Fineness
 from fluxlab.learn.yields import row_of
 from fluxlab.store.library import Library
 from tests.gui.melt_record import bench_with_ticket, record_melts
+from tests.gui.melt_record import shown_alone as shown
 
 
 @pytest.fixture
 def bench(qapp):
     with Library.in_memory() as library:
         yield bench_with_ticket(library)
-
-
-def shown(bench, qtbot, width=1226, height=724):
-    place = MeltsPlace(bench)
-    qtbot.addWidget(place)
-    place.setGeometry(0, 0, width, height)
-    place.show()
-    for _ in range(4):
-        QApplication.processEvents()
-    return place
 
 
 def melt_that_gives_back(bench, percent, **changes):

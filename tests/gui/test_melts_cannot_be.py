@@ -6,17 +6,17 @@ from dataclasses import fields, replace
 from datetime import datetime
 
 import pytest
-from PySide6.QtWidgets import QApplication, QFileDialog
+from PySide6.QtWidgets import QFileDialog
 
 from fluxlab.gui.melts.corrections import TOLD, corrections
 from fluxlab.gui.melts.lines import NO_REASON
-from fluxlab.gui.melts.place import MeltsPlace
 from fluxlab.gui.widgets.fields import choose_decimal_mark
 from fluxlab.learn.melt import Fineness, Melt
 from fluxlab.learn.yields import recovery_of
 from fluxlab.store.library import Library
 from fluxlab.store.melt_document import read_melts
 from tests.gui.melt_record import bench_with_ticket, record_melts
+from tests.gui.melt_record import shown_alone as shown
 
 
 @pytest.fixture
@@ -30,16 +30,6 @@ def comma():
     choose_decimal_mark(",")
     yield
     choose_decimal_mark("")
-
-
-def shown(bench, qtbot):
-    place = MeltsPlace(bench)
-    qtbot.addWidget(place)
-    place.setGeometry(0, 0, 1226, 724)
-    place.show()
-    for _ in range(4):
-        QApplication.processEvents()
-    return place
 
 
 def record_back(bench, *percents, **changes):

@@ -9,11 +9,11 @@ from hypothesis import strategies as st
 
 from fluxlab.issue import Severity
 from fluxlab.materials import oxides
-from fluxlab.materials.formulas import atomic_mass, formula
 from fluxlab.materials.minerals import minerals
 from fluxlab.ore.feed import feed
 from fluxlab.ore.feed_types import Feed
 from fluxlab.ore.ore_types import Grade, OreType, Share
+from tests.ore.roasts import elements_told
 
 ORE = OreType(
     "o", "Ore", minerals=(Share("Pyrite", 40.0, 30.0, 50.0), Share("Galena", 30.0, 25.0, 35.0), Share("Quartz", 30.0))
@@ -41,19 +41,8 @@ def assert_closed(f: Feed) -> None:
 
 def assert_elements_kept(f: Feed) -> None:
     """Every element but oxygen is found again where it should be."""
-    found: dict[str, float] = {}
-    for n, symbol in zip(f.oxides, oxides.OXIDES, strict=True):
-        for element, count in formula(symbol).atoms.items():
-            found[element] = found.get(element, 0.0) + float(n) * count * atomic_mass(element)
-    for part in (f.apart, f.metal, f.gases):
-        for species, mass in part.items():
-            for element, share in formula(species).mass_fractions.items():
-                found[element] = found.get(element, 0.0) + mass * share
-    found.pop("O", None)
-    for element in found.keys() | f.elements.keys():
-        assert found.get(element, 0.0) == pytest.approx(f.elements.get(element, 0.0), abs=1e-9 * max(1.0, f.dry)), (
-            element
-        )
+    for element, brought, told in elements_told(f):
+        assert brought == pytest.approx(told, abs=1e-9 * max(1.0, f.dry)), element
 
 
 MIX = st.dictionaries(st.sampled_from(list(minerals())), st.floats(0.1, 60.0), min_size=1, max_size=8)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPoint, QPointF, QRectF, Qt, Signal
+from PySide6.QtCore import QPoint, QPointF, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter
 from PySide6.QtWidgets import QWidget
 
@@ -102,17 +102,6 @@ class FluidityChart(Chart):
         return "fluidity"
 
     # -- the pour line --------------------------------------------------------------------------------------------
-
-    def pour_box(self) -> QRectF:
-        """Where the pour line takes the hand, in px of the chart; empty when there is none."""
-        field = self.field()
-        if field is None or self.fluid is None or self.fluid.curve is None:
-            return QRectF()
-        from fluxlab.gui.charts.fluid_spots import grip_box
-
-        x = field.x(self.fluid.pour)
-        line = QRectF(x - HIT, 0, 2 * HIT, field.height)
-        return line.united(grip_box(field, self.fluid)).translated(self.at(QPointF(0, 0)))
 
     def _takes(self, place: QPointF) -> bool:
         field, fluid = self.field(), self.fluid

@@ -5,11 +5,9 @@ from dataclasses import dataclass
 from math import floor, log10
 from typing import Literal
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QWidget
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
-from fluxlab.gui import theme
 from fluxlab.gui.tokens import Tokens
 
 Limit = Literal["must", "wish"]
@@ -189,28 +187,3 @@ def _blade(painter: QPainter, rect: QRectF, row: int, half: float, spec: RailSpe
     painter.drawPolyline(
         QPolygonF([QPointF(base, middle - 5), QPointF(base + sign * (ARROW - 1), middle), QPointF(base, middle + 5)])
     )
-
-
-class RailWidget(QWidget):
-    """A rail that stands by itself on the page."""
-
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._spec: RailSpec | None = None
-        theme.notifier().theme_changed.connect(self.update)
-
-    def set_spec(self, spec: RailSpec, words: str) -> None:
-        """Show `spec`; `words` say the same to those who do not see it."""
-        self.setAccessibleName(words)
-        if spec != self._spec:
-            self._spec = spec
-            self.update()
-
-    def sizeHint(self) -> QSize:
-        """Room for the blade and a readable scale."""
-        return QSize(110, 20)
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        """Draw the rail."""
-        if self._spec is not None:
-            draw_rail(QPainter(self), QRectF(self.rect()).adjusted(2, 0, -2, 0), self._spec, theme.tokens())
